@@ -1,0 +1,39 @@
+#include "house/id.h"
+
+#include <algorithm>
+#include <random>
+
+namespace ohmstead {
+
+namespace {
+constexpr std::string_view kDigits = "0123456789abcdefghjkmnpqrstvwxyz";
+constexpr int kLetters = 12;
+constexpr std::uint64_t kMask = (std::uint64_t{1} << 60) - 1;
+}  // namespace
+
+std::string id_text(std::uint64_t value) {
+  std::string text(kLetters, '0');
+  for (int i = kLetters - 1; i >= 0; --i, value >>= 5) text[static_cast<std::size_t>(i)] = kDigits[value & 31];
+  return text;
+}
+
+std::optional<std::uint64_t> parse_id(std::string_view text) {
+  if (text.size() != kLetters) return std::nullopt;
+  std::uint64_t value = 0;
+  for (const char c : text) {
+    const auto at = kDigits.find(c);
+    if (at == std::string_view::npos) return std::nullopt;
+    value = (value << 5) | at;
+  }
+  return value == 0 ? std::nullopt : std::optional(value);
+}
+
+std::uint64_t new_id_value() {
+  thread_local std::random_device device;
+  for (;;) {
+    const std::uint64_t value = ((std::uint64_t{device()} << 32) | device()) & kMask;
+    if (value != 0) return value;
+  }
+}
+
+}  // namespace ohmstead
