@@ -1,0 +1,153 @@
+#include "rules/plain_words.h"
+
+#include <algorithm>
+#include <array>
+#include <cstdint>
+#include <vector>
+
+namespace ohmstead {
+
+namespace {
+
+struct Decoded {
+  std::uint32_t value = 0;
+  std::size_t bytes = 0;  ///< 0: not UTF-8
+};
+
+/// One code point from the start of a text that is not empty.
+Decoded decode(std::string_view text) {
+  const auto at = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i])); };
+  const std::uint32_t first = at(0);
+  if (first < 0x80) return {first, 1};
+  const std::size_t length = first >= 0xF0 && first < 0xF5 ? 4 : first >= 0xE0 && first < 0xF0 ? 3 : first >= 0xC2 && first < 0xE0 ? 2 : 0;
+  if (length == 0 || text.size() < length) return {};
+  std::uint32_t value = first & (0x7Fu >> length);
+  for (std::size_t i = 1; i < length; ++i) {
+    if ((at(i) & 0xC0) != 0x80) return {};
+    value = value << 6 | (at(i) & 0x3F);
+  }
+  constexpr std::array<std::uint32_t, 5> kSmallest{0, 0, 0x80, 0x800, 0x10000};
+  if (value < kSmallest[length] || value > 0x10FFFF || (value >= 0xD800 && value < 0xE000)) return {};
+  return {value, length};
+}
+
+/// Characters that would move, hide or break what is printed around them.
+bool is_control(std::uint32_t c) {
+  return c < 0x20 || (c >= 0x7F && c < 0xA0) || c == 0xAD || (c >= 0x2028 && c <= 0x202E) ||
+         (c >= 0x2066 && c <= 0x2069) || c == 0x200E || c == 0x200F || c == 0xFEFF || c == 0x200B ||
+         (c >= 0xE0000 && c <= 0xE007F) || (c & 0xFFFE) == 0xFFFE;
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_small(char c) { return c >= 'a' && c <= 'z'; }
+bool is_large(char c) { return c >= 'A' && c <= 'Z'; }
+char small(char c) { return is_large(c) ? static_cast<char>(c - 'A' + 'a') : c; }
+
+std::vector<std::string_view> words_in(std::string_view text) {
+  std::vector<std::string_view> words;
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find(' '), text.size());
+    if (end > 0) words.push_back(text.substr(0, end));
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return words;
+}
+
+std::string joined(const std::vector<std::string_view>& words) {
+  std::string text;
+  for (const std::string_view word : words) text.append(text.empty() ? "" : " ").append(word);
+  return text;
+}
+
+bool is_possessive(std::string_view word) {
+  for (const std::string_view end : {"'s", "s'", "\u2019s", "s\u2019"})
+    if (word.size() > end.size() && word.ends_with(end)) return true;
+  return false;
+}
+
+}  // namespace
+
+std::string printable(std::string_view text) {
+  std::string out;
+  bool space = false;
+  while (!text.empty()) {
+    const Decoded next = decode(text);
+    const std::size_t bytes = std::max<std::size_t>(next.bytes, 1);
+    if (next.bytes != 0 && (is_control(next.value) || next.value == ' ' || next.value == 0xA0)) {
+      space = !out.empty();
+    } else {
+      if (space) out += ' ';
+      space = false;
+      out += next.bytes == 0 ? std::string_view("\uFFFD") : text.substr(0, bytes);
+    }
+    text.remove_prefix(bytes);
+  }
+  return out;
+}
+
+std::size_t character_count(std::string_view text) {
+  return static_cast<std::size_t>(
+      std::ranges::count_if(text, [](char c) { return (static_cast<unsigned char>(c) & 0xC0) != 0x80; }));
+}
+
+std::string whole_words(std::string_view text, std::size_t most) {
+  std::vector<std::string_view> kept;
+  const auto words = words_in(text);
+  std::size_t used = 0;
+  for (const std::string_view word : words) {
+    const std::size_t more = character_count(word) + (kept.empty() ? 0 : 1);
+    if (used + more > most) break;
+    used += more;
+    kept.push_back(word);
+  }
+  constexpr std::array<std::string_view, 8> kLoose{"and", "or", "of", "the", "in", "with", "&", "+"};
+  if (kept.size() < words.size())
+    while (!kept.empty() && std::ranges::find(kLoose, kept.back()) != kLoose.end()) kept.pop_back();
+  return joined(kept);
+}
+
+std::string without_person(std::string_view name) {
+  auto words = words_in(name);
+  std::erase_if(words, is_possessive);
+  return joined(words);
+}
+
+std::string without_number(std::string_view name) {
+  std::size_t end = name.size();
+  while (end > 0 && is_digit(name[end - 1])) --end;
+  while (end > 0 && (name[end - 1] == ' ' || name[end - 1] == '#')) --end;
+  return std::string(name.substr(0, end));
+}
+
+std::string number_at_end(std::string_view name) {
+  std::size_t start = name.size();
+  while (start > 0 && is_digit(name[start - 1])) --start;
+  return std::string(name.substr(start));
+}
+
+std::string plural(const std::string& noun) {
+  if (noun.empty() || !(is_small(noun.back()) || is_large(noun.back()))) return noun;
+  const auto ends = [&](std::string_view end) { return noun.ends_with(end); };
+  if (ends("ss") || ends("x") || ends("ch") || ends("sh")) return noun + "es";
+  if (ends("s")) return noun;
+  constexpr std::string_view kVowels = "aeiou";
+  if (ends("y") && noun.size() > 1 && kVowels.find(noun[noun.size() - 2]) == std::string_view::npos)
+    return noun.substr(0, noun.size() - 1) + "ies";
+  return noun + "s";
+}
+
+std::string with_capital(std::string text) {
+  if (!text.empty() && is_small(text[0])) text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+std::string without_capital(std::string text) {
+  if (text.size() > 1 && is_large(text[0]) && is_small(text[1])) text[0] = small(text[0]);
+  return text;
+}
+
+bool holds_word(std::string_view text, std::string_view part) {
+  return std::ranges::search(text, part, [](char a, char b) { return small(a) == small(b); }).begin() != text.end();
+}
+
+}  // namespace ohmstead

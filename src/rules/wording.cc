@@ -1,0 +1,213 @@
+#include "rules/wording.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "house/index.h"
+#include "house/numbering.h"
+#include "rules/circuit_phrases.h"
+#include "rules/plain_words.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr const char* kSpare = "SPARE";
+constexpr const char* kNotTraced = "? not traced yet";
+constexpr std::size_t kLongestName = 24;
+
+std::string quoted_name(const std::string& name) {
+  const std::string words = whole_words(without_person(printable(name)), kLongestName);
+  return words.empty() ? "" : " '" + words + "'";
+}
+
+/// Was this point seen live while the breaker was open, with nothing later against it?
+bool seen_live_without(const House& house, Id<Point> point, const std::set<Id<Round>>& rounds) {
+  bool live = false;
+  for (const Observation& seen : house.observations) {
+    if (seen.point != point || seen.withdrawn || !rounds.contains(seen.round)) continue;
+    if (seen.seen == Seen::live) live = true;
+    if (seen.seen == Seen::dead) return false;
+  }
+  return live;
+}
+
+/// Is it known that the breaker feeds nothing? Only if nothing at all is recorded on it, and every
+/// point is established elsewhere or was seen live while it was open.
+bool feeds_nothing(const House& house, const Feeds& feeds, Id<Breaker> breaker) {
+  const auto names_it = [&](const auto& row) { return row.breaker == breaker; };
+  if (house.points.empty() || std::ranges::any_of(house.circuits, names_it) ||
+      std::ranges::any_of(house.passings, names_it) || std::ranges::any_of(house.positions, names_it))
+    return false;
+  for (const Feed& feed : feeds.of_device)
+    if (std::ranges::find(feed.taps, breaker, &Tap::breaker) != feed.taps.end()) return false;
+  std::set<Id<Round>> rounds;
+  for (const Opened& opened : house.opened)
+    if (opened.handle == HandleRef{HandleKind::breaker, breaker.value}) rounds.insert(opened.round);
+  for (std::size_t i = 0; i < house.points.size(); ++i) {
+    const bool settled = i < feeds.of_point.size() && relied_on(feeds.of_point[i].standing) && !feeds.of_point[i].taps.empty();
+    if (!settled && !seen_live_without(house, house.points[i].id, rounds)) return false;
+  }
+  return true;
+}
+
+/// Panels that this breaker feeds, straight or by way of a transfer position.
+std::vector<const Panel*> fed_panels(const House& house, Id<Breaker> breaker) {
+  std::vector<const Panel*> panels;
+  for (const Panel& panel : house.panels) {
+    const Position* position = panel.supply == Supply::position ? find_row(house, panel.position) : nullptr;
+    const bool straight = panel.supply == Supply::breaker && panel.feeder == breaker;
+    if (straight || (position != nullptr && position->breaker == breaker)) panels.push_back(&panel);
+  }
+  return panels;
+}
+
+std::string feeder_text(const House& house, const Panel& panel) {
+  const std::string text = "Subpanel" + quoted_name(panel.name);
+  const Room* room = find_row(house, panel.room);
+  const std::string where = room == nullptr ? "" : whole_words(without_person(printable(room->name)), kLongestName);
+  const bool told = where.empty() || holds_word(printable(panel.name), where);
+  const std::string longer = text + " in " + where;
+  return told || character_count(longer) > kLongestDescription ? text : longer;
+}
+
+/// "main" or the number of the handle that may not be on together with this breaker.
+std::string interlocked_with(const House& house, Id<Breaker> breaker) {
+  const HandleRef self{HandleKind::breaker, breaker.value};
+  for (const Interlock& lock : house.interlocks) {
+    if (lock.first != self && lock.second != self) continue;
+    const HandleRef& other = lock.first == self ? lock.second : lock.first;
+    if (other.kind == HandleKind::main) return "main";
+    const Breaker* there = find_row(house, Id<Breaker>{other.id});
+    const Panel* panel = there == nullptr ? nullptr : find_row(house, there->panel);
+    if (panel != nullptr) return breaker_number(*panel, *there);
+  }
+  return {};
+}
+
+std::string inlet_text(const House& house, const Breaker& breaker) {
+  const Source* source = find_row(house, breaker.backfed_from);
+  const bool battery = source != nullptr && source->kind == SourceKind::battery_inverter;
+  const std::string from = std::string("INLET from ") + (battery ? "inverter" : "generator") + ": keep OFF ";
+  const std::string other = interlocked_with(house, breaker.id);
+  return other.empty() ? from + "on utility" : from + "unless " + other + " is OFF";
+}
+
+std::string position_mark(const House& house, Id<Breaker> breaker) {
+  std::map<std::uint64_t, std::set<int>> numbers;
+  for (const Position& position : house.positions)
+    if (position.breaker == breaker) numbers[position.device.value].insert(position.number);
+  std::string mark;
+  for (const auto& [device, of_device] : numbers) {
+    if (!mark.empty()) mark += ' ';
+    mark += mark_letter(house, Id<TransferDevice>{device});
+    mark += std::to_string(*of_device.begin());
+    if (of_device.size() > 1) mark += "-" + std::to_string(*of_device.rbegin());
+  }
+  return mark;
+}
+
+/// The first phrasing that fits with `tail` after it.
+std::string fitting(const std::vector<std::string>& texts, const std::string& tail) {
+  for (const std::string& text : texts)
+    if (character_count(text + tail) <= kLongestDescription) return text + tail;
+  return "Circuit" + tail;
+}
+
+/// One breaker while the descriptions of its panel are being told apart.
+struct Draft {
+  CircuitWords words;
+  std::vector<FedItem> items;
+  std::string number;  ///< "9-11"
+};
+
+Draft first_draft(const WordingFacts& facts, const Panel& panel, const Breaker& breaker) {
+  const House& house = facts.house;
+  Draft draft{{breaker.id, CircuitUse::described, {}, position_mark(house, breaker.id), false},
+              fed_items(facts, breaker.id), breaker_number(panel, breaker)};
+  const auto panels = fed_panels(house, breaker.id);
+  if (breaker.backfed_from) {
+    draft.words.use = CircuitUse::inlet;
+    draft.words.text = inlet_text(house, breaker);
+  } else if (!panels.empty()) {
+    draft.words.use = CircuitUse::feeder;
+    draft.words.text = feeder_text(house, *panels.front());
+  } else if (!draft.items.empty()) {
+    draft.words.text = fitting(phrasings(facts, draft.items, Detail::none), "");
+  } else {
+    const bool spare = feeds_nothing(house, facts.feeds, breaker.id);
+    draft.words.use = spare ? CircuitUse::spare : CircuitUse::not_traced;
+    draft.words.text = spare ? kSpare : kNotTraced;
+  }
+  return draft;
+}
+
+bool may_repeat(const Draft& draft) {
+  return draft.words.use == CircuitUse::spare || draft.words.use == CircuitUse::not_traced;
+}
+
+/// Drafts whose text another one has too.
+std::vector<Draft*> doubles(std::vector<Draft>& drafts) {
+  std::map<std::string, std::vector<Draft*>> by_text;
+  for (Draft& draft : drafts) {
+    std::string plain = draft.words.text;
+    std::erase(plain, '?');
+    if (!may_repeat(draft)) by_text[plain].push_back(&draft);
+  }
+  std::vector<Draft*> shared;
+  for (auto& [text, same] : by_text)
+    if (same.size() > 1) shared.insert(shared.end(), same.begin(), same.end());
+  return shared;
+}
+
+/// Tells equal descriptions apart: by the places of their points, else by the numbers of their
+/// points, else by the breaker's own number, which no other has.
+void tell_apart(const WordingFacts& facts, std::vector<Draft>& drafts) {
+  for (const Detail detail : {Detail::place, Detail::number})
+    for (Draft* draft : doubles(drafts))
+      if (draft->words.use == CircuitUse::described)
+        draft->words.text = fitting(phrasings(facts, draft->items, detail), "");
+  for (Draft* draft : doubles(drafts)) {
+    const std::string tail = " (no. " + draft->number + ")";
+    const auto texts = draft->items.empty() ? std::vector{draft->words.text} : phrasings(facts, draft->items, Detail::none);
+    draft->words.text = fitting(texts, tail);
+  }
+}
+
+}  // namespace
+
+char mark_letter(const House& house, Id<TransferDevice> device) {
+  std::string used;
+  for (const TransferDevice& one : house.transfer_devices) {
+    const Source* source = find_row(house, one.source);
+    char letter = source != nullptr && source->kind == SourceKind::battery_inverter ? 'B' : 'G';
+    while (used.find(letter) != std::string::npos && letter < 'Z') ++letter;
+    used += letter;
+    if (one.id == device) return letter;
+  }
+  return 'G';
+}
+
+std::vector<CircuitWords> panel_words(const House& house, const Feeds& feeds, Id<Panel> panel) {
+  const Panel& of = row(house, panel);
+  const WordingFacts facts = wording_facts(house, feeds);
+  std::vector<Draft> drafts;
+  for (const Breaker& breaker : house.breakers)
+    if (breaker.panel == panel) drafts.push_back(first_draft(facts, of, breaker));
+  tell_apart(facts, drafts);
+  std::vector<CircuitWords> words;
+  for (Draft& draft : drafts) {
+    draft.words.uncertain = draft.words.text.find('?') != std::string::npos;
+    words.push_back(std::move(draft.words));
+  }
+  return words;
+}
+
+std::string circuit_description(const House& house, const Feeds& feeds, Id<Breaker> breaker) {
+  for (const CircuitWords& words : panel_words(house, feeds, row(house, breaker).panel))
+    if (words.breaker == breaker) return words.text;
+  throw Error(ErrorKind::not_found, "There is no breaker with the id '" + breaker.text() + "'.");
+}
+
+}  // namespace ohmstead
