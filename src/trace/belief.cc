@@ -1,0 +1,202 @@
+#include "trace/belief.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "house/index.h"
+
+namespace ohmstead {
+
+namespace {
+
+bool feeds_a_panel(const House& house, const Breaker& breaker) {
+  return std::ranges::any_of(house.panels, [&](const Panel& panel) {
+    if (panel.supply == Supply::breaker) return panel.feeder == breaker.id;
+    if (panel.supply != Supply::position) return false;
+    const Position* position = find_row(house, panel.position);
+    return position != nullptr && position->breaker == breaker.id;
+  });
+}
+
+/// State of one hot that hangs on `pole` of the way (1-based over all its poles; 0: any of them).
+Expect hot_state(const House& house, const Way& way, int pole, const Effect& effect) {
+  bool some_dead = false, some_live = false;
+  int number = 0;
+  for (const std::size_t b : way.breakers)
+    for (int p = 0; p < house.breakers[b].poles; ++p) {
+      ++number;
+      if (pole != 0 && pole != number) continue;
+      ((effect.dead_poles[b] >> p & 1U) != 0 ? some_dead : some_live) = true;
+    }
+  if (some_dead && some_live) return Expect::either;
+  return some_dead ? Expect::dead : Expect::live;
+}
+
+/// A unit with several hots is out of work as soon as one of them is dead.
+Expect all_hots_state(const House& house, const Way& way, int hots, const Effect& effect) {
+  for (int hot = 1; hot <= hots; ++hot)
+    if (hot_state(house, way, hot, effect) == Expect::dead) return Expect::dead;
+  return Expect::live;
+}
+
+double log_likelihood(Expect expect, bool dead) {
+  if (expect == Expect::either) return std::log(0.5);
+  return std::log((expect == Expect::dead) == dead ? 1 - kReadingError : kReadingError);
+}
+
+/// Ways that are named by a dead reading, and pairs of them: the only pairs worth a thought.
+std::vector<std::pair<std::size_t, std::size_t>> suspicious_pairs(const Unit& unit, const Readings& readings,
+                                                                  std::span<const Way> ways) {
+  std::set<std::size_t> named;
+  for (const Reading& reading : unit.readings) {
+    if (!reading.dead) continue;
+    for (std::size_t w = 0; w < ways.size(); ++w)
+      if (ways[w].feeds_points && readings.effects[reading.round].own_handle[ways[w].breakers[0]]) named.insert(w);
+  }
+  std::vector<std::pair<std::size_t, std::size_t>> pairs;
+  for (auto a = named.begin(); a != named.end(); ++a)
+    for (auto b = std::next(a); b != named.end(); ++b) pairs.emplace_back(*a, *b);
+  return pairs;
+}
+
+/// The candidate that the declarations of a unit stand for, if there are any.
+std::vector<Candidate> declared_candidates(const House& house, std::span<const Way> ways, const Unit& unit) {
+  std::vector<std::pair<int, std::size_t>> hot_and_way;
+  Candidate candidate;
+  candidate.declared = true;
+  for (const DeclaredFeed& said : house.declared_feeds) {
+    if (unit.point ? said.point != unit.point : said.device != unit.device) continue;
+    for (std::size_t w = 0; w < ways.size(); ++w) {
+      int before = 0;  // poles of the way's breakers further up
+      for (const std::size_t b : ways[w].breakers) {
+        if (house.breakers[b].id == said.breaker) {
+          hot_and_way.emplace_back(said.hot, w);
+          if (unit.hots == 1) candidate.declared_pole = before + said.pole;
+        }
+        before += house.breakers[b].poles;
+      }
+    }
+  }
+  if (hot_and_way.empty()) return {};
+  candidate.first = hot_and_way[0].second;
+  for (const auto& [hot, way] : hot_and_way) {
+    if (way == candidate.first) continue;
+    candidate.kind = hot == hot_and_way[0].first ? CandidateKind::together : CandidateKind::each;
+    candidate.second = way;
+  }
+  return {candidate};
+}
+
+bool same(const Candidate& a, const Candidate& b) {
+  return a.kind == b.kind && a.first == b.first && a.second == b.second;
+}
+
+/// All candidates of a unit with their prior as belief, adding up to about 1.
+std::vector<Candidate> with_prior(const House& house, const Readings& readings, std::span<const Way> ways,
+                                  std::size_t at, std::span<const double> weight_of_way) {
+  const Unit& unit = readings.units[at];
+  std::vector<Candidate> all;
+  double weights = 0;
+  for (std::size_t w = 0; w < ways.size(); ++w)
+    if (weight_of_way[w] > 0) weights += weight_of_way[w];
+  for (std::size_t w = 0; w < ways.size(); ++w)
+    if (weight_of_way[w] > 0)
+      all.push_back({CandidateKind::one, w, 0, (1 - kPriorElsewhere - kPriorDeadAnyway) * weight_of_way[w] / weights,
+                     false, 0});
+  const double pair_count = std::max(1.0, static_cast<double>(ways.size() * (ways.size() - 1)) / 2);
+  for (const auto& [a, b] : suspicious_pairs(unit, readings, ways)) {
+    if (unit.hots > 1) all.push_back({CandidateKind::each, a, b, kPriorTwoWays / pair_count, false, 0});
+    all.push_back({CandidateKind::together, a, b, kPriorTwoWays / pair_count, false, 0});
+  }
+  all.push_back({CandidateKind::elsewhere, 0, 0, kPriorElsewhere, false, 0});
+  all.push_back({CandidateKind::dead_anyway, 0, 0, kPriorDeadAnyway, false, 0});
+  for (const Candidate& said : declared_candidates(house, ways, unit)) {
+    std::erase_if(all, [&](const Candidate& other) { return same(other, said); });
+    for (Candidate& other : all) other.belief *= 1 - kDeclaredTrust;
+    all.push_back(said);
+    all.back().belief = kDeclaredTrust;
+  }
+  return all;
+}
+
+}  // namespace
+
+std::vector<Way> ways_of(const House& house) {
+  std::vector<Way> ways;
+  std::vector<long> way_of_tie(house.breakers.size(), -1);
+  const Index<Breaker> breaker_at(house.breakers);
+  for (std::size_t b = 0; b < house.breakers.size(); ++b) {
+    const Breaker& breaker = house.breakers[b];
+    const long tie = breaker_at.at(breaker.tie);
+    long at = tie < 0 ? -1 : way_of_tie[static_cast<std::size_t>(tie)];
+    if (at < 0) {
+      at = static_cast<long>(ways.size());
+      ways.emplace_back();
+    }
+    if (tie >= 0) way_of_tie[static_cast<std::size_t>(tie)] = at;
+    Way& way = ways[static_cast<std::size_t>(at)];
+    way.breakers.push_back(b);
+    way.poles += breaker.poles;
+    if (breaker.backfed_from || feeds_a_panel(house, breaker)) way.feeds_points = false;
+  }
+  return ways;
+}
+
+Expect expected(const House& house, std::span<const Way> ways, const Candidate& candidate, int hots,
+                const Effect& effect) {
+  switch (candidate.kind) {
+    case CandidateKind::elsewhere: return Expect::live;
+    case CandidateKind::dead_anyway: return Expect::dead;
+    case CandidateKind::one:
+      if (hots > 1) return all_hots_state(house, ways[candidate.first], hots, effect);
+      return hot_state(house, ways[candidate.first], candidate.declared_pole, effect);
+    case CandidateKind::each:
+    case CandidateKind::together: break;
+  }
+  const Expect a = hot_state(house, ways[candidate.first], 0, effect);
+  const Expect b = hot_state(house, ways[candidate.second], 0, effect);
+  if (a == b) return a;
+  const Expect decides = candidate.kind == CandidateKind::each ? Expect::dead : Expect::live;
+  return a == decides || b == decides ? decides : Expect::either;
+}
+
+std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
+                               std::size_t unit, std::span<const double> weight_of_way) {
+  std::vector<Candidate> all = with_prior(house, readings, ways, unit, weight_of_way);
+  double best = -HUGE_VAL;
+  for (Candidate& candidate : all) {
+    candidate.belief = std::log(candidate.belief);
+    for (const Reading& reading : readings.units[unit].readings)
+      candidate.belief += log_likelihood(
+          expected(house, ways, candidate, readings.units[unit].hots, readings.effects[reading.round]), reading.dead);
+    best = std::max(best, candidate.belief);
+  }
+  double sum = 0;
+  for (Candidate& candidate : all) sum += candidate.belief = std::exp(candidate.belief - best);
+  for (Candidate& candidate : all) candidate.belief /= sum;
+  std::ranges::stable_sort(all, std::greater<>{}, &Candidate::belief);
+  return all;
+}
+
+std::vector<Tap> taps_of(const House& house, std::span<const Way> ways, const Candidate& candidate, int hots) {
+  const auto tap = [&](int hot, const Way& way, int number) {
+    for (const std::size_t b : way.breakers) {
+      if (number <= house.breakers[b].poles) return Tap{hot, house.breakers[b].id, number};
+      number -= house.breakers[b].poles;
+    }
+    return Tap{hot, house.breakers[way.breakers[0]].id, 1};
+  };
+  std::vector<Tap> taps;
+  if (candidate.kind == CandidateKind::one)
+    for (int hot = 1; hot <= hots; ++hot)
+      taps.push_back(tap(hot, ways[candidate.first], hots == 1 ? std::max(1, candidate.declared_pole) : hot));
+  if (candidate.kind == CandidateKind::each)
+    for (int hot = 1; hot <= hots; ++hot) taps.push_back(tap(hot, ways[hot == 1 ? candidate.first : candidate.second], 1));
+  if (candidate.kind == CandidateKind::together)
+    for (int hot = 1; hot <= hots; ++hot)
+      for (const std::size_t way : {candidate.first, candidate.second}) taps.push_back(tap(hot, ways[way], hot));
+  return taps;
+}
+
+}  // namespace ohmstead
