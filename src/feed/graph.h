@@ -63,6 +63,8 @@ struct Graph {
   std::vector<Node> unknown;  ///< conductors whose supply is not known (an unexplored panel, an untraced device)
   std::vector<InterlockedPair> interlocks;
   std::vector<Nodes> point_hots;     ///< kNoNode on a hot whose feed is not established
+  std::vector<std::uint8_t> point_hot_count;
+  std::vector<std::uint8_t> point_relied_on;  ///< 1: 'dead' may be said of it (feeds.h)
   std::vector<Nodes> device_line, device_load;
   std::vector<Nodes> breaker_load;   ///< at the breaker's own load terminals
   std::vector<Nodes> circuit;        ///< behind a transfer position, if one carries the pole; else breaker_load

@@ -266,6 +266,8 @@ void Builder::add_points() {
   for (std::size_t i = 0; i < house_.points.size(); ++i) {
     const Point& point = house_.points[i];
     const long behind = device_at_.at(point.behind);
+    graph_.point_hot_count.push_back(static_cast<std::uint8_t>(point.hots));
+    graph_.point_relied_on.push_back(relied_on(feeds_.of_point[i].standing) ? 1 : 0);
     for (int hot = 1; hot <= point.hots; ++hot)
       graph_.point_hots[i][pole_at(hot)] = behind >= 0 ? graph_.device_load[static_cast<std::size_t>(behind)][pole_at(hot)]
                                                        : tap_node(feeds_.of_point[i], hot);

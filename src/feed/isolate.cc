@@ -153,8 +153,8 @@ std::vector<int> opening_costs(const House& house, const Graph& graph) {
     move_handle(graph, opened, h, kOff);
     liveness(graph, opened, after);
     for (std::size_t p = 0; p < house.points.size(); ++p)
-      if (state_by_record(graph, before, house, p) == PointState::working &&
-          state_by_record(graph, after, house, p) != PointState::working)
+      if (state_by_record(graph, before, p) == PointState::working &&
+          state_by_record(graph, after, p) != PointState::working)
         costs[h] += kPointCost + (hurt[p] ? kHurtCost : 0);
   }
   return costs;

@@ -74,30 +74,27 @@ Liveness liveness(const Graph& graph, const State& state) {
   return into;
 }
 
-PointState state_by_record(const Graph& graph, const Liveness& live, const House& house, std::size_t point) {
+PointState state_by_record(const Graph& graph, const Liveness& live, std::size_t point) {
   const Nodes& hots = graph.point_hots[point];
-  const int count = house.points[point].hots;
-  int alive = 0, unknown = 0;
+  const int count = graph.point_hot_count[point];
+  int alive = 0;
   for (int h = 0; h < count; ++h) {
     const Node node = hots[static_cast<std::size_t>(h)];
     if (live.live(node)) ++alive;
-    else if (node == kNoNode || (!live.touches_unknown.empty() && live.touches_unknown[node])) ++unknown;
+    else if (node == kNoNode || (!live.touches_unknown.empty() && live.touches_unknown[node])) return PointState::unknown;
   }
-  if (unknown > 0) return PointState::unknown;
   if (alive == 0) return PointState::dead;
   return alive == count && has_voltage(graph, live, hots, count) ? PointState::working : PointState::part_live;
 }
 
-PointState point_state(const Graph& graph, const Liveness& live, const House& house, const Feeds& feeds,
-                       std::size_t point) {
-  const PointState state = state_by_record(graph, live, house, point);
-  if (state == PointState::dead && !relied_on(feeds.of_point[point].standing)) return PointState::unknown;
-  return state;
+PointState point_state(const Graph& graph, const Liveness& live, std::size_t point) {
+  const PointState state = state_by_record(graph, live, point);
+  return state == PointState::dead && graph.point_relied_on[point] == 0 ? PointState::unknown : state;
 }
 
-std::vector<PointState> point_states(const Graph& graph, const Liveness& live, const House& house, const Feeds& feeds) {
-  std::vector<PointState> states(house.points.size());
-  for (std::size_t i = 0; i < states.size(); ++i) states[i] = point_state(graph, live, house, feeds, i);
+std::vector<PointState> point_states(const Graph& graph, const Liveness& live) {
+  std::vector<PointState> states(graph.point_hots.size());
+  for (std::size_t i = 0; i < states.size(); ++i) states[i] = point_state(graph, live, i);
   return states;
 }
 

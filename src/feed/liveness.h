@@ -9,7 +9,7 @@
 namespace ohmstead {
 
 /// State of a point. Never 'dead' for anything unknown or part live.
-enum class PointState {
+enum class PointState : std::uint8_t {
   working,    ///< all its hots are live, at angles that give it its voltage
   dead,       ///< no conductor of it is live, and its feed is relied on
   part_live,  ///< it cannot work, and something in it can still kill
@@ -36,15 +36,13 @@ struct Liveness {
 void liveness(const Graph& graph, const State& state, Liveness& into);
 
 /// State of one point if its recorded feed is right, whatever that rests on.
-[[nodiscard]] PointState state_by_record(const Graph& graph, const Liveness& live, const House& house, std::size_t point);
+[[nodiscard]] PointState state_by_record(const Graph& graph, const Liveness& live, std::size_t point);
 
 /// State of one point as it may be told to people: a point whose feed is not relied on is never
 /// dead; it is unknown.
-[[nodiscard]] PointState point_state(const Graph& graph, const Liveness& live, const House& house, const Feeds& feeds,
-                                     std::size_t point);
+[[nodiscard]] PointState point_state(const Graph& graph, const Liveness& live, std::size_t point);
 
 /// The same for all points, in the order of house.points.
-[[nodiscard]] std::vector<PointState> point_states(const Graph& graph, const Liveness& live, const House& house,
-                                                   const Feeds& feeds);
+[[nodiscard]] std::vector<PointState> point_states(const Graph& graph, const Liveness& live);
 
 }  // namespace ohmstead

@@ -258,12 +258,12 @@ std::vector<Sheddable> sheddable(const House& house, const Graph& graph, const S
     State opened = state;
     move_handle(graph, opened, h, kOff);
     const Liveness after = liveness(graph, opened);
-    if (state_by_record(graph, after, house, point) != PointState::working) continue;
+    if (state_by_record(graph, after, point) != PointState::working) continue;
     Sheddable item{Importance::low, 0, h};
     for (const Load& load : house.loads) {
       const long p = point_at.at(load.point);
-      if (p < 0 || state_by_record(graph, before, house, static_cast<std::size_t>(p)) != PointState::working ||
-          state_by_record(graph, after, house, static_cast<std::size_t>(p)) == PointState::working)
+      if (p < 0 || state_by_record(graph, before, static_cast<std::size_t>(p)) != PointState::working ||
+          state_by_record(graph, after, static_cast<std::size_t>(p)) == PointState::working)
         continue;
       item.watts += load.running_watts.value_or(0);
       if (importance_rank(load.importance) > importance_rank(item.importance)) item.importance = load.importance;
@@ -283,7 +283,7 @@ std::vector<int> watts_on_terminals(const House& house, const Graph& graph, cons
   const Index<Point> point_at(house.points);
   for (const Load& load : house.loads) {
     const long p = point_at.at(load.point);
-    if (p < 0 || state_by_record(graph, live, house, static_cast<std::size_t>(p)) != PointState::working) continue;
+    if (p < 0 || state_by_record(graph, live, static_cast<std::size_t>(p)) != PointState::working) continue;
     const int hots = house.points[static_cast<std::size_t>(p)].hots;
     for (int h = 0; h < hots; ++h)
       watts[live.label[graph.point_hots[static_cast<std::size_t>(p)][static_cast<std::size_t>(h)]] - 1U] +=
@@ -303,7 +303,7 @@ Restoration restore(const House& house, const Graph& graph, const State& state, 
   }
   Search search(house, graph, state, point, source);
   auto goal = search.best();
-  if (!goal || state_by_record(graph, liveness(graph, *goal), house, point) != PointState::working) {
+  if (!goal || state_by_record(graph, liveness(graph, *goal), point) != PointState::working) {
     answer.cannot = search.any_way() ? CannotRestore::not_lawful : CannotRestore::no_way;
     return answer;
   }

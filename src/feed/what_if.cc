@@ -77,8 +77,8 @@ Change what_changes(const House& house, const Graph& graph, const Feeds& feeds, 
   change.joined = live_after.joined;
   CloseBy close_by(house, graph, feeds, live_after);
   for (std::size_t i = 0; i < house.points.size(); ++i) {
-    const PointState was = state_by_record(graph, live_before, house, i);
-    const PointState is = state_by_record(graph, live_after, house, i);
+    const PointState was = state_by_record(graph, live_before, i);
+    const PointState is = state_by_record(graph, live_after, i);
     if (is == PointState::unknown || was == PointState::unknown) {
       change.unknown.push_back(i);
     } else if (was == PointState::working && is != PointState::working) {

@@ -62,7 +62,7 @@ struct Drawn {
   }
   void move(HandleRef ref, Throw to) { move_handle(graph, state, graph.handle_of(ref), to); }
   [[nodiscard]] PointState at(std::size_t point) const {
-    return point_state(graph, liveness(graph, state), house, feeds, point);
+    return point_state(graph, liveness(graph, state), point);
   }
   House house;
   Feeds feeds;
@@ -107,6 +107,7 @@ TEST(Graph, a_likely_feed_is_never_called_dead) {
   const auto p = d.point("receptacle", b);
   d.build();
   d.feeds.of_point[p].standing = Standing::likely;
+  d.graph = build_graph(d.house, d.feeds);
   d.move(ref(b), kOff);
   EXPECT_EQ(d.at(p), PointState::unknown);
 }

@@ -83,7 +83,7 @@ int differences(Case& c) {
   const State state = c.random_state();
   const Liveness live = liveness(c.graph, state);
   const Switching switching = c.switching(state);
-  const auto ours = point_states(c.graph, live, c.house, c.feeds);
+  const auto ours = point_states(c.graph, live);
   const auto theirs = c.wiring.states(switching);
   int wrong = live.joined.empty() == c.wiring.any_joined(switching) ? 1 : 0;
   // Where two sources or legs are joined a conductor carries both, and either answer about
@@ -103,7 +103,7 @@ TEST(FeedReference, states_agree_on_random_houses_under_random_switching) {
     Case c(static_cast<std::uint64_t>(seed));
     for (int i = 0; i < 3; ++i) wrong += differences(c);
     points += static_cast<long>(c.house.points.size());
-    for (const PointState s : point_states(c.graph, liveness(c.graph, c.random_state()), c.house, c.feeds))
+    for (const PointState s : point_states(c.graph, liveness(c.graph, c.random_state())))
       working += s == PointState::working, dead += s == PointState::dead;
     ASSERT_EQ(wrong, 0) << "house " << seed;
   }
@@ -224,7 +224,7 @@ TEST(FeedReference, restoration_is_lawful_at_every_step_and_as_short_as_trying_e
       ASSERT_FALSE(c.wiring.any_joined(c.switching(state))) << "house " << seed;
       ASSERT_TRUE(broken_interlocks(c.graph, state).empty()) << "house " << seed;
     }
-    ASSERT_EQ(state_by_record(c.graph, liveness(c.graph, state), c.house, point), PointState::working);
+    ASSERT_EQ(state_by_record(c.graph, liveness(c.graph, state), point), PointState::working);
   }
   std::printf("%d restored (%d against trying everything), %d refused\n", restored, compared, refused);
   EXPECT_GT(compared, 50);

@@ -1,0 +1,74 @@
+#pragma once
+// A command is a row of plain facts and one function. One file (command_line.cc) turns the rows
+// into a parser; help, completion and the manual page's test read the same rows.
+
+#include <functional>
+#include <iosfwd>
+#include <map>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace ohmstead {
+
+enum class OptionKind {
+  flag,      ///< --json
+  value,     ///< --output FILE
+  values,    ///< may be given several times
+  argument,  ///< positional, one
+  arguments, ///< positional, one or more
+};
+
+struct Option {
+  std::string name;  ///< "--output,-o", or the name of a positional in capitals
+  OptionKind kind = OptionKind::flag;
+  std::string help;
+  bool required = false;
+  std::string value_name;  ///< shown in help for value options
+};
+
+/// What was given on the command line, as text. Numbers are parsed by the commands in base 10.
+class Arguments {
+ public:
+  void put(const std::string& option, std::vector<std::string> values) { given_[option] = std::move(values); }
+  [[nodiscard]] bool has(const std::string& option) const { return given_.contains(option); }
+  /// First value, or `fallback`.
+  [[nodiscard]] std::string text(const std::string& option, const std::string& fallback = "") const;
+  [[nodiscard]] std::vector<std::string> texts(const std::string& option) const;
+  /// A decimal number of millimetres, seconds, ...; throws Error{invalid_input} naming the option.
+  [[nodiscard]] double number(const std::string& option, double fallback, double low, double high) const;
+
+ private:
+  std::map<std::string, std::vector<std::string>> given_;  ///< by long name ("--output") or positional name
+};
+
+/// Everything a command may touch besides its arguments.
+struct Session {
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& err;
+  std::string house_path;   ///< as given with --house or OHMSTEAD_HOUSE; empty: look in the folder
+  bool json = false;
+  bool in_is_terminal = false;
+  std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
+};
+
+struct Command {
+  std::string name;
+  std::string help;       ///< one line
+  std::string explained;  ///< more, with an example
+  std::vector<Option> options;
+  int (*run)(Session&, const Arguments&) = nullptr;  ///< returns an ExitCode; nullptr: done by ohmstead-print
+};
+
+/// All commands, in the order in which a person needs them.
+[[nodiscard]] std::span<const Command> commands();
+
+/// Parses the command line and runs one command. Returns the exit code; catches every Error.
+int run_command_line(const std::vector<std::string>& words, Session& session);
+
+/// Path of the house file to use: the one given, or the only NAME.house in this folder.
+/// Throws Error{not_found} when there is none, Error{ambiguous} when there are several.
+[[nodiscard]] std::string house_path(const Session& session);
+
+}  // namespace ohmstead
