@@ -1,0 +1,50 @@
+#pragma once
+// What a page is drawn on. Everything is in millimetres from the top left corner of the page;
+// only the cairo canvas knows of points and pixels.
+
+#include <string>
+
+namespace ohmstead {
+
+struct QrCode;
+
+/// A place on the page, in millimetres.
+struct Area {
+  double x = 0, y = 0, width = 0, height = 0;
+  [[nodiscard]] double right() const { return x + width; }
+  [[nodiscard]] double bottom() const { return y + height; }
+};
+
+inline constexpr double kMmPerPoint = 25.4 / 72;
+
+enum class Face { normal, bold, narrow };
+enum class Align { left, center, right };
+
+/// How a text is set. Sizes are in points, as typographers count.
+struct TextStyle {
+  Face face = Face::normal;
+  double points = 12;
+  Align align = Align::left;
+  int lines = 1;  ///< at most; what does not fit ends in an ellipsis, which the layout must report
+};
+
+class Canvas {
+ public:
+  Canvas() = default;
+  Canvas(const Canvas&) = delete;
+  Canvas& operator=(const Canvas&) = delete;
+  virtual ~Canvas() = default;
+
+  /// Ends the page before it, if any.
+  virtual void begin_page(double width_mm, double height_mm) = 0;
+  /// Text inside `area`, wrapped at its width, centred in its height.
+  virtual void text(const Area& area, const TextStyle& style, const std::string& words) = 0;
+  /// A straight black line. `dashed` for what is to be cut.
+  virtual void line(double x1, double y1, double x2, double y2, double width_mm, bool dashed = false) = 0;
+  /// The outline of an area, drawn on its edges.
+  virtual void frame(const Area& area, double width_mm) = 0;
+  /// A code that fills `area` exactly, quiet zone included.
+  virtual void code(const Area& area, const QrCode& code) = 0;
+};
+
+}  // namespace ohmstead

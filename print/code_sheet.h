@@ -1,0 +1,39 @@
+#pragma once
+// How the codes of a directory are laid out in a rectangle: how many, how strong, how large.
+
+#include <optional>
+#include <vector>
+
+#include "print/canvas.h"
+#include "print/code.h"
+#include "print/directory_text.h"
+
+namespace ohmstead {
+
+/// A code that is read by a phone in the hand has modules of at least this (docs/printing.md).
+inline constexpr double kSmallestModuleMm = 0.40;
+/// And is at least this large with its quiet zone.
+inline constexpr double kSmallestCodeMm = 25;
+
+struct PlacedCode {
+  Area area;     ///< quiet zone included, relative to the rectangle's corner
+  Area caption;  ///< "Spaces 1-20"
+  CodeText text;
+  QrCode code;
+};
+
+struct CodeSheet {
+  std::vector<PlacedCode> codes;
+  Correction correction = Correction::quartile;
+  double module_mm = 0;
+  double height_mm = 0;  ///< used, captions included
+};
+
+/// What is printed under a code: "Spaces 1-20" with an en dash.
+[[nodiscard]] std::string range_text(const CodeText& text);
+
+/// The strongest codes that fit the rectangle: correction Q before M, then large modules, then
+/// few codes. Nothing if they do not fit even at kSmallestModuleMm and M.
+[[nodiscard]] std::optional<CodeSheet> plan_codes(const DirectoryText& directory, double width_mm, double height_mm);
+
+}  // namespace ohmstead

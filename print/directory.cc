@@ -1,0 +1,104 @@
+#include "print/directory.h"
+
+#include <cmath>
+
+#include "house/error.h"
+#include "print/cairo_canvas.h"
+#include "print/card_content.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr double kSmallestPocketMm = 40, kLargestPocketMm = 1000;
+/// A printer cannot reach the edge of its paper; the card keeps this far from it.
+constexpr double kSheetMarginMm = 5;
+
+struct Paper {
+  const char* name;
+  double width_mm, height_mm;
+};
+
+Paper paper_of(Sheet sheet) { return sheet == Sheet::letter ? Paper{"Letter", 215.9, 279.4} : Paper{"A4", 210, 297}; }
+
+bool is_date(const std::string& text) {
+  if (text.size() != 10) return false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool dash = i == 4 || i == 7;
+    if (dash ? text[i] != '-' : text[i] < '0' || text[i] > '9') return false;
+  }
+  const int month = std::stoi(text.substr(5, 2)), day = std::stoi(text.substr(8, 2));
+  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+void require_pocket(const char* what, double mm) {
+  if (!(mm >= kSmallestPocketMm && mm <= kLargestPocketMm))
+    throw Error(ErrorKind::invalid_input, std::string("The ") + what + " of the door pocket must be from 40 to 1000 mm.");
+}
+
+void require_options(const DirectoryOptions& options) {
+  if (!is_date(options.date))
+    throw Error(ErrorKind::invalid_input, "The date of a directory must be written as in 2026-11-25.");
+  if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a directory cannot be negative.");
+  require_pocket("width", options.pocket_width_mm);
+  require_pocket("height", options.pocket_height_mm);
+  if (!options.sheet) return;
+  const Paper paper = paper_of(*options.sheet);
+  if (options.pocket_width_mm > paper.width_mm - 2 * kSheetMarginMm || options.pocket_height_mm > paper.height_mm - 2 * kSheetMarginMm)
+    throw Error(ErrorKind::invalid_input, std::string("A card of that size does not fit on ") + paper.name +
+                                              " paper with room to cut; the largest is " +
+                                              std::to_string(static_cast<int>(paper.width_mm - 2 * kSheetMarginMm)) + " x " +
+                                              std::to_string(static_cast<int>(paper.height_mm - 2 * kSheetMarginMm)) + " mm.");
+}
+
+Area moved(Area area, double x, double y) { return {area.x + x, area.y + y, area.width, area.height}; }
+
+void draw_side(const CardSide& side, const DirectoryOptions& options, Canvas& canvas) {
+  const double width = options.pocket_width_mm, height = options.pocket_height_mm;
+  double x = 0, y = 0;
+  if (options.sheet) {
+    const Paper paper = paper_of(*options.sheet);
+    x = (paper.width_mm - width) / 2, y = (paper.height_mm - height) / 2;
+    canvas.begin_page(paper.width_mm, paper.height_mm);
+    for (const double edge : {x, x + width}) canvas.line(edge, 0, edge, paper.height_mm, 0.15, true);
+    for (const double edge : {y, y + height}) canvas.line(0, edge, paper.width_mm, edge, 0.15, true);
+  } else {
+    canvas.begin_page(width, height);
+  }
+  for (const PlacedLine& line : side.lines) canvas.line(line.x1 + x, line.y1 + y, line.x2 + x, line.y2 + y, line.width_mm, false);
+  for (const CardSide::Frame& frame : side.frames) canvas.frame(moved(frame.area, x, y), frame.width_mm);
+  for (const PlacedText& text : side.texts) canvas.text(moved(text.area, x, y), text.style, text.words);
+  for (const PlacedCode& code : side.codes) canvas.code(moved(code.area, x, y), code.code);
+}
+
+}  // namespace
+
+PrintedDirectory draw_directory(const House& house, const Feeds& feeds, const DirectoryOptions& options, Canvas& canvas) {
+  require_options(options);
+  const CardContent content = card_content(house, feeds, options);
+  Card card = lay_out_card(content, options.pocket_width_mm, options.pocket_height_mm, options.large);
+  draw_side(card.front, options, canvas);
+  if (card.back) draw_side(*card.back, options, canvas);
+  PrintedDirectory printed;
+  for (const PlacedCode& code : (card.back ? *card.back : card.front).codes) printed.code_texts.push_back(code.text.text);
+  printed.warnings = std::move(card.warnings);
+  printed.codes_on_back = card.back.has_value();
+  return printed;
+}
+
+PrintedDirectory print_directory(const House& house, const Feeds& feeds, const DirectoryOptions& options) {
+  require_options(options);
+  PdfCanvas canvas(panel_title(row(house, options.panel)) + ", directory of " + options.date, options.date);
+  PrintedDirectory printed = draw_directory(house, feeds, options, canvas);
+  printed.pdf = canvas.finish();
+  return printed;
+}
+
+std::string directory_png(const House& house, const Feeds& feeds, const DirectoryOptions& options, double dpi, int page) {
+  PngCanvas canvas(page, dpi);
+  draw_directory(house, feeds, options, canvas);
+  return canvas.finish();
+}
+
+}  // namespace ohmstead

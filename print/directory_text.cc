@@ -1,0 +1,95 @@
+#include "print/directory_text.h"
+
+#include <algorithm>
+#include <set>
+
+#include "house/numbering.h"
+#include "rules/plain_words.h"
+
+namespace ohmstead {
+
+namespace {
+
+std::string entry(const Panel& panel, const Breaker& breaker, const CircuitWords& words) {
+  std::string line = breaker_number(panel, breaker);
+  if (breaker.amps > 0) line += " (" + std::to_string(breaker.amps) + " A)";
+  line += " " + words.text;
+  if (!words.mark.empty()) line += " [" + words.mark + "]";
+  return line + ";\n";
+}
+
+std::string explained(const std::vector<CircuitWords>& words) {
+  std::string foot;
+  if (std::ranges::any_of(words, &CircuitWords::uncertain)) foot += "? = not proved. ";
+  std::set<char> letters;
+  for (const CircuitWords& one : words)
+    if (!one.mark.empty()) letters.insert(one.mark[0]);
+  for (const char letter : letters) foot += std::string("[") + letter + "1] = backup position 1. ";
+  if (!foot.empty()) foot.pop_back();
+  return foot;
+}
+
+std::string piece(const DirectoryText& directory, int first, int last, const std::string& lines) {
+  const std::string range = first == last ? std::to_string(first) : std::to_string(first) + "-" + std::to_string(last);
+  std::string text = directory.panel + ", spaces " + range + ", " + directory.date + ".\n" + lines;
+  if (lines.empty()) text += "No breakers.\n";
+  text += directory.foot;
+  while (text.ends_with('\n')) text.pop_back();
+  return text;
+}
+
+}  // namespace
+
+std::string panel_title(const Panel& panel) {
+  const std::string name = whole_words(without_person(printable(panel.name)), 24);
+  if (name.empty()) return "Panel";
+  return holds_word(name, "panel") ? with_capital(name) : "Panel " + name;
+}
+
+DirectoryText directory_text(const House& house, const Panel& panel, const std::vector<CircuitWords>& words,
+                             const std::string& date_and_revision) {
+  DirectoryText text{panel_title(panel), date_and_revision, explained(words), panel.spaces, {}};
+  // "Panel: ..." at the very start could be taken for an address; a name may not bring that in.
+  std::erase(text.panel, ':');
+  std::vector<const Breaker*> breakers;
+  for (const Breaker& breaker : house.breakers)
+    if (breaker.panel == panel.id) breakers.push_back(&breaker);
+  std::ranges::sort(breakers, {}, [](const Breaker* b) { return std::pair{b->space, b->half}; });
+  for (const Breaker* breaker : breakers) {
+    const auto found = std::ranges::find(words, breaker->id, &CircuitWords::breaker);
+    if (found == words.end()) continue;
+    if (text.entries.empty() || text.entries.back().space != breaker->space) text.entries.push_back({breaker->space, ""});
+    text.entries.back().lines += entry(panel, *breaker, *found);
+  }
+  return text;
+}
+
+std::vector<CodeText> code_texts(const DirectoryText& directory, std::size_t most_bytes) {
+  std::vector<CodeText> pieces;
+  std::string lines;
+  int first = 1;
+  const auto close = [&](int last) {
+    pieces.push_back({piece(directory, first, last, lines), first, last});
+    first = last + 1;
+    lines.clear();
+  };
+  for (const SpaceLines& one : directory.entries) {
+    if (!lines.empty() && piece(directory, first, directory.spaces, lines + one.lines).size() > most_bytes) close(one.space - 1);
+    lines += one.lines;
+  }
+  close(directory.spaces);
+  return pieces;
+}
+
+std::vector<CodeText> code_texts_in(const DirectoryText& directory, std::size_t pieces) {
+  constexpr std::size_t kStep = 8;
+  std::size_t total = 0;
+  for (const SpaceLines& one : directory.entries) total += one.lines.size();
+  for (std::size_t most = std::min(total / pieces, kMostCodeBytes); most <= kMostCodeBytes; most += kStep) {
+    auto texts = code_texts(directory, most);
+    if (texts.size() <= pieces) return texts;
+  }
+  return {};
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,19 @@
+#include "print/recording_canvas.h"
+
+namespace ohmstead {
+
+void RecordingCanvas::begin_page(double width_mm, double height_mm) { pages.push_back({0, 0, width_mm, height_mm}); }
+
+void RecordingCanvas::text(const Area& area, const TextStyle& style, const std::string& words) {
+  texts.push_back({page(), area, style, words, measure_text(words, style, area.width)});
+}
+
+void RecordingCanvas::line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) {
+  lines.push_back({page(), x1, y1, x2, y2, width_mm, dashed});
+}
+
+void RecordingCanvas::frame(const Area& area, double width_mm) { frames.push_back({page(), area, width_mm}); }
+
+void RecordingCanvas::code(const Area& area, const QrCode& code) { codes.push_back({page(), area, code}); }
+
+}  // namespace ohmstead

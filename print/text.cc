@@ -1,0 +1,125 @@
+#include "print/text.h"
+
+#include <cmath>
+
+#include "house/error.h"
+#include "print/pango_layout.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr const char* kFamilies = "Liberation Sans, DejaVu Sans";
+constexpr const char* kNarrowFamilies = "Liberation Sans Narrow, DejaVu Sans Condensed";
+/// Line height against the font's own: two lines of 12 pt then fit a row of 9.4 mm.
+constexpr float kLineSpacing = 0.9F;
+
+/// The family that fontconfig gives when asked for `family`.
+std::string family_found(PangoContext* context, const char* family) {
+  PangoFontDescription* wanted = pango_font_description_from_string(family);
+  PangoFont* font = pango_context_load_font(context, wanted);
+  pango_font_description_free(wanted);
+  if (font == nullptr) return {};
+  PangoFontDescription* found = pango_font_describe(font);
+  const char* name = pango_font_description_get_family(found);
+  std::string text = name == nullptr ? "" : name;
+  pango_font_description_free(found);
+  g_object_unref(font);
+  return text;
+}
+
+bool splits_word(PangoLayout* layout, const std::string& words) {
+  int count = 0;
+  const PangoLogAttr* attributes = pango_layout_get_log_attrs_readonly(layout, &count);
+  const int lines = pango_layout_get_line_count(layout);
+  for (int i = 1; i < lines; ++i) {
+    const int start = pango_layout_get_line_readonly(layout, i)->start_index;
+    const auto at = static_cast<int>(g_utf8_strlen(words.data(), start));
+    if (at > 0 && at < count && attributes[at].is_line_break == 0) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+ContextHandle make_text_context() {
+  ContextHandle context(pango_font_map_create_context(pango_cairo_font_map_get_default()));
+  cairo_font_options_t* options = cairo_font_options_create();
+  cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+  cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+  cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+  pango_cairo_context_set_font_options(context.get(), options);
+  cairo_font_options_destroy(options);
+  pango_cairo_context_set_resolution(context.get(), 72);
+  pango_context_set_round_glyph_positions(context.get(), FALSE);
+  pango_context_set_language(context.get(), pango_language_from_string("en"));
+  return context;
+}
+
+void require_fonts(PangoContext* context) {
+  static const bool checked = [context] {
+    for (const char* family : {"Liberation Sans", "Liberation Sans Narrow", "DejaVu Sans"})
+      if (family_found(context, family) != family)
+        throw Error(ErrorKind::output, std::string("The font '") + family +
+                                           "' is not installed, so nothing can be printed; install the packages "
+                                           "fonts-liberation and fonts-dejavu-core.");
+    return true;
+  }();
+  (void)checked;
+}
+
+LayoutHandle make_layout(PangoContext* context, const std::string& words, const TextStyle& style, double width_mm) {
+  LayoutHandle layout(pango_layout_new(context));
+  PangoFontDescription* font = pango_font_description_new();
+  pango_font_description_set_family_static(font, style.face == Face::narrow ? kNarrowFamilies : kFamilies);
+  if (style.face == Face::bold) pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
+  pango_font_description_set_size(font, static_cast<int>(std::lround(style.points * PANGO_SCALE)));
+  pango_layout_set_font_description(layout.get(), font);
+  pango_font_description_free(font);
+  pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
+  pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
+  pango_layout_set_width(layout.get(), static_cast<int>(width_mm / kMmPerPoint * PANGO_SCALE));
+  pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
+  pango_layout_set_height(layout.get(), -style.lines);
+  pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
+  pango_layout_set_line_spacing(layout.get(), kLineSpacing);
+  pango_layout_set_alignment(layout.get(), style.align == Align::left     ? PANGO_ALIGN_LEFT
+                                           : style.align == Align::center ? PANGO_ALIGN_CENTER
+                                                                          : PANGO_ALIGN_RIGHT);
+  return layout;
+}
+
+TextExtent measure_text(const std::string& words, const TextStyle& style, double width_mm) {
+  static const ContextHandle context = make_text_context();
+  require_fonts(context.get());
+  const LayoutHandle layout = make_layout(context.get(), words, style, width_mm);
+  PangoRectangle logical;
+  pango_layout_get_extents(layout.get(), nullptr, &logical);
+  TextExtent extent;
+  extent.width_mm = logical.width / double(PANGO_SCALE) * kMmPerPoint;
+  extent.height_mm = logical.height / double(PANGO_SCALE) * kMmPerPoint;
+  extent.lines = pango_layout_get_line_count(layout.get());
+  extent.cut = pango_layout_is_ellipsized(layout.get()) != 0;
+  extent.split_word = splits_word(layout.get(), words);
+  extent.unknown_glyphs = pango_layout_get_unknown_glyphs_count(layout.get());
+  return extent;
+}
+
+std::string with_units_kept(const std::string& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool after_digit = i > 0 && words[i - 1] >= '0' && words[i - 1] <= '9';
+    bool unit = false;
+    if (words[i] == ' ' && after_digit)
+      for (const std::string_view name : {"V", "A", "W", "kW", "Hz", "mm"})
+        if (words.compare(i + 1, name.size(), name) == 0) {
+          const std::size_t end = i + 1 + name.size();
+          unit = unit || end == words.size() || std::string_view(" ,.;)?").find(words[end]) != std::string_view::npos;
+        }
+    if (unit) out += "\u00A0";
+    else out += words[i];
+  }
+  return out;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,40 @@
+// Writes the example card to files, to be looked at: show_card FOLDER [WIDTH HEIGHT [large]]
+#include <chrono>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+
+#include "house/invariants.h"
+#include "print/directory.h"
+#include "tests/print/example_house.h"
+
+int main(int argc, char** argv) try {
+  using namespace ohmstead;
+  if (argc < 2) return 2;
+  const test::ExampleHouse example = test::example_house();
+  require_sound(example.house);
+  DirectoryOptions options;
+  options.panel = example.main;
+  options.date = "2026-11-25";
+  options.revision = 12;
+  if (argc > 3) options.pocket_width_mm = std::atof(argv[2]), options.pocket_height_mm = std::atof(argv[3]);
+  options.large = argc > 4;
+  const std::string folder = argv[1];
+  for (int run = 0; run < 3; ++run) {
+    const auto start = std::chrono::steady_clock::now();
+    const PrintedDirectory printed = print_directory(example.house, example.feeds, options);
+    const auto end = std::chrono::steady_clock::now();
+    std::cout << "run " << run + 1 << ": " << std::chrono::duration<double, std::milli>(end - start).count() << " ms, "
+              << printed.pdf.size() << " bytes, " << printed.code_texts.size() << " codes"
+              << (printed.codes_on_back ? " on the back" : " on the front") << "\n";
+    std::ofstream(folder + "/card.pdf", std::ios::binary) << printed.pdf;
+    if (run > 0) continue;
+    for (const std::string& warning : printed.warnings) std::cout << warning << "\n";
+    for (const std::string& text : printed.code_texts) std::cout << "--\n" << text << "\n";
+  }
+  std::ofstream(folder + "/card.png", std::ios::binary) << directory_png(example.house, example.feeds, options, 110);
+  return 0;
+} catch (const std::exception& problem) {
+  std::cerr << problem.what() << "\n";
+  return 1;
+}
