@@ -1,0 +1,75 @@
+#include <algorithm>
+
+#include "house_maker.h"
+
+namespace ohmstead {
+
+/// Says which breaker feeds the hots of one point or device: mostly neighbouring poles of one.
+void HouseMaker::declare(Id<Point> point, Id<Device> device, int hots) {
+  const Breaker* breaker = &any(house_.breakers);
+  for (int tries = 0; tries < 20 && (breaker->poles < hots || breaker->backfed_from); ++tries) breaker = &any(house_.breakers);
+  if (breaker->backfed_from) return;
+  const int shift = below(breaker->poles);
+  for (int hot = 1; hot <= hots; ++hot) {
+    if (one_in(25)) continue;
+    house_.declared_feeds.push_back({fresh<DeclaredFeed>(), point, device, hot, breaker->id,
+                                     (hot - 1 + shift) % breaker->poles + 1, words(), moment()});
+  }
+}
+
+void HouseMaker::declared_feeds() {
+  if (house_.breakers.empty()) return;
+  for (const Device& device : house_.devices)
+    if (!device.behind && !one_in(8)) declare({}, device.id, device.poles);
+  for (const Point& point : house_.points)
+    if (!point.behind && !one_in(8)) declare(point.id, {}, point.hots);
+}
+
+HandleRef HouseMaker::any_handle() {
+  std::vector<HandleRef> refs;
+  const auto add = [&](HandleKind kind, const auto& table) {
+    if (!table.empty()) refs.push_back({kind, any(table).id.value});
+  };
+  add(HandleKind::main, house_.panels);
+  add(HandleKind::breaker, house_.breakers);
+  add(HandleKind::position, house_.positions);
+  add(HandleKind::position_breaker, house_.positions);
+  add(HandleKind::device, house_.handles);
+  return any(refs);
+}
+
+void HouseMaker::observations() {
+  for (int i = below(4); i > 0; --i) {
+    const Round round{fresh<Round>(), any_word<RoundKind>(), moment(), words(), one_in(2)};
+    house_.rounds.push_back(round);
+    for (int o = below(3); o > 0; --o) house_.opened.push_back({fresh<Opened>(), round.id, any_handle()});
+    for (int o = house_.points.empty() ? 0 : below(6); o > 0; --o)
+      house_.observations.push_back({fresh<Observation>(), round.id, any(house_.points).id, any_word<Seen>(),
+                                     any_word<Method>(), moment(), one_in(10)});
+  }
+}
+
+void HouseMaker::passings() {
+  if (house_.breakers.empty() || house_.boxes.empty()) return;
+  for (int i = below(size_ + 1); i > 0; --i) {
+    const Breaker& breaker = any(house_.breakers);
+    house_.passings.push_back({fresh<Passing>(), any(house_.boxes).id, breaker.id, between(1, breaker.poles)});
+  }
+}
+
+void HouseMaker::notes() {
+  const auto note = [&](ThingKind kind, const auto& table) {
+    if (table.empty() || !one_in(4)) return;
+    house_.notes.push_back({fresh<Note>(), {kind, any(table).id.value}, words(), one_in(3), words(), moment()});
+  };
+  if (one_in(2)) house_.notes.push_back({fresh<Note>(), {}, std::string(static_cast<std::size_t>(below(9000)), 'n')});
+  note(ThingKind::floor, house_.floors), note(ThingKind::room, house_.rooms), note(ThingKind::box, house_.boxes);
+  note(ThingKind::point, house_.points), note(ThingKind::load, house_.loads), note(ThingKind::panel, house_.panels);
+  note(ThingKind::breaker, house_.breakers), note(ThingKind::circuit, house_.circuits);
+  note(ThingKind::device, house_.devices), note(ThingKind::handle, house_.handles);
+  note(ThingKind::source, house_.sources), note(ThingKind::transfer_device, house_.transfer_devices);
+  note(ThingKind::position, house_.positions);
+  for (int i = below(3); i > 0; --i) house_.settings.push_back({fresh<Setting>(), name("setting"), words()});
+}
+
+}  // namespace ohmstead
