@@ -134,22 +134,22 @@ bool seems_spare(const House& house, const Conclusions& all, Id<Breaker> breaker
   });
   if (!way->feeds_points) return false;
   const auto at = static_cast<std::size_t>(way - all.ways.begin());
-  bool looked = false;
+  bool some = false;
   for (std::size_t u = 0; u < all.units.size(); ++u) {
     const Unit& unit = all.readings.units[u];
     const Candidate mine{CandidateKind::one, at, 0, 0, false, 0};
     const Judge judge{house, all, unit};
     bool live = false;
     for (const Reading& r : unit.readings) live = live || (!r.dead && judge.expect(mine, r) == Expect::dead);
-    looked = looked || live;
     const bool can_be = std::ranges::any_of(all.units[u].candidates, [&](const Candidate& c) {
       return is_a_feed(c) && (c.first == at || (c.kind != CandidateKind::one && c.second == at)) && c.belief >= 0.01;
     });
     const bool settled = relied_on(all.units[u].feed.standing);
     if (unit.points.empty() || unit.hots > way->poles) continue;
     if (can_be || (!settled && !live)) return false;
+    some = true;
   }
-  return looked;
+  return some;
 }
 
 bool seems_spare(const House& house, Id<Breaker> breaker) {

@@ -47,7 +47,7 @@ struct Conclusions {
 [[nodiscard]] Feeds feeds_of(const House& house, const Conclusions& conclusions);
 
 /// Does this breaker feed nothing? True when every unit it could feed is settled on another one or
-/// was seen live with this one open, and at least one was looked at. Throws Error{not_found}.
+/// was seen live with this one open, and there is at least one. Throws Error{not_found}.
 [[nodiscard]] bool seems_spare(const House& house, Id<Breaker> breaker);
 [[nodiscard]] bool seems_spare(const House& house, const Conclusions& conclusions, Id<Breaker> breaker);
 

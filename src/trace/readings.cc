@@ -40,12 +40,13 @@ void make_units(const House& house, Readings& into) {
 /// Readings of one point, oldest first, to the unit: counted or set aside.
 void sort_out(const std::vector<Reading>& all, const std::vector<Effect>& effects, Unit& unit, bool& dead_anyway) {
   for (std::size_t from = 0; from < all.size();) {
-    std::size_t to = from;
-    bool with_nothing_open = false;
+    std::size_t to = from, first_with_nothing_open = all.size();
     for (; to < all.size() && all[to].dead; ++to)
-      with_nothing_open = with_nothing_open || effects[all[to].round].nothing_open;
+      if (effects[all[to].round].nothing_open) first_with_nothing_open = std::min(first_with_nothing_open, to);
+    const bool with_nothing_open = first_with_nothing_open < to, after_live = from > 0;
     for (std::size_t i = from; i < to; ++i) {
-      const bool counts = !with_nothing_open && !effects[all[i].round].device_open;
+      const bool counts = (!with_nothing_open || (after_live && i < first_with_nothing_open)) &&
+                          !effects[all[i].round].device_open;
       (counts ? unit.readings : unit.discounted).push_back(all[i]);
     }
     dead_anyway = with_nothing_open;

@@ -1,0 +1,55 @@
+#pragma once
+// Where a session stands, read from the rows of the house: which handles are open, what was
+// answered in this round, how often each unit was tried with each breaker. The planning policy
+// (trace/plan.h) looks at this and at the conclusions, at nothing else.
+
+#include <set>
+#include <string>
+#include <vector>
+
+#include "trace/conclude.h"
+
+namespace ohmstead {
+
+/// Names of the settings in which a session keeps what is not an observation.
+inline constexpr const char* kCautionStart = "trace.caution.start";
+inline constexpr const char* kCautionPrefix = "trace.caution.";      ///< + breaker id: its loads were named
+inline constexpr const char* kSkipPrefix = "trace.skip.";            ///< + breaker id: it is not to be opened
+inline constexpr const char* kStaysOffPrefix = "trace.stays_off.";   ///< + breaker id: it would not close again
+
+/// What was answered about one unit in the current round.
+struct RoundAnswers {
+  int live = 0, dead = 0, passed = 0;  ///< passed: not sure, or skipped
+  [[nodiscard]] int all() const { return live + dead + passed; }
+};
+
+struct Board {
+  const House& house;
+  const Conclusions& conclusions;
+  long round = -1;       ///< place in house.rounds of the round under way; -1: none
+  long open_way = -1;    ///< place in the ways of what is open on purpose; -1: nothing is
+  std::vector<HandleRef> open_handles;           ///< what is open on purpose now
+  std::vector<RoundAnswers> answers;             ///< of the units, in the round under way
+  std::vector<std::vector<int>> tries;           ///< [unit][way]: rounds in which it was asked about
+  std::vector<int> rounds_of_way;                ///< tracing rounds with it open so far
+  std::vector<bool> may_open;                    ///< of the ways
+  std::vector<bool> briefly;                     ///< of the ways
+  std::vector<int> asked_with_nothing_open;      ///< of the points, since they were last seen live
+  long last_point = -1;                          ///< last point answered about in this round
+  std::vector<std::vector<int>> walk;            ///< seconds between rooms
+  std::set<std::string> settings;                ///< names of all settings
+};
+
+[[nodiscard]] Board read_board(const House& house, const Conclusions& conclusions);
+
+/// How far a unit is believed to hang on a way, alone or with another.
+[[nodiscard]] double belief_in(const UnitConclusion& unit, std::size_t way);
+
+/// Is one of the unit's loads hurt by a power loss, or does one keep somebody alive?
+[[nodiscard]] bool has_load_at_risk(const House& house, const Unit& unit);
+[[nodiscard]] bool keeps_somebody_alive(const House& house, const Unit& unit);
+
+/// Seconds from one time to another, both as `2026-11-25T09:30:00Z`; 0 if one of them is not.
+[[nodiscard]] long seconds_between(const std::string& from, const std::string& to);
+
+}  // namespace ohmstead
