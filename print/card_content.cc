@@ -12,6 +12,9 @@ namespace ohmstead {
 namespace {
 
 constexpr std::size_t kLongestName = 24;
+const std::string kCaution =
+    "Before you touch a wire: test the tester, test, test the tester again. "
+    "Local code and a licensed electrician decide.";
 
 std::string name_of(const std::string& name) { return whole_words(without_person(printable(name)), kLongestName); }
 
@@ -94,8 +97,8 @@ void explain_marks(const House& house, const std::vector<CircuitWords>& words, s
     const Source* source = find_row(house, device.source);
     const bool battery = source != nullptr && source->kind == SourceKind::battery_inverter;
     const char letter = mark_letter(house, device.id);
-    parts.push_back(std::string("Box ") + letter + "1: position 1 of " + device_in_words(house, device.id) + ", on backup from the " +
-                    (battery ? "battery inverter" : "generator"));
+    parts.push_back(std::string("Box ") + letter + "1: on backup from the " + (battery ? "battery inverter" : "generator") +
+                    " by position 1 of " + device_in_words(house, device.id));
   }
 }
 
@@ -110,7 +113,7 @@ std::string key_text(const House& house, const CardContent& content, const std::
   if (!content.table.ties.empty()) parts.push_back("Bracket: handles tied together");
   explain_marks(house, words, parts);
   std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? "Key. " : ". ") + part;
+  for (const std::string& part : parts) text += (text.empty() ? " Key. " : ". ") + part;
   return text.empty() ? text : text + ".";
 }
 
@@ -126,10 +129,7 @@ CardContent card_content(const House& house, const Feeds& feeds, const Directory
   content.revision = "rev " + std::to_string(options.revision);
   content.main_text = main_text(house, panel);
   content.table = panel_cells(house, panel, words);
-  content.key = key_text(house, content, words);
-  content.caution =
-      "Before you touch a wire: test the tester, test, test the tester again. A breaker that is OFF is no proof. "
-      "Local code and a licensed electrician decide.";
+  content.notes = kCaution + key_text(house, content, words);
   content.codes = directory_text(house, panel, words, content.date + " " + content.revision);
   return content;
 }

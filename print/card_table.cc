@@ -13,11 +13,12 @@ namespace {
 constexpr double kHeavyMm = 0.9, kMiddleMm = 0.7, kThinMm = 0.2;
 constexpr double kPadMm = 1.2;          ///< between a cell's edge and its text
 constexpr double kRowPadMm = 0.2;      ///< above and below the lines of a description
+constexpr double kBracketMm = 2;        ///< width of a handle tie's bracket
 constexpr double kAmpsWidthMm = 10;     ///< "200 A" at 10 pt
 constexpr double kLeastTextMm = 40;     ///< 50 characters on two lines of narrow type
 constexpr const char* kEmptyText = "empty space";
 
-double number_width_mm(bool large) { return large ? 19 : 14.5; }
+double number_width_mm(bool large) { return large ? 20 : 15.5; }
 double least_label_points(bool large) { return large ? 16 : kLabelPoints; }
 
 double mark_width_mm(const std::string& mark) {
@@ -114,8 +115,9 @@ class TableLayout {
 
   void number(const PanelCell& cell, double largest) {
     const Area area = area_of(cell);
-    const double width = number_width_mm(large_) - kPadMm;
-    const Area inside{area.x + kPadMm, area.y, width - kPadMm / 2, area.height};
+    const bool tied = std::ranges::find(table_.ties, cell.column, &TieBracket::column) != table_.ties.end();
+    const double width = number_width_mm(large_) - 1.7 * kPadMm - (tied ? kBracketMm : 0);
+    const Area inside{area.x + kPadMm, area.y, width, area.height};
     const double least = cell.breaker ? 14 : 10;
     for (double points = largest; points >= least; points -= 1) {
       const TextStyle style{cell.breaker ? Face::bold : Face::normal, points, Align::left, 1};
@@ -175,7 +177,7 @@ class TableLayout {
   /// A heavy bracket at the left edge of the numbers, from the middle of the first tied handle to
   /// the middle of the last.
   void bracket(const TieBracket& tie) {
-    const double x = area_.x + tie.column * area_.width / table_.columns + number_width_mm(large_) - 1.3;
+    const double x = area_.x + tie.column * area_.width / table_.columns + number_width_mm(large_) - 1.2;
     const auto middle = [&](int half) {
       const PanelCell* found = nullptr;
       for (const PanelCell& cell : table_.cells)
@@ -185,7 +187,7 @@ class TableLayout {
     };
     const double top = middle(tie.first_half), bottom = middle(tie.last_half);
     card_.front.lines.push_back({x, top, x, bottom, 0.8});
-    for (const double y : {top, bottom}) card_.front.lines.push_back({x - 1.6, y, x + 0.4, y, 0.8});
+    for (const double y : {top, bottom}) card_.front.lines.push_back({x - kBracketMm + 0.6, y, x + 0.4, y, 0.8});
   }
 
   const PanelCells& table_;

@@ -19,8 +19,12 @@ struct QrCode {
 /// Light modules on every side that belong to the code.
 inline constexpr int kQuietModules = 4;
 
+/// Modules along one side of the smallest code that holds the text, quiet zone not included; the
+/// same as make_code() gives, without making it. Throws Error{output} if no code is large enough.
+[[nodiscard]] int code_modules(const std::string& text, Correction correction);
+
 /// Byte mode; text that is not plain ASCII is announced as UTF-8 (ECI 26), so that readers do not
-/// guess. Throws Error{output} if the text is too long for any code (over 1,600 bytes).
+/// guess. Throws Error{output} if the text is too long for any code.
 [[nodiscard]] QrCode make_code(const std::string& text, Correction correction);
 
 /// Side of the whole code with its quiet zone.

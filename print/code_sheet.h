@@ -34,6 +34,7 @@ struct CodeSheet {
 
 /// The strongest codes that fit the rectangle: correction Q before M, then large modules, then
 /// few codes. Nothing if they do not fit even at kSmallestModuleMm and M.
-[[nodiscard]] std::optional<CodeSheet> plan_codes(const DirectoryText& directory, double width_mm, double height_mm);
+[[nodiscard]] std::optional<CodeSheet> plan_codes(const DirectoryText& directory, double width_mm, double height_mm,
+                                                  double largest_module_mm);
 
 }  // namespace ohmstead

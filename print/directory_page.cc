@@ -14,10 +14,13 @@ namespace {
 
 constexpr double kMarginMm = 3.5;      ///< between the card's edge and anything on it
 constexpr double kGapMm = 1.5;       ///< between parts of the card
+constexpr double kFrontModuleMm = 0.508, kBackModuleMm = 0.6773;  ///< largest modules of codes
 constexpr double kTitleMm = 7.8;
 constexpr double kMainBandMm = 9.5;
 constexpr double kTallestRowMm = 17; ///< beyond this more white does not read better
 constexpr const char* kCodesTitle = "The same directory as plain text: scan with any phone, no network needed.";
+
+constexpr const char* kOnTheBack = " Codes to scan: on the back.";
 
 const TextStyle kSmall{Face::normal, kLeastPoints, Align::left, 12};
 
@@ -28,13 +31,13 @@ double paragraph_mm(const std::string& words, double width) {
 
 /// Heights of everything around the table.
 struct Heights {
-  double head = 0, main = 0, key = 0, caution = 0;
-  [[nodiscard]] double sum() const { return 2 * kMarginMm + head + main + kGapMm + key + caution; }
+  double head = 0, main = 0, notes = 0;
+  [[nodiscard]] double sum() const { return 2 * kMarginMm + head + main + kGapMm + notes; }
 };
 
 Heights heights_of(const CardContent& content, double inner_width) {
-  return {kTitleMm + paragraph_mm(content.supply, inner_width) + kGapMm / 2, content.main_text.empty() ? 0 : kMainBandMm,
-          paragraph_mm(content.key, inner_width), paragraph_mm(content.caution, inner_width)};
+  return {kTitleMm + paragraph_mm(content.supply + kOnTheBack, inner_width) + kGapMm / 2, content.main_text.empty() ? 0 : kMainBandMm,
+          paragraph_mm(content.notes, inner_width)};
 }
 
 std::string mm(double value) { return std::to_string(static_cast<long>(std::ceil(value - 1e-6))); }
@@ -53,14 +56,14 @@ void paragraph(CardSide& side, const Area& area, const std::string& words, const
   if (!words.empty()) side.texts.push_back({area, style, words});
 }
 
-void lay_out_head(const CardContent& content, const Area& area, CardSide& side) {
+void lay_out_head(const CardContent& content, const std::string& under, const Area& area, CardSide& side) {
   const double date_width = 44;
   const auto title = fit_text(content.title, {{Face::bold, 20, Align::left, 1}, {Face::bold, 17, Align::left, 1}, {Face::bold, 14, Align::left, 1},
                               {Face::narrow, 12, Align::left, 1}}, area.width - date_width, kTitleMm);
   paragraph(side, {area.x, area.y, area.width - date_width, kTitleMm}, content.title, title.style);
   paragraph(side, {area.right() - date_width, area.y, date_width, kTitleMm}, content.date + "  " + content.revision,
             {Face::bold, 12, Align::right, 1});
-  paragraph(side, {area.x, area.y + kTitleMm, area.width, area.height - kTitleMm - kGapMm / 2}, content.supply, kSmall);
+  paragraph(side, {area.x, area.y + kTitleMm, area.width, area.height - kTitleMm - kGapMm / 2}, under, kSmall);
 }
 
 void lay_out_main(const CardContent& content, const Area& area, Card& card) {
@@ -86,12 +89,10 @@ void place_codes(const CodeSheet& sheet, double x, double y, CardSide& side) {
 CardSide lay_out_back(const CardContent& content, double width, double height, std::vector<std::string>& warnings) {
   CardSide back;
   const Area inner{kMarginMm, kMarginMm, width - 2 * kMarginMm, height - 2 * kMarginMm};
-  lay_out_head(content, {inner.x, inner.y, inner.width, kTitleMm + 0.1}, back);
-  std::erase_if(back.texts, [&](const PlacedText& text) { return text.words == content.supply; });
   const double intro = paragraph_mm(kCodesTitle, inner.width);
-  paragraph(back, {inner.x, inner.y + kTitleMm, inner.width, intro}, kCodesTitle, kSmall);
+  lay_out_head(content, kCodesTitle, {inner.x, inner.y, inner.width, kTitleMm + intro + kGapMm / 2}, back);
   const double top = inner.y + kTitleMm + intro + kGapMm;
-  if (const auto sheet = plan_codes(content.codes, inner.width, inner.bottom() - top)) place_codes(*sheet, inner.x, top, back);
+  if (const auto sheet = plan_codes(content.codes, inner.width, inner.bottom() - top, kBackModuleMm)) place_codes(*sheet, inner.x, top, back);
   else warnings.push_back("The codes do not fit on the back of this card and were left out; use a larger pocket.");
   return back;
 }
@@ -105,22 +106,20 @@ Card lay_out_card(const CardContent& content, double width_mm, double height_mm,
   const double rows = rows_of(content.table);
   double free = height_mm - heights.sum() - rows * least_row_mm(large);
   const double intro = paragraph_mm(kCodesTitle, inner.width);
-  const auto sheet = plan_codes(content.codes, inner.width, free - intro - kGapMm);
+  const auto sheet = plan_codes(content.codes, inner.width, free - intro - kGapMm, kFrontModuleMm);
   if (sheet) free -= sheet->height_mm + intro + kGapMm;
   const double row = std::clamp(least_row_mm(large) + free / rows, least_row_mm(large), std::max(kTallestRowMm, least_row_mm(large)));
 
   Card card;
   double y = inner.y;
-  lay_out_head(content, {inner.x, y, inner.width, heights.head}, card.front);
+  lay_out_head(content, content.supply + (sheet ? "" : kOnTheBack), {inner.x, y, inner.width, heights.head}, card.front);
   y += heights.head;
   if (heights.main > 0) lay_out_main(content, {inner.x, y, inner.width, heights.main}, card);
   y += heights.main;
   lay_out_table(content.table, {inner.x, y, inner.width, row * rows}, large, card);
   y += row * rows + kGapMm;
-  paragraph(card.front, {inner.x, y, inner.width, heights.key}, content.key, kSmall);
-  y += heights.key;
-  paragraph(card.front, {inner.x, y, inner.width, heights.caution}, content.caution, kSmall);
-  y += heights.caution;
+  paragraph(card.front, {inner.x, y, inner.width, heights.notes}, content.notes, kSmall);
+  y += heights.notes;
   if (!sheet) {
     card.back = lay_out_back(content, width_mm, height_mm, card.warnings);
     return card;

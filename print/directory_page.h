@@ -18,8 +18,7 @@ struct CardContent {
   std::string date;       ///< "2026-11-25"
   std::string revision;   ///< "rev 4"
   std::string main_text;  ///< beside MAIN; "" when the panel has no main breaker
-  std::string key;        ///< explains every sign used
-  std::string caution;
+  std::string notes;      ///< the caution, then a key to every sign used
   PanelCells table;
   DirectoryText codes;
 };

@@ -29,12 +29,28 @@ std::string explained(const std::vector<CircuitWords>& words) {
   return foot;
 }
 
+/// Spaces that no breaker is in.
+std::vector<int> empty_spaces(const Panel& panel, const std::vector<const Breaker*>& breakers) {
+  std::set<int> taken;
+  for (const Breaker* breaker : breakers)
+    for (const PolePlace& place : pole_places(panel, *breaker)) taken.insert(place.space);
+  std::vector<int> empty;
+  for (int space = 1; space <= panel.spaces; ++space)
+    if (!taken.contains(space)) empty.push_back(space);
+  return empty;
+}
+
+bool has_empty(const DirectoryText& directory, int first, int last) {
+  return std::ranges::any_of(directory.empty_spaces, [&](int space) { return first <= space && space <= last; });
+}
+
 std::string piece(const DirectoryText& directory, int first, int last, const std::string& lines) {
   const std::string range = first == last ? std::to_string(first) : std::to_string(first) + "-" + std::to_string(last);
   std::string text = directory.panel + ", spaces " + range + ", " + directory.date + ".\n" + lines;
-  if (lines.empty()) text += "No breakers.\n";
+  if (lines.empty()) text += "No breakers; ";
+  else if (has_empty(directory, first, last)) text += "Others are empty spaces. ";
   text += directory.foot;
-  while (text.ends_with('\n')) text.pop_back();
+  while (text.ends_with('\n') || text.ends_with(' ') || text.ends_with(';')) text.pop_back();
   return text;
 }
 
@@ -48,13 +64,13 @@ std::string panel_title(const Panel& panel) {
 
 DirectoryText directory_text(const House& house, const Panel& panel, const std::vector<CircuitWords>& words,
                              const std::string& date_and_revision) {
-  DirectoryText text{panel_title(panel), date_and_revision, explained(words), panel.spaces, {}};
-  // "Panel: ..." at the very start could be taken for an address; a name may not bring that in.
-  std::erase(text.panel, ':');
   std::vector<const Breaker*> breakers;
   for (const Breaker& breaker : house.breakers)
     if (breaker.panel == panel.id) breakers.push_back(&breaker);
   std::ranges::sort(breakers, {}, [](const Breaker* b) { return std::pair{b->space, b->half}; });
+  DirectoryText text{panel_title(panel), date_and_revision, explained(words), panel.spaces, {}, empty_spaces(panel, breakers)};
+  // "Panel: ..." at the very start could be taken for an address; a name may not bring that in.
+  std::erase(text.panel, ':');
   for (const Breaker* breaker : breakers) {
     const auto found = std::ranges::find(words, breaker->id, &CircuitWords::breaker);
     if (found == words.end()) continue;

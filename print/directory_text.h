@@ -25,6 +25,7 @@ struct DirectoryText {
   std::string date, foot;  ///< "2026-11-25 rev 4"; foot explains the signs that are used, or is ""
   int spaces = 0;
   std::vector<SpaceLines> entries;  ///< by space
+  std::vector<int> empty_spaces;    ///< ascending
 };
 
 /// One piece of the directory, ready to become a code.

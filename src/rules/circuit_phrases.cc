@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <map>
 #include <set>
 
@@ -25,6 +26,14 @@ std::string list(const std::vector<std::string>& parts, std::string_view between
   return text;
 }
 
+/// "Hall", "Hall & Stair", "Hall, Stair & Attic".
+std::string named_together(const std::vector<std::string>& rooms) {
+  std::string text;
+  for (std::size_t i = 0; i < rooms.size(); ++i)
+    text.append(i == 0 ? "" : i + 1 == rooms.size() ? " & " : ", ").append(rooms[i]);
+  return text;
+}
+
 bool all_sure(const std::vector<const FedItem*>& items) {
   return std::ranges::all_of(items, [](const FedItem* item) { return item->sure; });
 }
@@ -33,8 +42,23 @@ std::string generic_name(const FedItem& item) {
   return item.generic == Generic::named ? item.use : std::string(kGenericWords[static_cast<std::size_t>(item.generic)]);
 }
 
-std::string use_text(const Use& use, Detail detail) {
-  std::string text = use.items.size() > 1 ? plural(use.name) : use.name;
+/// "1, 2, 3, 5" as "1-3, 5"; texts that are no small numbers stay as they are.
+std::string ranges(std::vector<std::string> numbers) {
+  const auto value = [](const std::string& text) { return text.size() < 6 ? std::atoi(text.c_str()) : -1; };
+  std::ranges::stable_sort(numbers, {}, value);
+  std::vector<std::string> parts;
+  for (std::size_t i = 0; i < numbers.size();) {
+    std::size_t end = i + 1;
+    while (end < numbers.size() && value(numbers[end - 1]) >= 0 && value(numbers[end]) == value(numbers[end - 1]) + 1) ++end;
+    const bool run = end - i > 2;
+    parts.push_back(run ? numbers[i] + "-" + numbers[end - 1] : numbers[i]);
+    i = run ? end : i + 1;
+  }
+  return list(parts, ", ");
+}
+
+std::string use_text(const Use& use, Detail detail, bool many = false) {
+  std::string text = many || use.items.size() > 1 ? plural(use.name) : use.name;
   std::vector<std::string> details;
   for (const FedItem* item : use.items) {
     const std::string& more = detail == Detail::place ? item->place : item->number;
@@ -42,7 +66,7 @@ std::string use_text(const Use& use, Detail detail) {
   }
   if (!all_sure(use.items)) text += '?';
   if (detail == Detail::none || details.empty()) return text;
-  return detail == Detail::place ? text + " (" + list(details, ", ") + ")" : text + " " + list(details, ", ");
+  return detail == Detail::place ? text + " (" + list(details, ", ") + ")" : text + " " + ranges(details);
 }
 
 void add_use(std::vector<Use>& uses, const std::string& name, const FedItem& item) {
@@ -53,27 +77,30 @@ void add_use(std::vector<Use>& uses, const std::string& name, const FedItem& ite
 
 /// Rooms that are said in the same words are named together: "Hall & Stair lights".
 struct Said {
-  std::string uses;
+  std::string uses;  ///< in the plural: "lights" even for one
   std::vector<std::string> rooms;
   bool all_of = false;
+  std::string alone;  ///< the same for one room: "light"
 };
 
-void say(std::vector<Said>& said, const std::string& room, const std::string& uses, bool all_of) {
+void say(std::vector<Said>& said, const std::string& room, Said one) {
   for (Said& before : said) {
-    if (before.uses != uses || before.all_of != all_of) continue;
+    if (before.uses != one.uses || before.all_of != one.all_of) continue;
     before.rooms.push_back(room);
     return;
   }
-  said.push_back({uses, {room}, all_of});
+  one.rooms = {room};
+  said.push_back(std::move(one));
 }
 
 std::string spoken(const std::vector<Said>& said) {
   std::vector<std::string> parts;
   for (const Said& one : said) {
-    const std::string rooms = list(one.rooms, " & ");
-    if (one.all_of) parts.push_back("all of " + rooms + one.uses);
-    else if (one.rooms.size() == 1 && holds_word(one.uses.substr(0, rooms.size()), rooms)) parts.push_back(one.uses);
-    else parts.push_back(rooms + " " + one.uses);
+    const std::string rooms = named_together(one.rooms);
+    const std::string& uses = one.rooms.size() > 1 ? one.uses : one.alone;
+    if (one.all_of) parts.push_back("all of " + rooms + uses);
+    else if (holds_word(uses.substr(0, rooms.size()), rooms)) parts.push_back(uses);
+    else parts.push_back(rooms + " " + uses);
   }
   return with_capital(list(parts, "; "));
 }
@@ -101,14 +128,15 @@ std::string room_by_room(const WordingFacts& facts, const std::vector<FedItem>& 
   std::vector<Said> said;
   for (const auto& [room, in_room] : by_room(items)) {
     if (shorter > 1 && is_whole_room(facts, in_room)) {
-      say(said, facts.words.rooms[room], all_sure(in_room) ? "" : "?", true);
+      const std::string sign = all_sure(in_room) ? "" : "?";
+      say(said, facts.words.rooms[room], {sign, {}, true, sign});
       continue;
     }
     std::vector<Use> uses;
     for (const FedItem* item : in_room) add_use(uses, shorter > 0 ? generic_name(*item) : item->use, *item);
-    std::vector<std::string> texts;
-    for (const Use& use : uses) texts.push_back(use_text(use, detail));
-    say(said, facts.words.rooms[room], list(texts, ", "), false);
+    std::vector<std::string> many, alone;
+    for (const Use& use : uses) many.push_back(use_text(use, detail, true)), alone.push_back(use_text(use, detail));
+    say(said, facts.words.rooms[room], {list(many, ", "), {}, false, list(alone, ", ")});
   }
   return spoken(said);
 }
@@ -131,10 +159,13 @@ bool is_whole_floor(const WordingFacts& facts, const Use& use, std::size_t floor
 
 /// "all Upper floor lights", then the rooms left over: at most `most`, the rest as a number.
 std::string places_of(const WordingFacts& facts, const Use& use, std::size_t most) {
+  const auto points_there = [&](const FedItem* item) { return std::ranges::count(use.items, item->room, [](const FedItem* i) { return i->room; }); };
   std::vector<std::string> floors, rooms;
   for (std::size_t floor = 0; floor < facts.house.floors.size(); ++floor)
     if (is_whole_floor(facts, use, floor)) floors.push_back(facts.words.floors[floor]);
-  for (const FedItem* item : use.items) {
+  std::vector<const FedItem*> items = use.items;
+  std::ranges::stable_sort(items, std::ranges::greater{}, points_there);
+  for (const FedItem* item : items) {
     const std::size_t floor = facts.floor_of_room[item->room];
     const bool covered = floor < facts.house.floors.size() && is_whole_floor(facts, use, floor);
     const std::string& room = facts.words.rooms[item->room];
@@ -154,7 +185,10 @@ std::string use_by_use(const WordingFacts& facts, const std::vector<FedItem>& it
   std::vector<Use> uses;
   for (const FedItem& item : items) add_use(uses, generic_name(item), item);
   std::vector<Said> said;
-  for (const Use& use : uses) say(said, use_text(use, Detail::none), places_of(facts, use, most), false);
+  for (const Use& use : uses) {
+    const std::string places = places_of(facts, use, most);
+    say(said, use_text(use, Detail::none), {places, {}, false, places});
+  }
   std::vector<std::string> parts;
   for (const Said& one : said) parts.push_back(list(one.rooms, ", ") + " in " + one.uses);
   return with_capital(list(parts, "; "));

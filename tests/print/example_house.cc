@@ -85,6 +85,19 @@ void add_right_side(HouseMaker& m, const Rooms& r, Id<Panel> main, Id<Panel> wor
   }
 }
 
+/// Breakers 23 and 31 were opened, and every point was still live: they feed nothing.
+void add_spares(HouseMaker& m, Id<Panel> main) {
+  Round round{m.next<Round>()};
+  m.house.rounds.push_back(round);
+  for (const Breaker& breaker : m.house.breakers)
+    if (breaker.panel == main && (breaker.space == 23 || breaker.space == 31 || (breaker.space == 28 && breaker.half == Half::a)))
+      m.house.opened.push_back({m.next<Opened>(), round.id, {HandleKind::breaker, breaker.id.value}});
+  for (const Point& point : m.house.points) {
+    Observation seen{m.next<Observation>(), round.id, point.id, Seen::live};
+    m.house.observations.push_back(seen);
+  }
+}
+
 }  // namespace
 
 ExampleHouse example_house() {
@@ -96,6 +109,7 @@ ExampleHouse example_house() {
   add_right_side(m, rooms, main, workshop);
   m.points(m.breaker(workshop, 1), rooms.garage, 2, "workshop receptacle");
   m.points(m.breaker(workshop, 2, 1, 15), rooms.garage, 2, "workshop light", kLight);
+  add_spares(m, main);
   ExampleHouse example{m.house, declared_feeds(m.house), main, workshop};
   for (std::size_t i = 0; i < example.house.points.size(); ++i)
     if (example.house.points[i].name == "washer" || example.house.points[i].name == "furnace") example.feeds.of_point[i].standing = Standing::likely;
