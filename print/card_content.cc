@@ -16,7 +16,7 @@ const std::string kCaution =
     "Before you touch a wire: test the tester, test, test the tester again. "
     "Local code and a licensed electrician decide.";
 
-std::string name_of(const std::string& name) { return whole_words(without_person(printable(name)), kLongestName); }
+std::string name_of(const std::string& name) { return label_name(name, kLongestName); }
 
 std::string volts_text(VoltageSystem system) {
   const int line = volts_to_neutral(system), between = volts_between_legs(system);

@@ -57,7 +57,7 @@ std::string piece(const DirectoryText& directory, int first, int last, const std
 }  // namespace
 
 std::string panel_title(const Panel& panel) {
-  const std::string name = whole_words(without_person(printable(panel.name)), 24);
+  const std::string name = label_name(panel.name, 24);
   if (name.empty()) return "Panel";
   return holds_word(name, "panel") ? with_capital(name) : "Panel " + name;
 }

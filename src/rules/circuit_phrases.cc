@@ -190,7 +190,11 @@ std::string use_by_use(const WordingFacts& facts, const std::vector<FedItem>& it
     say(said, use_text(use, Detail::none), {places, {}, false, places});
   }
   std::vector<std::string> parts;
-  for (const Said& one : said) parts.push_back(list(one.rooms, ", ") + " in " + one.uses);
+  for (const Said& one : said) {
+    const std::string things = list(one.rooms, ", ");
+    const bool one_floor = one.uses.starts_with("all ") && one.uses.find(", ") == std::string::npos;
+    parts.push_back(one_floor ? one.uses + " " + things : things + " in " + one.uses);
+  }
   return with_capital(list(parts, "; "));
 }
 
@@ -223,11 +227,13 @@ std::string summary(const WordingFacts& facts, const std::vector<FedItem>& items
 std::vector<std::string> phrasings(const WordingFacts& facts, const std::vector<FedItem>& items, Detail detail) {
   std::vector<std::string> texts;
   if (items.empty()) return texts;
+  const bool sure = std::ranges::all_of(items, &FedItem::sure);
   for (const int shorter : {0, 1}) texts.push_back(room_by_room(facts, items, detail, shorter));
   texts.push_back(room_by_room(facts, items, Detail::none, 2));
   for (const std::size_t most : {3u, 2u, 1u, 0u}) texts.push_back(use_by_use(facts, items, most));
   texts.push_back(summary(facts, items, true));
   texts.push_back(summary(facts, items, false));
+  texts.push_back(std::to_string(items.size()) + (items.size() > 1 ? " points" : " point") + (sure ? "" : "?"));
   return texts;
 }
 

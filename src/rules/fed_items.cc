@@ -24,7 +24,7 @@ const Load* telling_load(const House& house, const Point& point) {
 }
 
 std::string clean(const std::string& name) {
-  return without_capital(whole_words(without_person(printable(name)), kLongestUse));
+  return without_capital(label_name(name, kLongestUse));
 }
 
 /// Drops the words by which a name tells the halves of a split receptacle.
@@ -112,7 +112,7 @@ std::vector<FedItem> fed_items(const WordingFacts& facts, Id<Breaker> breaker) {
     const bool both = point.mate && std::ranges::find(fed, point.mate) != fed.end();
     if (both && std::ranges::find(done, point.mate) != done.end()) continue;
     done.push_back(point.id);
-    FedItem item{i, facts.room_of[i], Generic::named, {}, {}, whole_words(printable(point.place), kLongestUse), false};
+    FedItem item{i, facts.room_of[i], Generic::named, {}, {}, label_name(point.place, kLongestUse), false};
     item.sure = relied_on(feed_of(i).standing);
     item.number = number_at_end(printable(point.name));
     name_item(facts, point, both, item);

@@ -60,6 +60,8 @@ std::string joined(const std::vector<std::string_view>& words) {
 }
 
 bool is_possessive(std::string_view word) {
+  constexpr std::string_view kAfter = ".,:!)";
+  while (!word.empty() && kAfter.find(word.back()) != std::string_view::npos) word.remove_suffix(1);
   for (const std::string_view end : {"'s", "s'", "\u2019s", "s\u2019"})
     if (word.size() > end.size() && word.ends_with(end)) return true;
   return false;
@@ -110,6 +112,12 @@ std::string without_person(std::string_view name) {
   auto words = words_in(name);
   std::erase_if(words, is_possessive);
   return joined(words);
+}
+
+std::string label_name(std::string_view name, std::size_t most) {
+  std::string text = printable(name);
+  std::ranges::replace_if(text, [](char c) { return c == '?' || c == ';'; }, ' ');
+  return whole_words(without_person(printable(text)), most);
 }
 
 std::string without_number(std::string_view name) {

@@ -21,6 +21,10 @@ namespace ohmstead {
 /// depend on who lives in a room today (NFPA 70 408.4(A)). "Bob's room" becomes "room".
 [[nodiscard]] std::string without_person(std::string_view name);
 
+/// A name of the record as it may stand on a label: printable, without persons, without the signs
+/// that mean something there ("?" and ";"), at most `most` characters of whole words. May be empty.
+[[nodiscard]] std::string label_name(std::string_view name, std::size_t most);
+
 /// The name without a number at its end: "counter receptacle 3" gives "counter receptacle".
 [[nodiscard]] std::string without_number(std::string_view name);
 /// The number at the end of a name as text, or "".

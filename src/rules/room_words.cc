@@ -11,7 +11,7 @@ namespace {
 
 /// A name without persons and without what does not fit; `otherwise` when nothing is left.
 std::string short_name(const std::string& name, const std::string& otherwise) {
-  const std::string words = whole_words(without_person(printable(name)), kLongestRoomWords);
+  const std::string words = label_name(name, kLongestRoomWords);
   return words.empty() ? otherwise : words;
 }
 

@@ -18,7 +18,7 @@ constexpr const char* kNotTraced = "? not traced yet";
 constexpr std::size_t kLongestName = 24;
 
 std::string quoted_name(const std::string& name) {
-  const std::string words = whole_words(without_person(printable(name)), kLongestName);
+  const std::string words = label_name(name, kLongestName);
   return words.empty() ? "" : " '" + words + "'";
 }
 
@@ -63,13 +63,24 @@ std::vector<const Panel*> fed_panels(const House& house, Id<Breaker> breaker) {
   return panels;
 }
 
-std::string feeder_text(const House& house, const Panel& panel) {
-  const std::string text = "Subpanel" + quoted_name(panel.name);
-  const Room* room = find_row(house, panel.room);
-  const std::string where = room == nullptr ? "" : whole_words(without_person(printable(room->name)), kLongestName);
-  const bool told = where.empty() || holds_word(printable(panel.name), where);
-  const std::string longer = text + " in " + where;
-  return told || character_count(longer) > kLongestDescription ? text : longer;
+/// "Subpanel 'Workshop' in Garage", longest first; with whatever else is on the feeder.
+std::vector<std::string> feeder_texts(const WordingFacts& facts, const std::vector<const Panel*>& panels,
+                                      const std::vector<FedItem>& items) {
+  std::string names;
+  for (const Panel* panel : panels) names += (names.empty() ? "" : ",") + quoted_name(panel->name);
+  const std::string text = (panels.size() > 1 ? "Subpanels" : "Subpanel") + names;
+  std::vector<std::string> texts;
+  for (const std::string& more : phrasings(facts, items, Detail::none)) texts.push_back(text + "; " + more);
+  if (items.empty()) {
+    const Room* room = find_row(facts.house, panels.front()->room);
+    const std::string where = room == nullptr ? "" : label_name(room->name, kLongestName);
+    const bool told = panels.size() > 1 || where.empty() || holds_word(names, where);
+    if (!told) texts.push_back(text + " in " + where);
+    texts.push_back(text);
+  }
+  const std::string more = items.empty() ? "" : "; " + phrasings(facts, items, Detail::none).back();
+  texts.push_back((panels.size() > 1 ? std::to_string(panels.size()) + " subpanels" : std::string("Subpanel")) + more);
+  return texts;
 }
 
 /// "main" or the number of the handle that may not be on together with this breaker.
@@ -86,12 +97,12 @@ std::string interlocked_with(const House& house, Id<Breaker> breaker) {
   return {};
 }
 
-std::string inlet_text(const House& house, const Breaker& breaker) {
+std::vector<std::string> inlet_texts(const House& house, const Breaker& breaker) {
   const Source* source = find_row(house, breaker.backfed_from);
   const bool battery = source != nullptr && source->kind == SourceKind::battery_inverter;
-  const std::string from = std::string("INLET from ") + (battery ? "inverter" : "generator") + ": keep OFF ";
+  const std::string from = std::string("INLET from ") + (battery ? "inverter" : "generator") + ": keep OFF";
   const std::string other = interlocked_with(house, breaker.id);
-  return other.empty() ? from + "on utility" : from + "unless " + other + " is OFF";
+  return {other.empty() ? from + " on utility" : from + " unless " + other + " is OFF", from};
 }
 
 std::string position_mark(const House& house, Id<Breaker> breaker) {
@@ -108,38 +119,40 @@ std::string position_mark(const House& house, Id<Breaker> breaker) {
   return mark;
 }
 
-/// The first phrasing that fits with `tail` after it.
+/// The first phrasing that fits with `tail` after it; the last is a mere count and always does.
 std::string fitting(const std::vector<std::string>& texts, const std::string& tail) {
   for (const std::string& text : texts)
     if (character_count(text + tail) <= kLongestDescription) return text + tail;
-  return "Circuit" + tail;
+  return texts.back() + tail;
 }
 
 /// One breaker while the descriptions of its panel are being told apart.
 struct Draft {
   CircuitWords words;
   std::vector<FedItem> items;
-  std::string number;  ///< "9-11"
+  std::vector<std::string> texts;  ///< longest first
+  std::string number;              ///< "9-11"
 };
 
 Draft first_draft(const WordingFacts& facts, const Panel& panel, const Breaker& breaker) {
   const House& house = facts.house;
   Draft draft{{breaker.id, CircuitUse::described, {}, position_mark(house, breaker.id), false},
-              fed_items(facts, breaker.id), breaker_number(panel, breaker)};
+              fed_items(facts, breaker.id), {}, breaker_number(panel, breaker)};
   const auto panels = fed_panels(house, breaker.id);
   if (breaker.backfed_from) {
     draft.words.use = CircuitUse::inlet;
-    draft.words.text = inlet_text(house, breaker);
+    draft.texts = inlet_texts(house, breaker);
   } else if (!panels.empty()) {
     draft.words.use = CircuitUse::feeder;
-    draft.words.text = feeder_text(house, *panels.front());
+    draft.texts = feeder_texts(facts, panels, draft.items);
   } else if (!draft.items.empty()) {
-    draft.words.text = fitting(phrasings(facts, draft.items, Detail::none), "");
+    draft.texts = phrasings(facts, draft.items, Detail::none);
   } else {
     const bool spare = feeds_nothing(house, facts.feeds, breaker.id);
     draft.words.use = spare ? CircuitUse::spare : CircuitUse::not_traced;
-    draft.words.text = spare ? kSpare : kNotTraced;
+    draft.texts = {spare ? kSpare : kNotTraced};
   }
+  draft.words.text = fitting(draft.texts, "");
   return draft;
 }
 
@@ -169,9 +182,7 @@ void tell_apart(const WordingFacts& facts, std::vector<Draft>& drafts) {
       if (draft->words.use == CircuitUse::described)
         draft->words.text = fitting(phrasings(facts, draft->items, detail), "");
   for (Draft* draft : doubles(drafts)) {
-    const std::string tail = " (no. " + draft->number + ")";
-    const auto texts = draft->items.empty() ? std::vector{draft->words.text} : phrasings(facts, draft->items, Detail::none);
-    draft->words.text = fitting(texts, tail);
+    draft->words.text = fitting(draft->texts, " (no. " + draft->number + ")");
   }
 }
 
