@@ -1,0 +1,150 @@
+#include "ask/name_table.h"
+
+#include <algorithm>
+
+#include "ask/table_builder.h"
+
+namespace ohmstead::ask_detail {
+
+namespace {
+
+/// How well a query's word fits a word of the house.
+Fit fit_of(const Word& said, const Word& known) {
+  if (said.text == known.text) return Fit::same;
+  if (said.number || known.number) return Fit::none;
+  if (said.meaning == known.meaning) return Fit::synonym;
+  if (said.text.size() >= 3 && (known.text.starts_with(said.text) || known.meaning.starts_with(said.text)))
+    return Fit::part;
+  const bool digit_in_it = std::ranges::any_of(said.text, [](char c) { return c >= '0' && c <= '9'; });
+  if (digit_in_it || is_known_word(said.text)) return Fit::none;
+  const int forgiven = slips_forgiven(said.text.size());
+  const int slips = std::min(slips_between(said.text, known.text, forgiven), slips_between(said.text, known.meaning, forgiven));
+  if (slips > forgiven) return Fit::none;
+  return slips == 2 ? Fit::two_slips : Fit::one_slip;
+}
+
+Fit best_in(const std::vector<Fit>& fits, const std::vector<WordNo>& segment) {
+  Fit best = Fit::none;
+  for (const WordNo word : segment) best = std::min(best, fits[word]);
+  return best;
+}
+
+/// Words of a segment that some word of the query fits.
+std::size_t words_hit(const Query& query, const std::vector<WordNo>& segment) {
+  return static_cast<std::size_t>(std::ranges::count_if(segment, [&](WordNo word) {
+    return std::ranges::any_of(query.fits, [&](const std::vector<Fit>& fits) { return fits[word] != Fit::none; });
+  }));
+}
+
+/// A number belongs to the word before it: "receptacle 2" is not "Bedroom 2 receptacle 1".
+long head_of(const Query& query, std::size_t number) {
+  for (std::size_t at = number; at-- > 0;)
+    if (!query.words[at].number) return static_cast<long>(at);
+  return -1;
+}
+
+/// Fit of one query word in a segment (an own name counts with the words for its kind).
+Fit fit_in(const Query& query, std::size_t at, const std::vector<WordNo>& segment, const std::vector<WordNo>& kind) {
+  const Fit here = std::min(best_in(query.fits[at], segment), best_in(query.fits[at], kind));
+  if (here == Fit::none || !query.words[at].number) return here;
+  const long head = head_of(query, at);
+  if (head < 0) return here;
+  const auto& fits = query.fits[static_cast<std::size_t>(head)];
+  return std::min(best_in(fits, segment), best_in(fits, kind)) == Fit::none ? Fit::none : here;
+}
+
+int tier_of(Fit worst) { return worst <= Fit::synonym ? 0 : static_cast<int>(worst) - 1; }
+
+bool room_in_full(const Query& query, const Called& thing) {
+  return !thing.contexts.empty() && !thing.contexts[0].empty() &&
+         words_hit(query, thing.contexts[0]) == thing.contexts[0].size();
+}
+
+/// 0 the full name, 2 its kind, 4 some of its name, 6 only where it is; 1 more where its room was
+/// not said in full (and there is one to say).
+int how_much(const Query& query, const Called& thing, const std::vector<WordNo>& own) {
+  const bool has_room = !thing.contexts.empty() && !thing.contexts[0].empty();
+  const int room = has_room && !room_in_full(query, thing) ? 1 : 0;
+  const std::size_t hit = words_hit(query, own);
+  if (!own.empty() && hit == own.size()) return room;
+  if (words_hit(query, thing.kind) > 0) return 2 + room;
+  return (hit > 0 ? 4 : 6) + room;
+}
+
+Rank rank_as(const Query& query, const Called& thing, const std::vector<WordNo>& own) {
+  static const std::vector<WordNo> kNothing;
+  Fit worst = Fit::same;
+  bool only_numbers = true;
+  for (std::size_t at = 0; at < query.words.size(); ++at) {
+    Fit best = fit_in(query, at, own, thing.kind);
+    for (const auto& context : thing.contexts) best = std::min(best, fit_in(query, at, context, kNothing));
+    if (best == Fit::none) return {};
+    only_numbers = only_numbers && query.words[at].number;
+    worst = std::max(worst, best);
+  }
+  if (query.words.empty() || only_numbers) return {};
+  return {1 + 20 * tier_of(worst) + 2 * how_much(query, thing, own) + (worst == Fit::synonym ? 1 : 0)};
+}
+
+}  // namespace
+
+NameTable::NameTable(const House& house) { TableBuilder(house, *this).build(); }
+
+const Called* NameTable::row_of(const ThingRef& thing) const {
+  const auto of_kind = at_.find(thing.kind);
+  if (of_kind == at_.end()) return nullptr;
+  const auto found = of_kind->second.find(thing.id);
+  return found == of_kind->second.end() ? nullptr : &things_[found->second];
+}
+
+/// "dish washer" where a name has "dishwasher", and "waterheater" where one has "water heater".
+void NameTable::join_split_words(std::vector<Word>& words) const {
+  for (std::size_t at = 0; at < words.size(); ++at) {
+    const bool pair = at + 1 < words.size() && !words[at].number && !words[at + 1].number;
+    const std::string together = pair ? words[at].text + words[at + 1].text : std::string();
+    if (pair && !word_no_.contains(words[at].text) && word_no_.contains(together)) {
+      words[at] = vocabulary_[word_no_.at(together)];
+      words.erase(words.begin() + static_cast<std::ptrdiff_t>(at) + 1);
+    } else if (const auto parts = compounds_.find(words[at].text);
+               parts != compounds_.end() && !word_no_.contains(words[at].text)) {
+      std::vector<Word> apart;
+      for (const std::string& part : parts->second) apart.push_back(vocabulary_[word_no_.at(part)]);
+      words.erase(words.begin() + static_cast<std::ptrdiff_t>(at));
+      words.insert(words.begin() + static_cast<std::ptrdiff_t>(at), apart.begin(), apart.end());
+      at += apart.size() - 1;
+    }
+  }
+}
+
+Query NameTable::query_of(std::vector<Word> words, std::string folded_text) const {
+  Query query{std::move(words), {}, std::move(folded_text)};
+  join_split_words(query.words);
+  query.fits.reserve(query.words.size());
+  for (const Word& said : query.words) {
+    std::vector<Fit> fits;
+    fits.reserve(vocabulary_.size());
+    for (const Word& known : vocabulary_) fits.push_back(fit_of(said, known));
+    query.fits.push_back(std::move(fits));
+  }
+  return query;
+}
+
+Rank NameTable::rank(const Query& query, const Called& thing) const {
+  if (!query.folded_text.empty() && query.folded_text == thing.folded_name) return {0};
+  Rank best;
+  for (const auto& own : thing.own) best.value = std::min(best.value, rank_as(query, thing, own).value);
+  return best;
+}
+
+bool NameTable::whole_room_said(const Query& query, const Called& thing) const {
+  return room_in_full(query, thing);
+}
+
+int NameTable::words_fitting(const Query& query, const Called& thing) const {
+  return static_cast<int>(std::ranges::count_if(query.fits, [&](const std::vector<Fit>& fits) {
+    const auto fits_in = [&](const std::vector<WordNo>& segment) { return best_in(fits, segment) != Fit::none; };
+    return fits_in(thing.kind) || std::ranges::any_of(thing.own, fits_in) || std::ranges::any_of(thing.contexts, fits_in);
+  }));
+}
+
+}  // namespace ohmstead::ask_detail
