@@ -1,0 +1,36 @@
+#pragma once
+// The guided tracing session for a person at a terminal: one thing at a time, one key an answer.
+
+#include <functional>
+#include <iosfwd>
+#include <string>
+
+#include "trace/session.h"
+
+namespace ohmstead {
+
+/// Writes the house to where it is kept, or throws; `what` says what happened, for the history
+/// ("Kitchen, receptacle 3 seen dead"). Called before the next step is shown.
+using KeepFn = std::function<void(const std::string& what, const House& next)>;
+/// The time now, UTC, as `2026-11-25T09:30:00Z`.
+using NowFn = std::function<std::string()>;
+
+struct TraceOptions {
+  NowFn now;
+  std::string who;                  ///< may be empty
+  Method method = Method::tester;   ///< how points other than lights and fans are looked at
+  bool single_keys = false;         ///< standard input is a terminal: take each key as it is pressed
+};
+
+enum class TraceEnd {
+  done,         ///< nothing is left to ask
+  paused,       ///< the person stopped
+  input_ended,  ///< standard input was closed
+};
+
+/// Runs the session until it is done, paused or cut off. Whatever was answered is kept.
+/// Errors of `keep` are not caught: the last answer is then not on disk.
+TraceEnd run_trace_terminal(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep,
+                            const TraceOptions& options);
+
+}  // namespace ohmstead
