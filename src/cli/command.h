@@ -50,6 +50,7 @@ struct Session {
   std::string house_path;   ///< as given with --house or OHMSTEAD_HOUSE; empty: look in the folder
   bool json = false;
   bool in_is_terminal = false;
+  std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
 };
 
@@ -58,7 +59,7 @@ struct Command {
   std::string help;       ///< one line
   std::string explained;  ///< more, with an example
   std::vector<Option> options;
-  int (*run)(Session&, const Arguments&) = nullptr;  ///< returns an ExitCode; nullptr: done by ohmstead-print
+  int (*run)(Session&, const Arguments&) = nullptr;  ///< returns an ExitCode
 };
 
 /// All commands, in the order in which a person needs them.

@@ -2,8 +2,6 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <charconv>
-#include <filesystem>
 #include <ostream>
 
 #include "ask/printable.h"
@@ -102,6 +100,7 @@ constexpr const char* kAbout =
 }  // namespace
 
 int run_command_line(const std::vector<std::string>& words, Session& session) {
+  session.words = words;
   const std::string word = first_word(words);
   if (!word.empty() && !is_command(word)) return usage_error(session, no_such_command(word));
   CLI::App app{kAbout, "ohmstead"};

@@ -14,6 +14,13 @@ struct Contact {
   std::uint32_t closed_in = 0;
 };
 
+/// A set of throws with this one in it.
+constexpr std::uint32_t bit(Throw t) { return std::uint32_t{1} << t; }
+/// Place of a 1-based pole, leg or hot in a Nodes.
+constexpr std::size_t pole_at(int pole) {
+  return static_cast<std::size_t>(pole < 1 ? 0 : pole > kMostPoles ? kMostPoles - 1 : pole - 1);
+}
+
 /// The parts of a graph under construction, in the order in which the supply flows.
 class Builder {
  public:

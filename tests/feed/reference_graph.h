@@ -45,9 +45,6 @@ class Wiring {
   /// Handles that move together with this one, itself included.
   [[nodiscard]] std::vector<HandleRef> group(HandleRef handle) const;
   [[nodiscard]] static bool isolates(const House& house, HandleRef handle);
-  /// Drops a joint: used to show that the comparison notices.
-  void drop_joint(std::size_t at) { joints_.erase(joints_.begin() + static_cast<long>(at)); }
-  [[nodiscard]] const std::vector<Joint>& joints() const { return joints_; }
 
  private:
   struct Reach {

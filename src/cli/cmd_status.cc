@@ -1,0 +1,24 @@
+#include <ostream>
+
+#include "cli/exit_code.h"
+#include "cli/json_answers.h"
+#include "cli/open_house.h"
+#include "cli/run.h"
+
+namespace ohmstead {
+
+int run_status(Session& session, const Arguments&) {
+  HouseFile file = open_house(session, Access::read);
+  const Record record = make_record(file.load());
+  const Names names(record.house);
+  const StandAnswer answer = how_it_stands(record);
+  if (session.json) {
+    session.out << json_of_answer(record, names, answer);
+  } else {
+    show(session, words_of_answer(record, names, answer));
+    session.out << "Revision " << file.revision() << ", last changed " << file.changed_at() << ".\n";
+  }
+  return kDone;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,31 @@
+#include <algorithm>
+#include <ostream>
+
+#include "ask/printable.h"
+#include "cli/exit_code.h"
+#include "cli/json_answers.h"
+#include "cli/open_house.h"
+#include "cli/run.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+int run_where(Session& session, const Arguments& arguments) {
+  const Record record = load_record(session);
+  const Names names(record.house);
+  const WhereAnswer answer = where_is(record, point_place(record.house, names.one_point(phrase(arguments.texts("THING")))));
+  if (session.json) session.out << json_of_answer(record, names, answer);
+  else show(session, words_of_answer(record, names, answer));
+  return answer.feed.taps.empty() ? kDoneButNo : kDone;
+}
+
+int run_carries(Session& session, const Arguments& arguments) {
+  const Record record = load_record(session);
+  const Names names(record.house);
+  const CarriesAnswer answer = what_does_it_carry(record, names.one_handle(phrase(arguments.texts("HANDLE"))));
+  if (session.json) session.out << json_of_answer(record, names, answer);
+  else show(session, words_of_answer(record, names, answer));
+  return answer.points.empty() ? kDoneButNo : kDone;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,88 @@
+// One row a command, in the order in which a person needs them.
+
+#include "cli/command.h"
+#include "cli/run.h"
+
+namespace ohmstead {
+
+namespace {
+
+const Option kJson{"--json", OptionKind::flag, "Answer as JSON (docs/json-answers.md)"};
+const Option kOnBackup{"--on-backup", OptionKind::flag, "While the backup source carries the house"};
+const Option kSource{"--source", OptionKind::value, "The same, and which source, where there are several", false, "NAME"};
+
+const std::vector<Command>& table() {
+  static const std::vector<Command> rows{
+      {"new", "Start a house file",
+       "Example: ohmstead new home.house --name 'Hill house'",
+       {{"FILE", OptionKind::argument, "The file to make, NAME.house", true},
+        {"--name", OptionKind::value, "Name of the house, printed on the directory", false, "NAME"},
+        {"--voltage", OptionKind::value, "120/240 (the usual), 120/208, 120/208-3 or 230", false, "SYSTEM"}},
+       run_new},
+      {"enter", "Write down rooms, points, panels and breakers, one line each",
+       "Example: ohmstead enter --line 'Kitchen: 4 receptacles, 2 lights, dishwasher, refrigerator 180 W'\n"
+       "         ohmstead enter --line 'Panel Main 12 spaces: 1 20 kitchen; 3 15 hall; 2+4 30 dryer'\n"
+       "All lines: docs/quick-entry.md.",
+       {{"FILE", OptionKind::argument, "Text to read; '-' or nothing: standard input"},
+        {"--line", OptionKind::values, "One line; may be given several times", false, "TEXT"}},
+       run_enter},
+      {"survey", "Walk through the house and be asked what is there",
+       "Room by room, then the panel. Every answer is saved before the next question.",
+       {}, run_survey},
+      {"trace", "Find out which breaker feeds what, step by step",
+       "One breaker open at a time; every answer is saved before the next step is shown. Stop at any time and go on later.",
+       {{"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out (docs/json-lines.md)"},
+        {"--who", OptionKind::value, "Who is looking, kept with the observations", false, "NAME"}},
+       run_trace},
+      {"off", "What goes off if these handles move",
+       "Example: ohmstead off 12 14        ohmstead off 12 --on-backup        ohmstead off T3=backup main=off",
+       {{"HANDLE", OptionKind::arguments, "Breaker number, main, position (T3), switch; =on, =off, =utility, =backup", true}, kOnBackup, kSource, kJson},
+       run_off},
+      {"where", "Where a thing is and what feeds it, also in an outage",
+       "Example: ohmstead where dishwasher",
+       {{"THING", OptionKind::arguments, "A thing in your own words", true}, kJson}, run_where},
+      {"carries", "Everything one breaker, position or switch carries",
+       "Example: ohmstead carries 12",
+       {{"HANDLE", OptionKind::arguments, "A breaker, position, switch or GFCI", true}, kJson}, run_carries},
+      {"isolate", "What to open before working in a box",
+       "Example: ohmstead isolate kitchen ceiling light",
+       {{"THING", OptionKind::arguments, "A box, or anything in it", true}, kJson}, run_isolate},
+      {"restore", "What to turn on to bring a thing back",
+       "Example: ohmstead restore freezer --off 12      ohmstead restore freezer --on-backup",
+       {{"THING", OptionKind::arguments, "A thing in your own words", true},
+        {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson},
+       run_restore},
+      {"status", "What is recorded and what is still open", "", {kJson}, run_status},
+      {"directory", "Print the panel's directory as a PDF card for its door pocket",
+       "Example: ohmstead directory -o directory.pdf --width-mm 152 --height-mm 254",
+       {{"--output,-o", OptionKind::value, "PDF to write (directory.pdf)", false, "FILE"},
+        {"--panel", OptionKind::value, "Which panel, where there are several (the main one)", false, "NAME"},
+        {"--width-mm", OptionKind::value, "Width of the pocket (152)", false, "MM"},
+        {"--height-mm", OptionKind::value, "Height of the pocket (254)", false, "MM"},
+        {"--sheet", OptionKind::value, "On letter or a4 paper, with lines to cut along", false, "PAPER"},
+        {"--large", OptionKind::flag, "Larger type"},
+        {"--date", OptionKind::value, "Date to print (today)", false, "YYYY-MM-DD"},
+        {"--png", OptionKind::value, "Also a picture of it", false, "FILE"},
+        {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
+       run_directory},
+      {"export", "Write the record as JSON (docs/interchange.md)", "",
+       {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
+      {"import", "Start a house file from a JSON record or from somebody else's house file",
+       "Example: ohmstead import record.json home.house",
+       {{"FROM", OptionKind::argument, "The JSON document, or a file NAME.house that is not trusted", true},
+        {"FILE", OptionKind::argument, "The house file to make", true}},
+       run_import},
+      {"copy", "Make a safe copy of the house file", "Never copy a house file that is in use with other means.",
+       {{"FILE", OptionKind::argument, "The copy to make", true}}, run_copy},
+      {"check", "Look for damage and contradictions in the house file", "", {}, run_check},
+      {"keystrokes", "Count the keystrokes of an entry text",
+       "", {{"FILE", OptionKind::argument, "Text as for `enter`", true}}, run_keystrokes},
+  };
+  return rows;
+}
+
+}  // namespace
+
+std::span<const Command> commands() { return table(); }
+
+}  // namespace ohmstead

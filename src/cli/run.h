@@ -1,0 +1,27 @@
+#pragma once
+// The functions behind the commands, one in each cmd_*.cc.
+
+#include "cli/command.h"
+
+namespace ohmstead {
+
+int run_new(Session&, const Arguments&);
+int run_enter(Session&, const Arguments&);
+int run_survey(Session&, const Arguments&);
+int run_trace(Session&, const Arguments&);
+int run_off(Session&, const Arguments&);
+int run_where(Session&, const Arguments&);
+int run_carries(Session&, const Arguments&);
+int run_isolate(Session&, const Arguments&);
+int run_restore(Session&, const Arguments&);
+int run_status(Session&, const Arguments&);
+/// In `ohmstead` it starts `ohmstead-print`, which links the drawing libraries; there it prints.
+/// Why two programs: docs/decisions/0003-printing-is-a-second-program.md.
+int run_directory(Session&, const Arguments&);
+int run_export(Session&, const Arguments&);
+int run_import(Session&, const Arguments&);
+int run_check(Session&, const Arguments&);
+int run_copy(Session&, const Arguments&);
+int run_keystrokes(Session&, const Arguments&);
+
+}  // namespace ohmstead
