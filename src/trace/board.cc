@@ -51,7 +51,7 @@ void count_answers(Board& board) {
     const auto round = static_cast<std::size_t>(r), point = static_cast<std::size_t>(p);
     const std::size_t unit = readings.unit_of_point[point];
     const Effect& effect = readings.effects[round];
-    if (effect.nothing_open) ++board.asked_with_nothing_open[point];
+    if (effect.nothing_open) ++board.asked_with_nothing_open[point], ++board.ever_asked_with_nothing_open[point];
     if (seen.seen == Seen::live) board.asked_with_nothing_open[point] = 0;
     if (counted.insert({unit, round}).second)
       for (std::size_t w = 0; w < board.conclusions.ways.size(); ++w)
@@ -117,6 +117,7 @@ Board read_board(const House& house, const Conclusions& conclusions) {
   board.tries.assign(units, std::vector<int>(conclusions.ways.size(), 0));
   board.rounds_of_way.assign(conclusions.ways.size(), 0);
   board.asked_with_nothing_open.assign(house.points.size(), 0);
+  board.ever_asked_with_nothing_open = board.asked_with_nothing_open;
   board.walk = walking_seconds(house);
   for (const Setting& setting : house.settings) board.settings.insert(setting.name);
   find_round(board);

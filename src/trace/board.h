@@ -35,6 +35,7 @@ struct Board {
   std::vector<bool> may_open;                    ///< of the ways
   std::vector<bool> briefly;                     ///< of the ways
   std::vector<int> asked_with_nothing_open;      ///< of the points, since they were last seen live
+  std::vector<int> ever_asked_with_nothing_open; ///< of the points
   long last_point = -1;                          ///< last point answered about in this round
   std::vector<std::vector<int>> walk;            ///< seconds between rooms
   std::set<std::string> settings;                ///< names of all settings

@@ -104,8 +104,8 @@ class Planner {
   }
   [[nodiscard]] bool waits_for_live(std::size_t unit) const {
     const UnitConclusion& mine = all_.units[unit];
-    return !settled(unit) && mine.seen_dead && !mine.seen_live &&
-           (mine.candidates[0].kind != CandidateKind::one || enough_dead(mine, mine.candidates[0].first));
+    if (settled(unit) || !mine.seen_dead) return false;
+    return mine.candidates[0].kind == CandidateKind::one ? enough_dead(mine, mine.candidates[0].first) : !mine.seen_live;
   }
 
   /// Another look at a unit that was already answered about in this round?
@@ -168,7 +168,8 @@ class Planner {
     return looks;
   }
   [[nodiscard]] bool may_ask_with_nothing_open(std::size_t point) const {
-    return board_.asked_with_nothing_open[point] < kMostAsksWithNothingOpen;
+    return board_.asked_with_nothing_open[point] < kMostAsksWithNothingOpen &&
+           board_.ever_asked_with_nothing_open[point] < 3 * kMostAsksWithNothingOpen;
   }
 
   [[nodiscard]] std::size_t room_of(std::size_t point) const {
