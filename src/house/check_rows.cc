@@ -1,0 +1,170 @@
+// What must hold of every row that is no part of a panel.
+
+#include <algorithm>
+#include <map>
+
+#include "house/check.h"
+#include "house/index.h"
+
+namespace ohmstead::house_detail {
+
+namespace {
+
+bool stands_behind_itself(const House& house, const Device& device) {
+  const Device* at = &device;
+  for (std::size_t steps = 0; steps <= house.devices.size(); ++steps) {
+    at = find_row(house, at->behind);
+    if (at == nullptr) return false;
+    if (at == &device) return true;
+  }
+  return true;
+}
+
+}  // namespace
+
+void check_row(Report& report, const Floor& floor) {
+  check_name(report, floor.name);
+  check_range(report, "level", floor.level, -20, 200);
+}
+
+void check_row(Report& report, const Room& room) {
+  check_name(report, room.name);
+  if (!room.floor) report.add("floor", "Room '" + room.name + "' is on no floor.");
+  check_range(report, "width_cm", room.width_cm, 0, 100'000);
+  check_range(report, "depth_cm", room.depth_cm, 0, 100'000);
+  check_range(report, "left_cm", room.left_cm, -100'000, 100'000);
+  check_range(report, "top_cm", room.top_cm, -100'000, 100'000);
+}
+
+void check_row(Report& report, const Walk& walk) {
+  if (!walk.from || !walk.to || walk.from == walk.to) report.add("", "A walking time needs two different rooms.");
+  check_range(report, "seconds", walk.seconds, 0, 3600);
+}
+
+void check_row(Report& report, const Box& box) {
+  if (!box.room) report.add("room", "Box '" + box.name + "' is in no room.");
+}
+
+void check_row(Report& report, const Passing& passing) {
+  if (!passing.box || !passing.breaker) report.add("", "A conductor passing through needs a box and a breaker.");
+  const Breaker* breaker = find_row(report.house(), passing.breaker);
+  check_range(report, "pole", passing.pole, 1, breaker == nullptr ? 3 : breaker->poles);
+}
+
+void check_row(Report& report, const Source& source) {
+  check_name(report, source.name);
+  check_range(report, "running_watts", source.running_watts, 0, kMostWatts);
+  check_range(report, "starting_watts", source.starting_watts, 0, kMostWatts);
+  if (source.starting_watts != 0 && source.starting_watts < source.running_watts)
+    report.add("starting_watts", "Source '" + source.name + "' gives fewer watts for starting than for running.");
+}
+
+void check_row(Report& report, const TransferDevice& device) {
+  check_name(report, device.name);
+  if (!device.source) report.add("source", "Transfer device '" + device.name + "' has no source.");
+}
+
+void check_row(Report& report, const Position& position) {
+  const House& house = report.house();
+  const TransferDevice* device = find_row(house, position.device);
+  if (device == nullptr) return report.add("device", "A position is in no transfer device.");
+  check_range(report, "number", position.number, 1, 200);
+  check_range(report, "amps", position.amps, 0, kMostAmps);
+  check_range(report, "leg", position.leg, 1, leg_count(house.dwelling.system));
+  const Breaker* breaker = find_row(house, position.breaker);
+  const bool whole = device->kind == TransferKind::whole_house;
+  if (whole && position.breaker)
+    report.add("breaker", "Position " + std::to_string(position.number) + " of a whole-house device carries a leg of the utility, not a breaker.");
+  const int most = whole ? leg_count(house.dwelling.system) : breaker == nullptr ? 3 : breaker->poles;
+  check_range(report, "pole", position.pole, 1, most);
+}
+
+void check_row(Report& report, const Interlock& interlock) {
+  for (const HandleRef& ref : {interlock.first, interlock.second})
+    if (ref.kind != HandleKind::main && ref.kind != HandleKind::breaker)
+      report.add("", "An interlock joins main or branch breakers only.");
+  if (interlock.first == interlock.second) report.add("", "An interlock needs two different handles.");
+}
+
+void check_row(Report& report, const Device& device) {
+  check_name(report, device.name);
+  check_range(report, "poles", device.poles, 1, 3);
+  if (stands_behind_itself(report.house(), device))
+    report.add("behind", "Device '" + device.name + "' stands behind itself.");
+  const auto handles = std::ranges::count(report.house().handles, device.id, &Handle::device);
+  if (handles == 0) report.add("", "Device '" + device.name + "' has no handle.");
+  if (handles > 1 && device.kind != DeviceKind::wall_switch)
+    report.add("", "Device '" + device.name + "' has more than one handle; only a group of wall switches may.");
+  if (handles > 1 && device.poles > 1)
+    report.add("poles", "A group of wall switches ('" + device.name + "') switches one hot conductor.");
+  if (const Point* point = find_row(report.house(), device.at_point); point != nullptr && point->behind != device.id)
+    report.add("at_point", "The receptacle that device '" + device.name + "' is in must stand behind it.");
+}
+
+void check_row(Report& report, const Handle& handle) {
+  if (!handle.device) report.add("device", "A handle belongs to no device.");
+}
+
+void check_row(Report& report, const Point& point) {
+  check_name(report, point.name);
+  if (!point.room) report.add("room", "Point '" + point.name + "' is in no room.");
+  check_range(report, "hots", point.hots, 1, 3);
+  if (point.mate) {
+    const Point* mate = find_row(report.house(), point.mate);
+    if (mate != nullptr && (mate->mate != point.id || mate == &point))
+      report.add("mate", "The halves of split receptacle '" + point.name + "' do not name each other.");
+  }
+}
+
+void check_row(Report& report, const Load& load) {
+  if (!load.point) report.add("point", "Load '" + load.name + "' is at no point.");
+  const int running = load.running_watts.value_or(0);
+  check_range(report, "running_watts", running, 0, kMostWatts);
+  check_range(report, "starting_watts", load.starting_watts.value_or(0), 0, kMostWatts);
+  check_range(report, "duty_percent", load.duty_percent.value_or(0), 0, 100);
+  if (load.starting_watts && *load.starting_watts < running)
+    report.add("starting_watts", "Load '" + load.name + "' needs fewer watts to start than to run.");
+}
+
+void check_row(Report& report, const DeclaredFeed& feed) {
+  const House& house = report.house();
+  if (bool(feed.point) == bool(feed.device)) report.add("", "A declared feed names one point or one device.");
+  const Breaker* breaker = find_row(house, feed.breaker);
+  if (breaker == nullptr) return report.add("breaker", "A declared feed names no breaker.");
+  check_range(report, "pole", feed.pole, 1, breaker->poles);
+  const Point* point = find_row(house, feed.point);
+  const Device* device = find_row(house, feed.device);
+  check_range(report, "hot", feed.hot, 1, point != nullptr ? point->hots : device != nullptr ? device->poles : 3);
+  if (point != nullptr && point->behind)
+    report.add("point", "Point '" + point->name + "' stands behind a device: declare the feed of the device.");
+  if (device != nullptr && device->behind)
+    report.add("device", "Device '" + device->name + "' stands behind another: declare the feed of that one.");
+}
+
+void check_row(Report& report, const Opened& opened) {
+  if (!opened.round) report.add("round", "An opened handle belongs to no round.");
+}
+
+void check_row(Report& report, const Observation& observation) {
+  if (!observation.round || !observation.point) report.add("", "An observation needs a round and a point.");
+}
+
+void check_row(Report& report, const Setting& setting) { check_name(report, setting.name); }
+
+void check_position_ties(Report& report) {
+  const House& house = report.house();
+  std::map<std::pair<Id<Breaker>, int>, std::size_t> carried;
+  for (std::size_t i = 0; i < house.positions.size(); ++i) {
+    const Position& position = house.positions[i];
+    report.at(Position::kTable, i);
+    if (position.tie) {
+      const Position* first = find_row(house, position.tie);
+      if (first != nullptr && (first->device != position.device || first->tie != first->id))
+        report.add("tie", "Tied positions are in one device, and the tie is named after one of them.");
+    }
+    if (position.breaker && !carried.emplace(std::pair{position.breaker, position.pole}, i).second)
+      report.add("breaker", "Two positions carry the same pole of one breaker.");
+  }
+}
+
+}  // namespace ohmstead::house_detail
