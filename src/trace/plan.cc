@@ -5,19 +5,13 @@
 #include <optional>
 
 #include "house/index.h"
+#include "trace/looks.h"
 #include "trace/tour.h"
 
 namespace ohmstead {
 
 namespace {
 
-constexpr double kShareOfBest = 0.3;      ///< a look is worth it where the breaker is nearly the likeliest one
-constexpr double kSurelyElsewhere = 0.98;
-constexpr double kMaybeDeadAnyway = 0.3;
-constexpr int kMostTries = 3;             ///< rounds with one breaker in which one unit is asked about
-constexpr int kMostLooksInARound = 3;
-constexpr int kMostRoundsOfAWay = 10;
-constexpr int kMostAsksWithNothingOpen = 2;
 constexpr int kBriefReserveSeconds = 60;
 // Seconds of work (common practice, no source): see docs/trace.md.
 constexpr double kHandleSeconds = 4, kNuisanceSeconds = 20, kEnterSeconds = 5;
@@ -26,30 +20,18 @@ double look_seconds(PointKind kind) {
   return kind == PointKind::receptacle ? 8 : kind == PointKind::light ? 2 : 12;
 }
 
-struct Look {
-  std::size_t unit, point;
-  StepReason reason;
-};
-
 class Planner {
  public:
-  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), room_at_(house_.rooms) {
-    for (std::size_t u = 0; u < all_.units.size(); ++u) {
-      double best = 0;
-      for (std::size_t w = 0; w < all_.ways.size(); ++w)
-        if (openable(u, w)) best = std::max(best, belief_in(all_.units[u], w));
-      best_open_.push_back(best);
-    }
-  }
+  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), room_at_(house_.rooms) {}
 
   [[nodiscard]] Step next() const {
     if (all_.ways.empty() || house_.points.empty()) return {StepKind::done, StepReason::nothing_listed, {}, {}, {}, false};
     if (!board_.open_handles.empty()) return while_open();
     if (!board_.settings.contains(kCautionStart))
       return {StepKind::caution, StepReason::start, {}, {}, loads_at_risk(0), false};
-    if (const auto look = nearest(doubtful_looks(), here())) return as_step(*look);
+    if (const auto look = nearest(find_.doubtful(), here())) return as_step(*look);
     if (const auto way = best_way()) return open_step(*way);
-    if (const auto look = nearest(unconfirmed_looks(), here())) return as_step(*look);
+    if (const auto look = nearest(find_.unconfirmed(), here())) return as_step(*look);
     return {};
   }
 
@@ -57,138 +39,32 @@ class Planner {
     std::vector<double> tours;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
       if (board_.may_open[w] || board_.open_way == static_cast<long>(w)) {
-        const auto looks = tour_looks(w, true);
+        const auto looks = find_.fresh(w);
         if (!looks.empty()) tours.push_back(tour_seconds(w, looks));
       }
     std::ranges::sort(tours, std::greater<>{});
     double seconds = 0;  // points settled with one breaker are not asked about with the next
     for (std::size_t i = 0; i < tours.size(); ++i)
       seconds += tours[i] * (1 - 0.7 * static_cast<double>(i) / static_cast<double>(tours.size()));
-    for (const Look& look : unconfirmed_looks()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
-    for (const Look& look : doubtful_looks()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
+    for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
+    for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
     return seconds;
   }
 
  private:
-  [[nodiscard]] bool openable(std::size_t unit, std::size_t way) const {
-    return board_.may_open[way] && board_.tries[unit][way] < kMostTries && board_.rounds_of_way[way] < kMostRoundsOfAWay;
-  }
-  [[nodiscard]] bool settled(std::size_t unit) const { return all_.units[unit].feed.standing == Standing::proved; }
-
-  /// The point of a unit to look at: one that was seen live, else the first that is not dead anyway.
-  [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const {
-    const Unit& mine = all_.readings.units[unit];
-    for (const Reading& reading : mine.readings)
-      if (!reading.dead && !all_.readings.dead_anyway[reading.point]) return reading.point;
-    for (const std::size_t point : mine.points)
-      if (!all_.readings.dead_anyway[point]) return point;
-    return std::nullopt;
-  }
-
-  /// Is the first look at a unit in a round with this way open worth the time?
-  [[nodiscard]] bool worth_a_look(std::size_t unit, std::size_t way) const {
-    const UnitConclusion& mine = all_.units[unit];
-    if (settled(unit) || board_.tries[unit][way] >= kMostTries) return false;
-    if (mine.candidates[0].kind == CandidateKind::elsewhere && mine.candidates[0].belief >= kSurelyElsewhere) return false;
-    if (enough_dead(mine, way)) return false;
-    const double belief = belief_in(mine, way);
-    return belief > 0 && belief >= kShareOfBest * best_open_[unit];
-  }
-  /// Only a look with it closed is still missing.
-  [[nodiscard]] static bool enough_dead(const UnitConclusion& unit, std::size_t way) {
-    double anyway = 0;
-    for (const Candidate& candidate : unit.candidates)
-      if (candidate.kind == CandidateKind::dead_anyway) anyway = candidate.belief;
-    return unit.seen_dead && unit.candidates[0].kind == CandidateKind::one && unit.candidates[0].first == way &&
-           unit.candidates[0].belief >= kProvedBelief * (1 - anyway);
-  }
-  [[nodiscard]] bool waits_for_live(std::size_t unit) const {
-    const UnitConclusion& mine = all_.units[unit];
-    if (settled(unit) || !mine.seen_dead) return false;
-    return mine.candidates[0].kind == CandidateKind::one ? enough_dead(mine, mine.candidates[0].first) : !mine.seen_live;
-  }
-
-  /// Another look at a unit that was already answered about in this round?
-  [[nodiscard]] bool again(std::size_t unit, std::size_t way) const {
-    const RoundAnswers& answers = board_.answers[unit];
-    const UnitConclusion& mine = all_.units[unit];
-    if (answers.passed > 0 || answers.all() >= kMostLooksInARound || settled(unit)) return false;
-    const double belief = belief_in(mine, way);
-    if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
-    if (answers.dead > 0) return belief >= 0.02 && !enough_dead(mine, way);
-    return belief >= 0.2 && answers.live < 2;
-  }
-
-  [[nodiscard]] std::vector<Look> tour_looks(std::size_t way, bool from_new) const {
-    std::vector<Look> looks;
-    for (std::size_t u = 0; u < all_.units.size(); ++u) {
-      const auto point = point_to_look_at(u);
-      if (!point) continue;
-      const bool fresh = from_new || board_.answers[u].all() == 0;
-      if (fresh && worth_a_look(u, way)) looks.push_back({u, *point, StepReason::may_be_fed});
-      else if (!from_new && !fresh && again(u, way)) looks.push_back({u, *point, StepReason::look_again});
-    }
-    return looks;
-  }
-
-  /// Points on the way that wait for a live reading with their breaker closed.
-  void add_looks_on_the_way(std::vector<Look>& looks, std::size_t way) const {
-    std::vector<bool> visited(house_.rooms.size(), false);
-    for (const Look& look : looks) visited[room_of(look.point)] = true;
-    if (board_.last_point >= 0) visited[room_of(static_cast<std::size_t>(board_.last_point))] = true;
-    for (std::size_t u = 0; u < all_.units.size(); ++u) {
-      const auto point = point_to_look_at(u);
-      if (!point || board_.answers[u].all() > 0 || !waits_for_live(u) || !visited[room_of(*point)]) continue;
-      if (all_.units[u].candidates[0].first != way) looks.push_back({u, *point, StepReason::live_when_closed});
-    }
-  }
-
-  [[nodiscard]] std::vector<Look> unconfirmed_looks() const {
-    std::vector<Look> looks;
-    for (std::size_t u = 0; u < all_.units.size(); ++u)
-      if (const auto point = point_to_look_at(u); point && waits_for_live(u) && may_ask_with_nothing_open(*point))
-        looks.push_back({u, *point, StepReason::live_when_closed});
-    return looks;
-  }
-
-  /// Units that look dead whatever is open, and points that are dead with nothing open.
-  [[nodiscard]] std::vector<Look> doubtful_looks() const {
-    std::vector<Look> looks;
-    for (std::size_t u = 0; u < all_.units.size(); ++u) {
-      if (settled(u)) continue;
-      const auto usable = point_to_look_at(u);
-      const auto anyway = std::ranges::find(all_.units[u].candidates, CandidateKind::dead_anyway, &Candidate::kind);
-      const auto dead = std::ranges::count(all_.readings.units[u].readings, true, &Reading::dead);
-      if (usable && anyway->belief >= kMaybeDeadAnyway && dead >= 2 && may_ask_with_nothing_open(*usable) && !all_.units[u].seen_live)
-        looks.push_back({u, *usable, StepReason::dead_whatever});
-      if (usable) continue;
-      for (const std::size_t point : all_.readings.units[u].points)
-        if (may_ask_with_nothing_open(point)) looks.push_back({u, point, StepReason::dead_whatever});
-    }
-    return looks;
-  }
-  [[nodiscard]] bool may_ask_with_nothing_open(std::size_t point) const {
-    return board_.asked_with_nothing_open[point] < kMostAsksWithNothingOpen &&
-           board_.ever_asked_with_nothing_open[point] < 3 * kMostAsksWithNothingOpen;
-  }
-
-  [[nodiscard]] std::size_t room_of(std::size_t point) const {
-    const long at = room_at_.at(house_.points[point].room);
-    return at < 0 ? 0 : static_cast<std::size_t>(at);
-  }
   [[nodiscard]] std::size_t panel_room(std::size_t way) const {
     const Panel* panel = find_row(house_, house_.breakers[all_.ways[way].breakers[0]].panel);
     const long at = panel == nullptr ? -1 : room_at_.at(panel->room);
     return at < 0 ? 0 : static_cast<std::size_t>(at);
   }
   [[nodiscard]] std::size_t here() const {
-    if (board_.last_point >= 0) return room_of(static_cast<std::size_t>(board_.last_point));
+    if (board_.last_point >= 0) return find_.room_of(static_cast<std::size_t>(board_.last_point));
     return panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way));
   }
   [[nodiscard]] std::vector<std::size_t> rooms_of(const std::vector<Look>& looks) const {
     std::vector<std::size_t> rooms;
     for (const Look& look : looks)
-      if (std::ranges::find(rooms, room_of(look.point)) == rooms.end()) rooms.push_back(room_of(look.point));
+      if (std::ranges::find(rooms, find_.room_of(look.point)) == rooms.end()) rooms.push_back(find_.room_of(look.point));
     return rooms;
   }
 
@@ -202,7 +78,7 @@ class Planner {
     const std::size_t room = std::ranges::find(rooms, from) != rooms.end() ? from : order.front();
     std::optional<Look> best;
     for (const Look& look : looks)
-      if (room_of(look.point) == room && (!best || (best->reason == StepReason::look_again && look.reason != StepReason::look_again)))
+      if (find_.room_of(look.point) == room && (!best || (best->reason == StepReason::look_again && look.reason != StepReason::look_again)))
         best = look;
     return best;
   }
@@ -223,9 +99,7 @@ class Planner {
     for (std::size_t u = 0; u < all_.units.size(); ++u)
       if (board_.answers[u].dead > 0 && board_.tries[u][way] == 1 && keeps_somebody_alive(house_, all_.readings.units[u]))
         return close_step(StepReason::load_is_off);
-    auto looks = tour_looks(way, false);
-    add_looks_on_the_way(looks, way);
-    if (const auto look = nearest(looks, here())) return as_step(*look);
+    if (const auto look = nearest(find_.in_this_round(way), here())) return as_step(*look);
     return close_step(StepReason::tour_over);
   }
 
@@ -250,8 +124,8 @@ class Planner {
     std::optional<std::size_t> best;
     double best_rate = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w) {
-      if (!board_.may_open[w] || board_.rounds_of_way[w] >= kMostRoundsOfAWay) continue;
-      const auto looks = tour_looks(w, true);
+      if (!find_.can_open(w)) continue;
+      const auto looks = find_.fresh(w);
       if (looks.empty()) continue;
       double gain = 0;
       for (const Look& look : looks) gain += belief_in(all_.units[look.unit], w);
@@ -287,8 +161,8 @@ class Planner {
   const Board& board_;
   const House& house_;
   const Conclusions& all_;
+  LookFinder find_;
   Index<Room> room_at_;
-  std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };
 
 }  // namespace

@@ -1,0 +1,54 @@
+#pragma once
+// Which looks are worth making: the part of the planning policy that judges single points. The
+// rules and the reasons for their numbers are in docs/trace.md.
+
+#include <optional>
+#include <vector>
+
+#include "house/index.h"
+#include "trace/board.h"
+#include "trace/step.h"
+
+namespace ohmstead {
+
+struct Look {
+  std::size_t unit = 0;   ///< place in the units
+  std::size_t point = 0;  ///< place in house.points
+  StepReason reason = StepReason::may_be_fed;
+};
+
+class LookFinder {
+ public:
+  explicit LookFinder(const Board& board);
+
+  /// May this way be opened (again)?
+  [[nodiscard]] bool can_open(std::size_t way) const;
+  /// Looks of a round to come with this way open: points it may well feed.
+  [[nodiscard]] std::vector<Look> fresh(std::size_t way) const;
+  /// Looks still to make in the round under way: first and second ones, and points on the way that
+  /// wait for a live reading.
+  [[nodiscard]] std::vector<Look> in_this_round(std::size_t way) const;
+  /// Points that were seen dead and wait for a live reading with their breaker closed.
+  [[nodiscard]] std::vector<Look> unconfirmed() const;
+  /// Units that look dead whatever is open, and points that are dead with nothing open.
+  [[nodiscard]] std::vector<Look> doubtful() const;
+  /// Place in house.rooms of a point; 0 when it is in none.
+  [[nodiscard]] std::size_t room_of(std::size_t point) const;
+
+ private:
+  [[nodiscard]] bool settled(std::size_t unit) const;
+  [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const;
+  [[nodiscard]] bool worth_a_first_look(std::size_t unit, std::size_t way) const;
+  [[nodiscard]] bool worth_another_look(std::size_t unit, std::size_t way) const;
+  [[nodiscard]] bool waits_for_live(std::size_t unit) const;
+  [[nodiscard]] bool may_ask_with_nothing_open(std::size_t point) const;
+  void add_looks_on_the_way(std::vector<Look>& looks, std::size_t way) const;
+
+  const Board& board_;
+  const House& house_;
+  const Conclusions& all_;
+  Index<Room> room_at_;
+  std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
+};
+
+}  // namespace ohmstead
