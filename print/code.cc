@@ -34,7 +34,7 @@ bool is_ascii(const std::string& text) {
 }  // namespace
 
 int code_modules(const std::string& text, Correction correction) {
-  constexpr std::size_t kEciBytes = 2;  // 12 bits
+  constexpr std::size_t kEciBytes = 3;  // 12 bits, which the encoder rounds up generously
   const std::size_t bytes = text.size() + (is_ascii(text) ? 0 : kEciBytes);
   const auto& most = correction == Correction::quartile ? kQuartileBytes : kMediumBytes;
   for (std::size_t version = 1; version <= most.size(); ++version)

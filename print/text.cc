@@ -11,7 +11,7 @@ namespace {
 
 constexpr const char* kFamilies = "Liberation Sans, DejaVu Sans";
 constexpr const char* kNarrowFamilies = "Liberation Sans Narrow, DejaVu Sans Condensed";
-/// Line height against the font's own: two lines of 12 pt then fit a row of 9.4 mm.
+/// Line height against the font's own: two lines of 12 pt then fit a row of 9.6 mm.
 constexpr float kLineSpacing = 0.9F;
 
 /// The family that fontconfig gives when asked for `family`.
