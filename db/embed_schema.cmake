@@ -1,0 +1,15 @@
+# cmake -DFILES=a.sql;b.sql -DOUT=x.cc -P embed_schema.cmake
+# Each file is NNNN_name.sql; its number is the version that the file has after this step.
+set(text "// Made from db/schema/*.sql when the program is built.\n#include \"db/migrate.h\"\n\n")
+string(APPEND text "namespace ohmstead {\n\nnamespace {\nconstexpr Migration kSteps[] = {\n")
+foreach(file ${FILES})
+  get_filename_component(name ${file} NAME)
+  if(NOT name MATCHES "^0*([0-9]+)_")
+    message(FATAL_ERROR "${name} does not begin with its number")
+  endif()
+  set(number ${CMAKE_MATCH_1})
+  file(READ ${file} sql)
+  string(APPEND text "    {${number}, R\"schema(${sql})schema\"},\n")
+endforeach()
+string(APPEND text "};\n}  // namespace\n\nstd::span<const Migration> schema_steps() { return kSteps; }\n\n}  // namespace ohmstead\n")
+file(WRITE ${OUT} "${text}")

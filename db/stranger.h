@@ -1,0 +1,21 @@
+#pragma once
+// A house file from somebody else. It is untrusted input: it never becomes the working file, and
+// what is read from it is checked value by value.
+
+#include <filesystem>
+
+#include "house/house.h"
+
+namespace ohmstead {
+
+/// Largest file that is read, in bytes.
+inline constexpr std::uintmax_t kLargestStrangerFile = 256'000'000;
+
+/// The house in the file at `path`. The file is copied alone (without anything lying beside it)
+/// into a private folder, opened read-only with everything switched off that a hostile file could
+/// use, compared with our schema, and read row by row. Throws Error{storage} for a file that is not
+/// a house file, is damaged, newer, too large, takes too long, or holds anything we did not put
+/// there; {invalid_input} if the house in it cannot be. Must not be a file that this process has open.
+[[nodiscard]] House read_stranger_file(const std::filesystem::path& path);
+
+}  // namespace ohmstead
