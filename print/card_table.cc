@@ -72,30 +72,26 @@ class TableLayout {
     return {left, area.y + kRowPadMm, right - left, area.height - 2 * kRowPadMm};
   }
 
-  /// Do all descriptions fit in one of the first `steps` styles of the ladder?
-  [[nodiscard]] bool all_fit(double points, int steps) const {
-    const auto ladder = label_ladder(points);
+  /// Do all descriptions fit in normal type of this size?
+  [[nodiscard]] bool all_fit(double points) const {
+    const std::vector<TextStyle> ladder{label_ladder(points).front()};
     return std::ranges::all_of(table_.cells, [&](const PanelCell& cell) {
       if (!cell.breaker) return true;
       const Area area = text_area(cell);
-      const FittedText fitted = fit_text(with_units_kept(cell.text), ladder, area.width, area.height);
-      return !fitted.cut && fitted.step < steps;
+      const std::string words = with_units_kept(cell.text);
+      const FittedText fitted = fit_text(words, ladder, area.width, area.height);
+      return !fitted.cut && !measure_text(words, fitted.style, area.width).split_word;
     });
   }
 
   /// One size for the whole card: the largest at which everything is in normal type. Ratings are
   /// shown where that does not press the words together.
   void choose_size() {
-    const double least = least_label_points(large_);
-    amps_ = true;
+    const double least = least_label_points(large_), largest = least + 4;
     points_ = least;
-    const bool room_for_amps = all_fit(least, 1);
-    if (!room_for_amps) amps_ = false;
-    for (double points = large_ ? 20 : 16; points > least; points -= 1)
-      if (all_fit(points, 1)) {
-        points_ = points;
-        return;
-      }
+    amps_ = true;
+    amps_ = all_fit(least);
+    while (points_ < largest && all_fit(points_ + 1)) points_ += 1;
   }
 
   void rules() {

@@ -52,18 +52,28 @@ void require_size(const CardContent& content, double width, double height, bool 
                                             mm(std::max(width, least_width)) + " x " + mm(std::max(height, least_height)) + " mm.");
 }
 
-void paragraph(CardSide& side, const Area& area, const std::string& words, const TextStyle& style) {
-  if (!words.empty()) side.texts.push_back({area, style, words});
+using Warnings = std::vector<std::string>;
+
+/// Places a text that is not a description; what cannot be read whole is reported.
+void place(CardSide& side, Warnings& warnings, const PlacedText& text) {
+  if (text.words.empty()) return;
+  side.texts.push_back(text);
+  const TextExtent extent = measure_text(text.words, text.style, text.area.width);
+  const std::string which = "'" + text.words.substr(0, text.words.find('.')) + "'";
+  if (extent.cut) warnings.push_back("The line " + which + " does not fit the card and is cut; use a wider pocket.");
+  if (extent.unknown_glyphs > 0)
+    warnings.push_back("The line " + which + " has " + std::to_string(extent.unknown_glyphs) +
+                       " characters that no installed font can draw; install a font for that script.");
 }
 
-void lay_out_head(const CardContent& content, const std::string& under, const Area& area, CardSide& side) {
+void lay_out_head(const CardContent& content, const std::string& under, const Area& area, CardSide& side, Warnings& warnings) {
   const double date_width = 44;
   const auto title = fit_text(content.title, {{Face::bold, 20, Align::left, 1}, {Face::bold, 17, Align::left, 1}, {Face::bold, 14, Align::left, 1},
                               {Face::narrow, 12, Align::left, 1}}, area.width - date_width, kTitleMm);
-  paragraph(side, {area.x, area.y, area.width - date_width, kTitleMm}, content.title, title.style);
-  paragraph(side, {area.right() - date_width, area.y, date_width, kTitleMm}, content.date + "  " + content.revision,
-            {Face::bold, 12, Align::right, 1});
-  paragraph(side, {area.x, area.y + kTitleMm, area.width, area.height - kTitleMm - kGapMm / 2}, under, kSmall);
+  place(side, warnings, {{area.x, area.y, area.width - date_width, kTitleMm}, title.style, content.title});
+  place(side, warnings, {{area.right() - date_width, area.y, date_width, kTitleMm}, {Face::bold, 12, Align::right, 1},
+                         content.date + "  " + content.revision});
+  place(side, warnings, {{area.x, area.y + kTitleMm, area.width, area.height - kTitleMm - kGapMm / 2}, kSmall, under});
 }
 
 void lay_out_main(const CardContent& content, const Area& area, Card& card) {
@@ -74,8 +84,7 @@ void lay_out_main(const CardContent& content, const Area& area, Card& card) {
   auto ladder = label_ladder(kLabelPoints);
   ladder.push_back({Face::narrow, kLeastPoints, Align::left, 1});
   const FittedText fitted = fit_text(content.main_text, ladder, words.width, words.height);
-  card.front.texts.push_back({words, fitted.style, content.main_text});
-  if (fitted.cut) card.warnings.push_back("The words beside MAIN do not fit the card and are cut; use a wider pocket.");
+  place(card.front, card.warnings, {words, fitted.style, content.main_text});
 }
 
 void place_codes(const CodeSheet& sheet, double x, double y, CardSide& side) {
@@ -86,11 +95,11 @@ void place_codes(const CodeSheet& sheet, double x, double y, CardSide& side) {
   }
 }
 
-CardSide lay_out_back(const CardContent& content, double width, double height, std::vector<std::string>& warnings) {
+CardSide lay_out_back(const CardContent& content, double width, double height, Warnings& warnings) {
   CardSide back;
   const Area inner{kMarginMm, kMarginMm, width - 2 * kMarginMm, height - 2 * kMarginMm};
   const double intro = paragraph_mm(kCodesTitle, inner.width);
-  lay_out_head(content, kCodesTitle, {inner.x, inner.y, inner.width, kTitleMm + intro + kGapMm / 2}, back);
+  lay_out_head(content, kCodesTitle, {inner.x, inner.y, inner.width, kTitleMm + intro + kGapMm / 2}, back, warnings);
   const double top = inner.y + kTitleMm + intro + kGapMm;
   if (const auto sheet = plan_codes(content.codes, inner.width, inner.bottom() - top, kBackModuleMm)) place_codes(*sheet, inner.x, top, back);
   else warnings.push_back("The codes do not fit on the back of this card and were left out; use a larger pocket.");
@@ -112,19 +121,19 @@ Card lay_out_card(const CardContent& content, double width_mm, double height_mm,
 
   Card card;
   double y = inner.y;
-  lay_out_head(content, content.supply + (sheet ? "" : kOnTheBack), {inner.x, y, inner.width, heights.head}, card.front);
+  lay_out_head(content, content.supply + (sheet ? "" : kOnTheBack), {inner.x, y, inner.width, heights.head}, card.front, card.warnings);
   y += heights.head;
   if (heights.main > 0) lay_out_main(content, {inner.x, y, inner.width, heights.main}, card);
   y += heights.main;
   lay_out_table(content.table, {inner.x, y, inner.width, row * rows}, large, card);
   y += row * rows + kGapMm;
-  paragraph(card.front, {inner.x, y, inner.width, heights.notes}, content.notes, kSmall);
+  place(card.front, card.warnings, {{inner.x, y, inner.width, heights.notes}, kSmall, content.notes});
   y += heights.notes;
   if (!sheet) {
     card.back = lay_out_back(content, width_mm, height_mm, card.warnings);
     return card;
   }
-  paragraph(card.front, {inner.x, y + kGapMm / 2, inner.width, intro}, kCodesTitle, kSmall);
+  place(card.front, card.warnings, {{inner.x, y + kGapMm / 2, inner.width, intro}, kSmall, kCodesTitle});
   place_codes(*sheet, inner.x, y + kGapMm + intro, card.front);
   return card;
 }
