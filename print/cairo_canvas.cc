@@ -73,13 +73,13 @@ class Pen {
     pango_cairo_show_layout(get(), layout.get());
     cairo_restore(get());
   }
-  void line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) const {
+  void line(const Segment& segment, double width_mm, bool dashed) const {
     cairo_save(get());
     cairo_set_line_width(get(), width_mm);
     const double dashes[] = {1.5, 1.5};
     if (dashed) cairo_set_dash(get(), dashes, 2, 0);
-    cairo_move_to(get(), x1, y1);
-    cairo_line_to(get(), x2, y2);
+    cairo_move_to(get(), segment.x1, segment.y1);
+    cairo_line_to(get(), segment.x2, segment.y2);
     cairo_stroke(get());
     cairo_restore(get());
   }
@@ -138,8 +138,8 @@ void PdfCanvas::begin_page(double width_mm, double height_mm) {
 void PdfCanvas::text(const Area& area, const TextStyle& style, const std::string& words) {
   drawing_->pen.text(area, style, words);
 }
-void PdfCanvas::line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) {
-  drawing_->pen.line(x1, y1, x2, y2, width_mm, dashed);
+void PdfCanvas::line(const Segment& segment, double width_mm, bool dashed) {
+  drawing_->pen.line(segment, width_mm, dashed);
 }
 void PdfCanvas::frame(const Area& area, double width_mm) { drawing_->pen.frame(area, width_mm); }
 void PdfCanvas::code(const Area& area, const QrCode& code) { drawing_->pen.code(area, code); }
@@ -189,8 +189,8 @@ void PngCanvas::begin_page(double width_mm, double height_mm) {
 void PngCanvas::text(const Area& area, const TextStyle& style, const std::string& words) {
   if (drawing_->here()) drawing_->pen.text(area, style, words);
 }
-void PngCanvas::line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) {
-  if (drawing_->here()) drawing_->pen.line(x1, y1, x2, y2, width_mm, dashed);
+void PngCanvas::line(const Segment& segment, double width_mm, bool dashed) {
+  if (drawing_->here()) drawing_->pen.line(segment, width_mm, dashed);
 }
 void PngCanvas::frame(const Area& area, double width_mm) {
   if (drawing_->here()) drawing_->pen.frame(area, width_mm);

@@ -15,6 +15,11 @@ struct Area {
   [[nodiscard]] double bottom() const { return y + height; }
 };
 
+/// A straight piece from one place to another.
+struct Segment {
+  double x1 = 0, y1 = 0, x2 = 0, y2 = 0;
+};
+
 inline constexpr double kMmPerPoint = 25.4 / 72;
 
 enum class Face { normal, bold, narrow };
@@ -40,7 +45,7 @@ class Canvas {
   /// Text inside `area`, wrapped at its width, centred in its height.
   virtual void text(const Area& area, const TextStyle& style, const std::string& words) = 0;
   /// A straight black line. `dashed` for what is to be cut.
-  virtual void line(double x1, double y1, double x2, double y2, double width_mm, bool dashed = false) = 0;
+  virtual void line(const Segment& segment, double width_mm, bool dashed = false) = 0;
   /// The outline of an area, drawn on its edges.
   virtual void frame(const Area& area, double width_mm) = 0;
   /// A code that fills `area` exactly, quiet zone included.

@@ -145,8 +145,7 @@ class TableLayout {
       card_.warnings.push_back("The description of " + cell_name(cell) + " does not fit its cell and is cut on the card: '" +
                                cell.text + "'. Use a larger pocket or shorter names.");
     if (fitted.unknown_glyphs > 0)
-      card_.warnings.push_back("The description of " + cell_name(cell) + " has " + std::to_string(fitted.unknown_glyphs) +
-                               " characters that no installed font can draw; install a font for that script.");
+      card_.warnings.push_back("The description of " + cell_name(cell) + " has " + unknown_glyphs_text(fitted.unknown_glyphs));
     extras(cell, area);
   }
 

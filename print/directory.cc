@@ -61,12 +61,12 @@ void draw_side(const CardSide& side, const DirectoryOptions& options, Canvas& ca
     const Paper paper = paper_of(*options.sheet);
     x = (paper.width_mm - width) / 2, y = (paper.height_mm - height) / 2;
     canvas.begin_page(paper.width_mm, paper.height_mm);
-    for (const double edge : {x, x + width}) canvas.line(edge, 0, edge, paper.height_mm, 0.15, true);
-    for (const double edge : {y, y + height}) canvas.line(0, edge, paper.width_mm, edge, 0.15, true);
+    for (const double edge : {x, x + width}) canvas.line({edge, 0, edge, paper.height_mm}, 0.15, true);
+    for (const double edge : {y, y + height}) canvas.line({0, edge, paper.width_mm, edge}, 0.15, true);
   } else {
     canvas.begin_page(width, height);
   }
-  for (const PlacedLine& line : side.lines) canvas.line(line.x1 + x, line.y1 + y, line.x2 + x, line.y2 + y, line.width_mm, false);
+  for (const PlacedLine& line : side.lines) canvas.line({line.x1 + x, line.y1 + y, line.x2 + x, line.y2 + y}, line.width_mm, false);
   for (const CardSide::Frame& frame : side.frames) canvas.frame(moved(frame.area, x, y), frame.width_mm);
   for (const PlacedText& text : side.texts) canvas.text(moved(text.area, x, y), text.style, text.words);
   for (const PlacedCode& code : side.codes) canvas.code(moved(code.area, x, y), code.code);

@@ -62,8 +62,7 @@ void place(CardSide& side, Warnings& warnings, const PlacedText& text) {
   const std::string which = "'" + text.words.substr(0, text.words.find('.')) + "'";
   if (extent.cut) warnings.push_back("The line " + which + " does not fit the card and is cut; use a wider pocket.");
   if (extent.unknown_glyphs > 0)
-    warnings.push_back("The line " + which + " has " + std::to_string(extent.unknown_glyphs) +
-                       " characters that no installed font can draw; install a font for that script.");
+    warnings.push_back("The line " + which + " has " + unknown_glyphs_text(extent.unknown_glyphs));
 }
 
 void lay_out_head(const CardContent& content, const std::string& under, const Area& area, CardSide& side, Warnings& warnings) {

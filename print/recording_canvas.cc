@@ -8,8 +8,8 @@ void RecordingCanvas::text(const Area& area, const TextStyle& style, const std::
   texts.push_back({page(), area, style, words, measure_text(words, style, area.width)});
 }
 
-void RecordingCanvas::line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) {
-  lines.push_back({page(), x1, y1, x2, y2, width_mm, dashed});
+void RecordingCanvas::line(const Segment& segment, double width_mm, bool dashed) {
+  lines.push_back({page(), segment.x1, segment.y1, segment.x2, segment.y2, width_mm, dashed});
 }
 
 void RecordingCanvas::frame(const Area& area, double width_mm) { frames.push_back({page(), area, width_mm}); }

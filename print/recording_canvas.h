@@ -36,7 +36,7 @@ class RecordingCanvas final : public Canvas {
  public:
   void begin_page(double width_mm, double height_mm) override;
   void text(const Area& area, const TextStyle& style, const std::string& words) override;
-  void line(double x1, double y1, double x2, double y2, double width_mm, bool dashed) override;
+  void line(const Segment& segment, double width_mm, bool dashed) override;
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
 

@@ -105,6 +105,11 @@ TextExtent measure_text(const std::string& words, const TextStyle& style, double
   return extent;
 }
 
+std::string unknown_glyphs_text(int count) {
+  return std::to_string(count) + (count == 1 ? " character" : " characters") +
+         " that no installed font can draw; install a font for that script.";
+}
+
 std::string with_units_kept(const std::string& words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {

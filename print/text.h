@@ -19,6 +19,9 @@ struct TextExtent {
 /// Throws Error{output} if the fonts of the program are not installed (once a process).
 [[nodiscard]] TextExtent measure_text(const std::string& words, const TextStyle& style, double width_mm);
 
+/// "1 character that no installed font can draw; install a font for that script."
+[[nodiscard]] std::string unknown_glyphs_text(int count);
+
 /// A number stays on one line with its unit: "240 V" gets a no-break space.
 [[nodiscard]] std::string with_units_kept(const std::string& words);
 

@@ -156,6 +156,18 @@ TEST(Directory, the_example_is_set_in_12_pt_with_numbers_of_17_and_loses_nothing
     EXPECT_TRUE(words.contains(expected)) << expected;
 }
 
+TEST(Directory, what_cannot_be_drawn_or_does_not_fit_is_reported_by_breaker) {
+  test::ExampleHouse example = test::example_house();
+  for (Room& room : example.house.rooms)
+    if (room.name == "Kitchen") room.name = "Kitchen \U000F1234";
+  for (Room& room : example.house.rooms)
+    if (room.name == "Garage") room.name = "WWWWWWWWWWW WWWWWWWWWWWW";
+  RecordingCanvas canvas;
+  const auto printed = draw_directory(example.house, example.feeds, options_for(example.main, 152, 256), canvas);
+  EXPECT_THAT(printed.warnings, testing::Contains(testing::AllOf(HasSubstr("breaker 5\u00B77"), HasSubstr("no installed font"))));
+  EXPECT_THAT(printed.warnings, testing::Contains(testing::AllOf(HasSubstr("breaker 14"), HasSubstr("is cut"))));
+}
+
 TEST(Directory, codes_go_under_the_table_where_there_is_room_else_on_the_back) {
   const test::ExampleHouse example = test::example_house();
   RecordingCanvas small, tall;

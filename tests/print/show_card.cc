@@ -1,4 +1,4 @@
-// Writes the example card to files, to be looked at: show_card FOLDER [WIDTH HEIGHT [large]]
+// Writes the example card to files, to be looked at: show_card FOLDER [WIDTH HEIGHT [large | workshop]]
 #include <chrono>
 #include <ctime>
 #include <cstdlib>
@@ -19,7 +19,9 @@ int main(int argc, char** argv) try {
   options.date = "2026-11-25";
   options.revision = 12;
   if (argc > 3) options.pocket_width_mm = std::atof(argv[2]), options.pocket_height_mm = std::atof(argv[3]);
-  options.large = argc > 4;
+  const std::string more = argc > 4 ? argv[4] : "";
+  options.large = more == "large";
+  if (more == "workshop") options.panel = example.workshop;
   const std::string folder = argv[1];
   for (int run = 0; run < 3; ++run) {
     const auto start = std::chrono::steady_clock::now();
