@@ -110,16 +110,16 @@ void check_breaker_ties(Report& report) {
   for (const auto& [tie, members] : ties) {
     report.at(Breaker::kTable, members.front());
     if (members.size() < 2) report.add("tie", "A handle tie joins at least two breakers.");
-    if (std::ranges::none_of(members, [&](std::size_t i) { return house.breakers[i].id == tie; }))
-      report.add("tie", "A handle tie carries the id of one of its own breakers.");
     const Panel* panel = find_row(house, house.breakers[members.front()].panel);
     if (panel == nullptr) continue;
     std::vector<PolePlace> places;
-    bool one_panel = true;
+    bool one_panel = true, names_a_member = false;
     for (const std::size_t i : members) {
+      names_a_member = names_a_member || house.breakers[i].id == tie;
       one_panel = one_panel && house.breakers[i].panel == panel->id;
       std::ranges::copy(pole_places(*panel, house.breakers[i]), std::back_inserter(places));
     }
+    if (!names_a_member) report.add("tie", "A handle tie carries the id of one of its own breakers.");
     if (!one_panel || !is_one_run(*panel, places))
       report.add("tie", "A handle tie joins breakers that are not neighbours in one column of one panel.");
   }

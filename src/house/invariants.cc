@@ -49,7 +49,7 @@ std::vector<Problem> problems_of(const House& house) {
     check_unique(report, table, [](const auto& row) { return row.id; }, "id");
     check_table(report, table);
   });
-  const auto both = [](auto first, auto second) { return std::pair{first, second}; };
+  const auto both = [](const auto& first, const auto& second) { return std::pair{first, second}; };
   check_unique(report, house.rooms, [&](const Room& r) { return both(r.floor, r.name); }, "name");
   check_unique(report, house.points, [&](const Point& p) { return both(p.room, p.name); }, "name");
   check_unique(report, house.panels, [](const Panel& p) { return p.name; }, "name");
