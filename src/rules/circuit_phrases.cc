@@ -171,7 +171,7 @@ std::string places_of(const WordingFacts& facts, const Use& use, std::size_t mos
     const std::string& room = facts.words.rooms[item->room];
     if (!covered && std::ranges::find(rooms, room) == rooms.end()) rooms.push_back(room);
   }
-  if (rooms.size() > most) {
+  if (rooms.size() > std::max<std::size_t>(most, 1)) {
     const std::size_t more = rooms.size() - most;
     rooms.resize(most);
     rooms.push_back(std::to_string(more) + (most == 0 ? " rooms" : more == 1 ? " more room" : " more rooms"));

@@ -67,6 +67,14 @@ TEST(Wording, too_long_for_the_card_is_said_shorter_not_cut) {
   EXPECT_EQ(s.text(s.first), "Kitchen, Hall, Bath & NE bedroom lights");
 }
 
+TEST(Wording, one_room_is_not_rooms) {
+  Small s;
+  const auto den = s.room("Den and music library", s.ground);
+  for (const char* name : {"reading light", "piano light", "shelf light"}) s.point(s.first, den, name, kLight);
+  s.point(s.first, den, "harpsichord", kAppliance), s.point(s.first, den, "humidifier", kAppliance), s.point({}, den, "clock", kAppliance);
+  EXPECT_EQ(s.text(s.first), "Lights, 2 appliances in Den and music library");
+}
+
 TEST(Wording, whole_rooms_and_whole_floors) {
   Small s;
   const auto laundry = s.room("Laundry and mud room", s.ground);
