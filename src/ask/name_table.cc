@@ -13,12 +13,14 @@ Fit fit_of(const Word& said, const Word& known) {
   if (said.text == known.text) return Fit::same;
   if (said.number || known.number) return Fit::none;
   if (said.meaning == known.meaning) return Fit::synonym;
-  if (said.text.size() >= 3 && (known.text.starts_with(said.text) || known.meaning.starts_with(said.text)))
-    return Fit::part;
+  const auto& aliases = said_for(known.meaning);
+  const auto begins = [&](std::string_view word) { return word.starts_with(said.text); };
+  if (said.text.size() >= 3 && (begins(known.text) || std::ranges::any_of(aliases, begins))) return Fit::part;
   const bool digit_in_it = std::ranges::any_of(said.text, [](char c) { return c >= '0' && c <= '9'; });
   if (digit_in_it || is_known_word(said.text)) return Fit::none;
   const int forgiven = slips_forgiven(said.text.size());
-  const int slips = std::min(slips_between(said.text, known.text, forgiven), slips_between(said.text, known.meaning, forgiven));
+  int slips = slips_between(said.text, known.text, forgiven);
+  for (const std::string_view alias : aliases) slips = std::min(slips, slips_between(said.text, alias, forgiven));
   if (slips > forgiven) return Fit::none;
   return slips == 2 ? Fit::two_slips : Fit::one_slip;
 }
@@ -60,15 +62,33 @@ bool room_in_full(const Query& query, const Called& thing) {
          words_hit(query, thing.contexts[0]) == thing.contexts[0].size();
 }
 
-/// 0 the full name, 2 its kind, 4 some of its name, 6 only where it is; 1 more where its room was
-/// not said in full (and there is one to say).
+/// Things that are named after something else: "dishwasher" is not the box that it is in.
+bool needs_kind(ThingKind kind) {
+  return kind == ThingKind::device || kind == ThingKind::handle || kind == ThingKind::box;
+}
+
+/// Things that are not told apart by the room they are in.
+bool is_place(ThingKind kind) {
+  return kind == ThingKind::house || kind == ThingKind::floor || kind == ThingKind::room || kind == ThingKind::panel ||
+         kind == ThingKind::source || kind == ThingKind::transfer_device;
+}
+
+/// Is the name no more than the word for its kind? "light" may be any light, "GFCI" any GFCI.
+bool only_its_kind(const Called& thing, const std::vector<WordNo>& own) {
+  return std::ranges::all_of(own, [&](WordNo word) { return std::ranges::find(thing.kind, word) != thing.kind.end(); });
+}
+
+/// 0 its full name and room; 1 its kind and room; 2 its full name, or its kind; 3 some of its name,
+/// and its room; 4 some of its name; 5 its room only; 6 only the floor or place that it is on.
 int how_much(const Query& query, const Called& thing, const std::vector<WordNo>& own) {
-  const bool has_room = !thing.contexts.empty() && !thing.contexts[0].empty();
-  const int room = has_room && !room_in_full(query, thing) ? 1 : 0;
+  const bool room = is_place(thing.thing.kind) || room_in_full(query, thing);
   const std::size_t hit = words_hit(query, own);
-  if (!own.empty() && hit == own.size()) return room;
-  if (words_hit(query, thing.kind) > 0) return 2 + room;
-  return (hit > 0 ? 4 : 6) + room;
+  const bool whole = !own.empty() && hit == own.size() && !only_its_kind(thing, own);
+  const bool kind = words_hit(query, thing.kind) > 0;
+  if (whole && (kind || !needs_kind(thing.thing.kind))) return room ? 0 : 2;
+  if (kind) return room ? 1 : 2;
+  if (hit > 0 && (whole || !needs_kind(thing.thing.kind))) return room ? 3 : 4;
+  return room_in_full(query, thing) ? 5 : 6;
 }
 
 Rank rank_as(const Query& query, const Called& thing, const std::vector<WordNo>& own) {

@@ -136,7 +136,27 @@ MatchResult Names::find(std::string_view words, const Kinds& wanted) const {
   return result;
 }
 
+/// A number that no breaker or position has: which panels and devices were looked through.
+void Names::refuse_number(std::string_view words, const Kinds& wanted) const {
+  for (const ask_detail::NumberReading& reading : ask_detail::number_readings(words)) {
+    const Query beside = table_->names.query_of(reading.beside, "");
+    const bool position = reading.says_position || !reading.initial.empty();
+    if (!wanted.has(position ? ThingKind::position : ThingKind::breaker)) continue;
+    std::vector<std::string> looked;
+    for (const Called& thing : table_->names.things()) {
+      const bool holds = thing.thing.kind == (position ? ThingKind::transfer_device : ThingKind::panel);
+      const bool said = beside.words.empty() || table_->names.rank(beside, thing).value < Rank::kNone;
+      if (holds && said) looked.push_back(thing.name);
+    }
+    if (!looked.empty() && (reading.initial.empty() || reading.initial == "t"))
+      throw Error(ErrorKind::not_found, "There is no " + std::string(position ? "position" : "breaker") + " '" +
+                                            ask_detail::number_text(reading) + "' in " +
+                                            listed(looked, " or ", kMostSuggested) + "; look at the number beside the handle.");
+  }
+}
+
 void Names::refuse_unknown(std::string_view words, const Kinds& wanted) const {
+  refuse_number(words, wanted);
   const Query query = table_->names.query(words);
   std::vector<std::pair<int, const Called*>> near;
   for (const Called& thing : table_->names.things()) {
@@ -198,12 +218,7 @@ std::vector<HandleRef> Names::handles_called(std::string_view words) const {
     const HandleKind of_position = hit.own_breaker ? HandleKind::position_breaker : HandleKind::position;
     offer({breaker ? HandleKind::breaker : of_position, hit.thing.id}, hit.rank);
   }
-  for (const Match& match : find(words, {ThingKind::device, ThingKind::handle}).best) {
-    if (match.thing.kind == ThingKind::handle) offer({HandleKind::device, match.thing.id}, match.rank);
-    for (const Handle& handle : house_->handles)
-      if (match.thing.kind == ThingKind::device && handle.device.value == match.thing.id)
-        offer({HandleKind::device, handle.id.value}, match.rank);
-  }
+  for (const Match& match : find(words, {ThingKind::handle}).best) offer({HandleKind::device, match.thing.id}, match.rank);
   bool says_main = false;
   std::vector<Word> beside = without_main_words(words, says_main);
   if (!says_main) return handles;

@@ -94,6 +94,7 @@ class Names {
  private:
   struct Table;
   [[nodiscard]] std::vector<HandleRef> handles_called(std::string_view words) const;
+  void refuse_number(std::string_view words, const Kinds& wanted) const;
   [[noreturn]] void refuse_unknown(std::string_view words, const Kinds& wanted) const;
   const House* house_;
   std::unique_ptr<const Table> table_;

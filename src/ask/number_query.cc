@@ -66,7 +66,11 @@ std::vector<std::string> pieces_of(std::string_view text) {
   std::size_t at = 0;
   while (at < spaced.size()) {
     const std::size_t end = std::min(spaced.find(' ', at), spaced.size());
-    if (end > at) pieces.push_back(spaced.substr(at, end - at));
+    const std::string piece = spaced.substr(at, end - at);
+    const bool is_half = piece == "a" || piece == "b", is_number = !piece.empty() && is_digit(piece[0]);
+    const bool joined = !pieces.empty() && ((is_half && is_digit(pieces.back().back())) || (is_number && pieces.back() == "t"));
+    if (joined) pieces.back() += piece;  // "16 b", "T 3"
+    else if (!piece.empty()) pieces.push_back(piece);
     at = end + 1;
   }
   return pieces;
@@ -94,7 +98,7 @@ std::optional<NumberReading> reading_at(const std::vector<std::string>& pieces, 
     const bool breaker = means_breaker(pieces[at]), position = means_position(pieces[at]);
     reading.says_breaker = reading.says_breaker || breaker;
     reading.says_position = reading.says_position || position;
-    if (!breaker && !position && !means_number(pieces[at])) beside += " " + pieces[at];
+    if (!breaker && !position && !means_number(pieces[at]) && !is_loose_word(pieces[at])) beside += " " + pieces[at];
   }
   reading.beside = words_of_text(beside);
   return reading;
@@ -110,9 +114,13 @@ bool names_breaker(const std::vector<PolePlace>& said, const std::vector<PolePla
   return std::ranges::equal(said, places, place_fits);
 }
 
-/// Places of breakers of one panel (or numbers of one device) that `said` names together: "13-15"
-/// may be two breakers side by side.
-std::vector<std::size_t> named_among(const std::vector<PolePlace>& said, const std::vector<std::vector<PolePlace>>& all) {
+/// What of one panel or device was named. "13-15" may also be two breakers side by side.
+struct Named {
+  std::vector<std::size_t> at;
+  int rank = 0;  ///< 1 where only several together make up what was said
+};
+
+Named named_among(const std::vector<PolePlace>& said, const std::vector<std::vector<PolePlace>>& all) {
   std::vector<std::size_t> exact, within;
   for (std::size_t i = 0; i < all.size(); ++i) {
     if (names_breaker(said, all[i])) exact.push_back(i);
@@ -121,13 +129,13 @@ std::vector<std::size_t> named_among(const std::vector<PolePlace>& said, const s
     };
     if (!all[i].empty() && std::ranges::all_of(all[i], is_said)) within.push_back(i);
   }
-  if (!exact.empty() || said.size() == 1) return exact;
+  if (!exact.empty() || said.size() == 1) return {exact, 0};
   const auto is_covered = [&](const PolePlace& s) {
     return std::ranges::any_of(within, [&](std::size_t i) {
       return std::ranges::any_of(all[i], [&](const PolePlace& p) { return place_fits(s, p); });
     });
   };
-  return std::ranges::all_of(said, is_covered) ? within : std::vector<std::size_t>{};
+  return std::ranges::all_of(said, is_covered) ? Named{within, 1} : Named{};
 }
 
 class HitFinder {
@@ -161,15 +169,16 @@ class HitFinder {
       breakers.push_back(&breaker);
       places.push_back(pole_places(panel, breaker));
     }
-    for (const std::size_t at : named_among(reading.places, places))
-      hits.push_back({{ThingKind::breaker, breakers[at]->id.value}, false, rank});
+    const Named named = named_among(reading.places, places);
+    for (const std::size_t at : named.at)
+      hits.push_back({{ThingKind::breaker, breakers[at]->id.value}, false, rank + named.rank});
   }
 
   void look_in_device(const NumberReading& reading, const Query& beside, const TransferDevice& device) {
     const int rank = rank_beside(beside, {ThingKind::transfer_device, device.id.value});
     const bool by_initial = reading.initial == "t" || (!reading.initial.empty() && folded(device.name).starts_with(reading.initial));
-    const bool named = reading.says_position || (reading.initial.empty() ? !beside.words.empty() : by_initial);
-    if (rank == Rank::kNone || !named || (!reading.initial.empty() && !by_initial)) return;
+    const bool meant = reading.says_position || (reading.initial.empty() ? !beside.words.empty() : by_initial);
+    if (rank == Rank::kNone || !meant || (!reading.initial.empty() && !by_initial)) return;
     std::vector<const Position*> positions;
     std::vector<std::vector<PolePlace>> numbers;
     for (const Position& position : house_.positions) {
@@ -177,8 +186,9 @@ class HitFinder {
       positions.push_back(&position);
       numbers.push_back({{position.number, Half::whole}});
     }
-    for (const std::size_t at : named_among(reading.places, numbers))
-      hits.push_back({{ThingKind::position, positions[at]->id.value}, reading.says_breaker, rank});
+    const Named named = named_among(reading.places, numbers);
+    for (const std::size_t at : named.at)
+      hits.push_back({{ThingKind::position, positions[at]->id.value}, reading.says_breaker, rank + named.rank});
   }
 
   const House& house_;
@@ -194,6 +204,15 @@ std::vector<NumberReading> number_readings(std::string_view text) {
   for (std::size_t at = 0; at < pieces.size(); ++at)
     if (auto reading = reading_at(pieces, at)) readings.push_back(std::move(*reading));
   return readings;
+}
+
+std::string number_text(const NumberReading& reading) {
+  std::string text;
+  for (const PolePlace& place : reading.places) {
+    text += (text.empty() ? "" : "-") + std::to_string(place.space);
+    if (place.half != Half::whole) text += text_of(place.half);
+  }
+  return text;
 }
 
 std::vector<NumberHit> number_hits(const House& house, const NameTable& table, std::string_view text) {

@@ -26,6 +26,9 @@ struct NumberReading {
 /// Every way to read `text` as a number of a breaker or position. Numbers of more than 4 digits are none.
 [[nodiscard]] std::vector<NumberReading> number_readings(std::string_view text);
 
+/// The number of a reading as it is stamped: "9-11".
+[[nodiscard]] std::string number_text(const NumberReading& reading);
+
 /// All hits of all readings, in the order of the house.
 [[nodiscard]] std::vector<NumberHit> number_hits(const House& house, const NameTable& table, std::string_view text);
 

@@ -1,5 +1,7 @@
 #include "ask/table_builder.h"
 
+#include <set>
+
 #include "ask/printable.h"
 #include "house/numbering.h"
 
@@ -43,6 +45,11 @@ std::string_view kind_words(DeviceKind kind) {
     case DeviceKind::disconnect: break;
   }
   return "disconnect switch";
+}
+
+std::string in_building(const Floor& floor) {
+  const bool plain = floor.building.empty() || says(floor.name, folded(floor.building));
+  return plain ? floor.name : floor.building + " " + floor.name;
 }
 
 std::string level_words(const Floor& floor) {
@@ -93,6 +100,7 @@ Called& TableBuilder::add(const ThingRef& thing, std::string_view own, std::stri
   called.name = own;
   called.own.push_back(words_in(own));
   called.kind = words_in(kind);
+  details_.emplace_back();
   table_.things_.push_back(std::move(called));
   return table_.things_.back();
 }
@@ -103,6 +111,7 @@ void TableBuilder::put_in_room(Called& thing, Id<Room> room) {
   thing.contexts.push_back(room_words_[room.value]);
   thing.contexts.push_back(words_in("room"));
   if (const Floor* floor = row_at(house_.floors, floor_at_.at(found->floor))) {
+    details_[table_.things_.size() - 1] = in_building(*floor);
     thing.contexts.push_back(words_in(floor->name));
     thing.contexts.push_back(words_in(floor->building.empty() ? level_words(*floor) : floor->building + " building"));
   }
@@ -123,19 +132,21 @@ Id<Room> TableBuilder::room_of_device(const Device& device) const {
 
 void TableBuilder::add_places() {
   for (const Floor& floor : house_.floors) {
-    const std::string name = floor.building.empty() || says(floor.name, folded(floor.building))
-                                 ? floor.name : floor.building + " " + floor.name;
+    const std::string name = in_building(floor);
     Called& called = add(ref(ThingKind::floor, floor), name, "floor level story");
     called.name = with_kind(name, "floor");
     also_called(called, floor.name);
     if (!floor.building.empty()) also_called(called, floor.building + " building");
+    if (floor.building.empty()) also_called(called, floor.level > 0 ? "upstairs" : floor.level < 0 ? "basement" : "downstairs");
     called.contexts = {{}, words_in(level_words(floor))};
   }
   for (const Room& room : house_.rooms) {
     room_words_[room.id.value] = words_in(room.name);
     Called& called = add(ref(ThingKind::room, room), room.name, "room");
-    if (const Floor* floor = row_at(house_.floors, floor_at_.at(room.floor)))
+    if (const Floor* floor = row_at(house_.floors, floor_at_.at(room.floor))) {
+      details_.back() = in_building(*floor);
       called.contexts = {{}, words_in(floor->name), words_in(floor->building.empty() ? level_words(*floor) : floor->building)};
+    }
   }
 }
 
@@ -188,19 +199,25 @@ void TableBuilder::add_points() {
   }
 }
 
+/// A device is also called after the points behind it: "disposal switch".
+void TableBuilder::serves(Called& called, const Device& device, const std::vector<std::string>& points) {
+  for (const std::string& point : points)
+    also_called(called, point + (device.kind == DeviceKind::gfci_receptacle ? " gfci" : " switch"));
+  if (!points.empty()) details_.back() = "for " + points.front();
+}
+
 void TableBuilder::add_devices() {
   std::unordered_map<std::uint64_t, std::vector<std::string>> served;
   for (const Point& point : house_.points)
-    if (point.behind) served[point.behind.value].push_back(point.name);
+    if (point.behind) served[point.behind.value].push_back(in_room(point.room, point.name));
   std::unordered_map<std::uint64_t, const Device*> device_of;
   for (const Device& device : house_.devices) {
     device_of[device.id.value] = &device;
     const Id<Room> room = room_of_device(device);
     Called& called = add(ref(ThingKind::device, device), device.name, kind_words(device.kind));
     called.name = in_room(room, device.name);
-    for (const std::string& name : served[device.id.value])
-      also_called(called, name + (device.kind == DeviceKind::gfci_receptacle ? " gfci" : " switch"));
     put_in_room(called, room);
+    serves(called, device, served[device.id.value]);
   }
   for (const Handle& handle : house_.handles) {
     const auto device = device_of.find(handle.device.value);
@@ -210,9 +227,8 @@ void TableBuilder::add_devices() {
     const Id<Room> room = handle.room ? handle.room : room_of_device(*device->second);
     called.name = in_room(room, name);
     also_called(called, device->second->name);
-    for (const std::string& point : served[device->second->id.value])
-      also_called(called, point + (device->second->kind == DeviceKind::gfci_receptacle ? " gfci" : " switch"));
     put_in_room(called, room);
+    serves(called, *device->second, served[device->second->id.value]);
   }
 }
 
@@ -250,13 +266,19 @@ void TableBuilder::add_backup() {
   }
 }
 
-/// Names that several things of one kind would share get their floor, then a number.
+/// Names that several things of one kind would share get what tells them apart (their floor, what
+/// they switch), or else a number.
 void TableBuilder::tell_apart() {
-  std::map<std::pair<ThingKind, std::string>, std::vector<Called*>> shared;
-  for (Called& thing : table_.things_) shared[{thing.thing.kind, folded(thing.name)}].push_back(&thing);
+  std::map<std::pair<ThingKind, std::string>, std::vector<std::size_t>> shared;
+  for (std::size_t i = 0; i < table_.things_.size(); ++i)
+    shared[{table_.things_[i].thing.kind, folded(table_.things_[i].name)}].push_back(i);
   for (const auto& [key, things] : shared) {
     if (things.size() < 2) continue;
-    for (std::size_t i = 0; i < things.size(); ++i) things[i]->name += " (" + std::to_string(i + 1) + ")";
+    std::set<std::string> details;
+    for (const std::size_t at : things) details.insert(folded(details_[at]));
+    const bool enough = details.size() == things.size() && !details.contains("");
+    for (std::size_t i = 0; i < things.size(); ++i)
+      table_.things_[things[i]].name += " (" + (enough ? details_[things[i]] : std::to_string(i + 1)) + ")";
   }
 }
 

@@ -24,6 +24,7 @@ class TableBuilder {
   void add_devices();
   void add_boxes();
   void tell_apart();
+  void serves(Called& called, const Device& device, const std::vector<std::string>& points);
 
   /// Adds a thing called `own` (first of its alternatives) in `room`, of a kind said as `kind`.
   Called& add(const ThingRef& thing, std::string_view own, std::string_view kind);
@@ -42,6 +43,7 @@ class TableBuilder {
   Index<Point> point_at_;
   Index<TransferDevice> transfer_at_;
   std::unordered_map<std::uint64_t, std::vector<WordNo>> room_words_;
+  std::vector<std::string> details_;  ///< of each thing: what tells it from others of its name
 };
 
 }  // namespace ohmstead::ask_detail

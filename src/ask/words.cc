@@ -80,12 +80,6 @@ bool is_accent(std::uint32_t c) { return c >= 0x300 && c <= 0x36F; }  // combini
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || static_cast<unsigned char>(c) >= 0x80; }
 
-bool is_loose(std::string_view word) {
-  static constexpr std::array<std::string_view, 21> kLoose{"all", "every", "a",  "an", "the", "of",   "in", "on",     "at", "to",  "for", "by",
-                                                           "my", "our", "and", "with", "near", "please", "s", "under", "is"};
-  return std::ranges::find(kLoose, word) != kLoose.end();
-}
-
 std::string singular(std::string word) {
   const auto ends = [&](std::string_view end) { return word.ends_with(end); };
   if (word.size() < 4 || is_digit(word[0]) || !ends("s") || ends("ss") || ends("us") || ends("is")) return word;
@@ -198,7 +192,7 @@ std::string folded(std::string_view text) {
 std::vector<Word> words_of_text(std::string_view text) {
   if (text.size() > kLongestQuery) return {};
   std::vector<std::string> raw = with_phrases(split(text));
-  if (!std::ranges::all_of(raw, is_loose)) std::erase_if(raw, is_loose);
+  if (!std::ranges::all_of(raw, is_loose_word)) std::erase_if(raw, is_loose_word);
   std::vector<Word> words;
   for (std::string& word : raw) {
     const auto meaning = meanings().find(word);
@@ -207,6 +201,23 @@ std::vector<Word> words_of_text(std::string_view text) {
     words.push_back({std::move(word), std::move(stands_for), number});
   }
   return words;
+}
+
+bool is_loose_word(std::string_view folded_word) {
+  static constexpr std::array<std::string_view, 21> kLoose{"all", "every", "a",  "an", "the", "of",   "in", "on",     "at", "to",  "for", "by",
+                                                           "my", "our", "and", "with", "near", "please", "s", "under", "is"};
+  return std::ranges::find(kLoose, folded_word) != kLoose.end();
+}
+
+const std::vector<std::string_view>& said_for(std::string_view meaning) {
+  static const auto kSaid = [] {
+    std::unordered_map<std::string_view, std::vector<std::string_view>> said;
+    for (const auto& [word, means] : meanings()) said[means].push_back(word);
+    return said;
+  }();
+  static const std::vector<std::string_view> kNone;
+  const auto found = kSaid.find(meaning);
+  return found == kSaid.end() ? kNone : found->second;
 }
 
 bool is_known_word(std::string_view folded_singular) { return meanings().contains(folded_singular); }

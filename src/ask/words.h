@@ -31,6 +31,12 @@ struct Word {
 /// Is it a word that people use for things of a house? Such a word is never taken for a slip.
 [[nodiscard]] bool is_known_word(std::string_view folded_singular);
 
+/// All words that stand for this meaning, itself included; none where there is no other.
+[[nodiscard]] const std::vector<std::string_view>& said_for(std::string_view meaning);
+
+/// Is it a word that carries no meaning in a name, such as "the"?
+[[nodiscard]] bool is_loose_word(std::string_view folded_word);
+
 /// Slips between two words (letter left out, added, changed, or two neighbours swapped), counted
 /// only up to `most`; more comes back as `most` + 1.
 [[nodiscard]] int slips_between(std::string_view a, std::string_view b, int most);
