@@ -91,7 +91,8 @@ UnitConclusion conclude_unit(const House& house, const Conclusions& all, const U
     return result;
   }
   const auto said = std::ranges::find(result.candidates, true, &Candidate::declared);
-  const Candidate& shown = result.feed.standing == Standing::declared ? *said : top;
+  const auto best = std::ranges::find_if(result.candidates, is_a_feed);
+  const Candidate& shown = result.feed.standing == Standing::declared ? *said : *best;
   result.feed.belief = result.feed.standing == Standing::declared ? 1 : shown.belief;
   result.feed.taps = taps_of(house, all.ways, shown, unit.hots);
   return result;
