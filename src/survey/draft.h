@@ -26,6 +26,7 @@ class Draft {
   std::vector<std::string> said;
   int line = 0;  ///< being entered; for messages
   std::string who, at;  ///< of the last `By` line
+  std::string room_name;  ///< of the room whose items are read; a bare '=' is the template that suits it
   std::map<std::string, std::vector<ItemSpec>> templates;  ///< of the text's own, by name in small letters
   std::map<std::string, std::vector<ItemSpec>> written;    ///< items of rooms of this text, by name as typed
 

@@ -76,7 +76,8 @@ class Entry {
 
   void enter_content(std::size_t i) {
     switch (kinds_[i]) {
-      case LineKind::room: return enter_room_items(draft_, lines_[i], rooms_[i]);
+      case LineKind::room: for (const Id<Room> room : rooms_[i]) enter_room_items(draft_, lines_[i], room);
+        return;
       case LineKind::template_: return enter_template(draft_, lines_[i]);
       case LineKind::walk: return enter_walk(draft_, lines_[i]);
       case LineKind::by: return enter_by(draft_, lines_[i]);
@@ -90,7 +91,7 @@ class Entry {
   Draft draft_;
   std::vector<Line> lines_;
   std::vector<LineKind> kinds_;
-  std::vector<Id<Room>> rooms_;  ///< of room lines
+  std::vector<std::vector<Id<Room>>> rooms_;  ///< of room lines
 };
 
 }  // namespace

@@ -12,33 +12,47 @@ namespace {
 
 constexpr std::size_t kMostItems = 500;
 
-/// "4r" as the words it stands for, or nothing.
-std::optional<std::vector<Word>> spelled_out(const Word& word) {
-  const std::string text = word.lower();
-  const std::size_t digits = std::min(text.find_first_not_of("0123456789"), text.size());
-  if (word.quoted || digits == 0 || digits == text.size()) return std::nullopt;
-  const std::string count = text.substr(0, digits), rest = text.substr(digits);
-  if (rest == "g") return std::vector<Word>{{count}, {"gfci"}};
-  if (rest == "sp") return std::vector<Word>{{count}, {"split"}, {"receptacle"}};
-  if (rest == "hh") return std::vector<Word>{{count}, {"half-hot"}, {"receptacle"}};
+/// Words of one part of a glued count: "4r", "1lsw", "3w"; empty if it is none.
+std::vector<Word> spelled_out(const std::string& count, std::string rest) {
+  if (rest == "w" && (count == "3" || count == "4")) return {{count + rest}};
+  if (rest == "g") return {{count}, {"gfci"}};
+  if (rest == "sp") return {{count}, {"split"}, {"receptacle"}};
+  if (rest == "hh") return {{count}, {"half-hot"}, {"receptacle"}};
+  const bool switched = find_short_kind(rest) == nullptr && rest.ends_with("sw");
+  if (switched) rest.resize(rest.size() - 2);
   const KindWord* kind = find_short_kind(rest);
-  if (kind == nullptr) return std::nullopt;
+  if (kind == nullptr) return {};
   std::vector<Word> words{{count}};
   for (const std::string& part : split(kind->name, " ")) words.push_back({part});
+  if (switched) words.push_back({"sw"});
   return words;
+}
+
+/// "4r2l" as its parts, each spelled out; empty unless all of the word is such parts.
+std::vector<std::vector<Word>> parts_of(const Word& word) {
+  std::vector<std::vector<Word>> parts;
+  std::string text = word.quoted ? "" : word.lower();
+  while (!text.empty()) {
+    const std::size_t digits = std::min(text.find_first_not_of("0123456789"), text.size());
+    const std::size_t end = std::min(text.find_first_of("0123456789", digits), text.size());
+    parts.push_back(digits == 0 ? std::vector<Word>() : spelled_out(text.substr(0, digits), text.substr(digits, end - digits)));
+    if (parts.back().empty()) return {};
+    text.erase(0, end);
+  }
+  return parts;
 }
 
 /// One item between commas as one or more, each glued count beginning a new one.
 std::vector<std::vector<Word>> unglued(const std::vector<Word>& words) {
   std::vector<std::vector<Word>> items(1);
   for (const Word& word : words) {
-    const bool after_plus = !items.back().empty() && items.back().back().is("+");
-    const auto spelled = spelled_out(word);
-    if (spelled && !items.back().empty() && !after_plus) items.emplace_back();
-    if (spelled)
-      items.back().insert(items.back().end(), spelled->begin(), spelled->end());
-    else
-      items.back().push_back(word);
+    std::vector<std::vector<Word>> parts = parts_of(word);
+    if (parts.empty()) parts = {{word}};
+    for (const std::vector<Word>& part : parts) {
+      const bool after_plus = !items.back().empty() && items.back().back().is("+");
+      if (part.size() > 1 && !items.back().empty() && !after_plus) items.emplace_back();
+      items.back().insert(items.back().end(), part.begin(), part.end());
+    }
   }
   return items;
 }
@@ -50,6 +64,8 @@ std::vector<ItemSpec> copy_of(std::vector<ItemSpec> items) {
 }
 
 std::vector<ItemSpec> items_of_template(const Draft& draft, const std::string& name) {
+  if (name.empty() && !template_for_room(draft.room_name).empty())
+    return parse_items(draft, std::string(*template_items(template_for_room(draft.room_name))));
   if (const auto own = draft.templates.find(lower(name)); own != draft.templates.end()) return own->second;
   if (const auto room = draft.written.find(name); room != draft.written.end()) return copy_of(room->second);
   if (const auto known = template_items(lower(name))) return parse_items(draft, std::string(*known));

@@ -25,6 +25,7 @@ struct Figure {
 
 std::optional<Figure> figure(const std::vector<Word>& words, std::size_t at) {
   if (at >= words.size() || words[at].quoted) return std::nullopt;
+  if (words[at].text == "3w" || words[at].text == "4w") return std::nullopt;  // a 3-way, not three watts
   const std::string text = words[at].lower();
   const std::size_t end = std::min(text.find_first_not_of("0123456789./"), text.size());
   Figure result;

@@ -144,6 +144,14 @@ std::optional<std::string_view> template_items(std::string_view name) {
   return std::nullopt;
 }
 
+std::string template_for_room(std::string_view room_name) {
+  const std::string name = entry_detail::lower(room_name);
+  for (const auto& [part, found] : {std::pair{"bed", "bedroom"}, {"bath", "bath"}, {"kitchen", "kitchen"}, {"living", "living"},
+                                    {"hall", "hall"}, {"laundry", "laundry"}, {"garage", "garage"}})
+    if (name.find(part) != std::string::npos) return found;
+  return "";
+}
+
 std::string template_names() {
   std::string names;
   for (const Template& known : kTemplates) names += (names.empty() ? "" : ", ") + std::string(known.name);

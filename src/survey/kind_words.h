@@ -32,6 +32,8 @@ struct KindWord {
 
 /// Items that a template of this name stands for, or nothing.
 [[nodiscard]] std::optional<std::string_view> template_items(std::string_view name);
+/// The template that suits a room of this name ("Bedroom 2" gives "bedroom"), or "".
+[[nodiscard]] std::string template_for_room(std::string_view room_name);
 /// Names of all templates, for messages: "bedroom, bath, ...".
 [[nodiscard]] std::string template_names();
 

@@ -24,8 +24,9 @@ struct RoomLine {
 void enter_house(Draft& draft, const Line& line);
 void enter_floor(Draft& draft, const Line& line);
 void enter_building(Draft& draft, const Line& line);
-/// Makes the room and its rectangle; gives its id for the stage of contents.
-[[nodiscard]] Id<Room> enter_room_head(Draft& draft, const Line& line);
+/// Makes the room and its rectangle, or several ("Bath, Hall", "Bedroom 1-3"); gives their ids for
+/// the stage of contents.
+[[nodiscard]] std::vector<Id<Room>> enter_room_head(Draft& draft, const Line& line);
 void enter_room_items(Draft& draft, const Line& line, Id<Room> room);
 void enter_template(Draft& draft, const Line& line);
 void enter_walk(Draft& draft, const Line& line);

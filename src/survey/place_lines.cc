@@ -118,7 +118,30 @@ void enter_building(Draft& draft, const Line& line) {
   if (lower(draft.building) == "house") draft.building.clear();
 }
 
-Id<Room> enter_room_head(Draft& draft, const Line& line) {
+namespace {
+
+/// "Bath, Bedroom 1-3" as the names it stands for.
+std::vector<std::string> names_in(const Draft& draft, const std::string& head) {
+  std::vector<std::string> names;
+  for (const std::string& part : split(head, ",\n")) {
+    const std::string name = joined(words_of(draft.line, part, ""), 0, part.size());
+    if (name.empty()) draft.fail("the name of the room is missing before ':'.");
+    const std::size_t space = name.rfind(' ');
+    const auto ends = split(space == std::string::npos ? "" : std::string_view(name).substr(space + 1), "-");
+    const auto low = whole_number(ends.front()), high = whole_number(ends.back());
+    if (ends.size() != 2 || !low || !high || *high <= *low) {
+      names.push_back(name);
+      continue;
+    }
+    if (*high - *low >= 100) draft.fail(shown(part) + " are too many rooms at once; at most 100.");
+    for (int number = *low; number <= *high; ++number) names.push_back(name.substr(0, space + 1) + std::to_string(number));
+  }
+  return names;
+}
+
+}  // namespace
+
+std::vector<Id<Room>> enter_room_head(Draft& draft, const Line& line) {
   const std::vector<Word> words = words_of(line.number, room_line(line).head, "");
   std::size_t end = words.size();
   for (std::size_t i = 1; i < words.size(); ++i)
@@ -126,10 +149,12 @@ Id<Room> enter_room_head(Draft& draft, const Line& line) {
       end = i;
       break;
     }
-  const std::string name = joined(words, 0, end);
-  if (name.empty()) draft.fail("the name of the room is missing before ':'.");
-  const Id<Room> id = draft.room_for_line(name);
-  if (end == words.size()) return id;
+  if (end == words.size()) {
+    std::vector<Id<Room>> rooms;
+    for (const std::string& name : names_in(draft, room_line(line).head)) rooms.push_back(draft.room_for_line(name));
+    return rooms;
+  }
+  const Id<Room> id = draft.room_for_line(joined(words, 0, end));
   Room room = row(draft.house, id);
   std::size_t next = end + 1;
   double unit = 100;
@@ -140,18 +165,25 @@ Id<Room> enter_room_head(Draft& draft, const Line& line) {
   if (room.width_cm <= 0 || room.depth_cm <= 0) draft.fail("the rectangle " + shown(words[end].text) + " has no size.");
   place_rectangle(draft, room, words, next, unit);
   row(draft.house, id) = room;
-  return id;
+  return {id};
 }
 
 void enter_room_items(Draft& draft, const Line& line, Id<Room> room) {
+  draft.room_name = draft.name_of(room);
   const std::vector<ItemSpec> items = parse_items(draft, room_line(line).items);
+  draft.room_name.clear();
   const std::size_t before = draft.house.points.size();
   add_items(draft, room, items);
   auto& all = draft.written[draft.name_of(room)];
   all.insert(all.end(), items.begin(), items.end());
   std::string text = draft.name_of(room) + ": ";
-  for (const ItemSpec& item : items)
-    text += (item.count > 1 ? std::to_string(item.count) + " x " : std::string()) + item.name + ", ";
+  std::vector<std::pair<std::string, int>> counts;  // of each name, in order
+  for (const ItemSpec& item : items) {
+    const auto known = std::ranges::find(counts, item.name, &std::pair<std::string, int>::first);
+    if (known == counts.end()) counts.emplace_back(item.name, item.count);
+    else known->second += item.count;
+  }
+  for (const auto& [name, count] : counts) text += (count > 1 ? std::to_string(count) + " " + name + "s" : name) + ", ";
   const std::size_t made = draft.house.points.size() - before;
   draft.said.push_back(text + std::to_string(made) + (made == 1 ? " point." : " points."));
 }

@@ -52,14 +52,6 @@ void require_one_line(std::string_view words) {
 
 }  // namespace
 
-std::string template_for_room(std::string_view room_name) {
-  const std::string name = lower(room_name);
-  for (const auto& [part, found] : {std::pair{"bedroom", "bedroom"}, {"bath", "bath"}, {"kitchen", "kitchen"}, {"living", "living"},
-                                    {"hall", "hall"}, {"laundry", "laundry"}, {"garage", "garage"}})
-    if (name.find(part) != std::string::npos) return found;
-  return "";
-}
-
 WalkThrough::WalkThrough(House house) { now_.house = std::move(house); }
 
 WalkQuestion WalkThrough::question() const {

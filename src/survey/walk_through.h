@@ -61,7 +61,4 @@ class WalkThrough {
   std::vector<Moment> before_;  ///< for undo, the oldest forgotten after kMostUndo
 };
 
-/// The template that suits a room of this name ("Bedroom 2" gives "bedroom"), or "".
-[[nodiscard]] std::string template_for_room(std::string_view room_name);
-
 }  // namespace ohmstead

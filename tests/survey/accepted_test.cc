@@ -60,6 +60,7 @@ TEST(EnterRoom, names_points_in_order) {
       {"1sp 1hh", {"receptacle 1 upper", "receptacle 1 lower", "receptacle 2 upper", "receptacle 2 lower"}},
       {"gfci, gfci", {"GFCI receptacle", "GFCI receptacle 2"}},
       {"1g+2", {"GFCI receptacle", "receptacle 1", "receptacle 2"}},
+      {"1r2l1sa", {"receptacle 1", "light 1", "light 2", "smoke alarm"}},
       {"=bath + heater 1500 W", {"GFCI receptacle", "light", "bath fan", "heater"}},
       {"=bedroom, no smoke alarm", {"receptacle 1", "receptacle 2", "receptacle 3", "receptacle 4", "light"}},
       {"light at the far, receptacle by the door", {"light", "receptacle 1"}},
@@ -155,6 +156,25 @@ TEST(EnterRoom, only_one_half_of_a_half_hot_receptacle_is_switched) {
     EXPECT_EQ(house.points[0].mate, house.points[1].id);
     EXPECT_EQ(house.points[0].box, house.points[1].box);
   }
+}
+
+TEST(EnterRoom, short_switches_are_switches) {
+  const House house = entered("Den: 2lsw1r 2l3w");
+  ASSERT_EQ(house.points.size(), 5U);
+  ASSERT_EQ(house.handles.size(), 3U);
+  EXPECT_EQ(house.points[1].behind, house.devices[0].id);
+  EXPECT_FALSE(house.points[2].behind);
+  EXPECT_EQ(house.points[3].behind, house.devices[1].id);
+}
+
+TEST(EnterRoom, several_rooms_at_once) {
+  const House house = entered("Bedroom 2-4, Upper bath: =\nDen, Attic: 1r");
+  std::vector<std::string> rooms;
+  for (const Room& room : house.rooms) rooms.push_back(room.name);
+  EXPECT_THAT(rooms, ElementsAre("Bedroom 2", "Bedroom 3", "Bedroom 4", "Upper bath", "Den", "Attic"));
+  EXPECT_EQ(std::ranges::count(house.points, house.rooms[2].id, &Point::room), 6);
+  EXPECT_EQ(std::ranges::count(house.points, house.rooms[3].id, &Point::room), 3);
+  EXPECT_EQ(std::ranges::count(house.points, house.rooms[5].id, &Point::room), 1);
 }
 
 TEST(EnterRoom, disconnect_switches_all_hots) {
