@@ -14,10 +14,22 @@ constexpr double kLifeIsLikelyOnIt = 0.2;
 
 std::string setting_of(const char* prefix, Id<Breaker> breaker) { return prefix + breaker.text(); }
 
-void find_round(Board& board) {
+/// Rounds of tracing that count: under way, or with an answer that still stands. What was begun and
+/// taken back again is left out.
+std::vector<bool> standing_rounds(const House& house) {
+  const Index<Round> round_at(house.rounds);
+  std::vector<bool> standing(house.rounds.size(), false);
+  for (const Observation& seen : house.observations)
+    if (const long r = round_at.at(seen.round); r >= 0 && !seen.withdrawn) standing[static_cast<std::size_t>(r)] = true;
+  for (std::size_t r = 0; r < standing.size(); ++r)
+    standing[r] = house.rounds[r].kind == RoundKind::trace && (standing[r] || !house.rounds[r].finished);
+  return standing;
+}
+
+void find_round(Board& board, const std::vector<bool>& standing) {
   const House& house = board.house;
   for (std::size_t r = house.rounds.size(); r-- > 0;) {
-    if (house.rounds[r].kind != RoundKind::trace) continue;
+    if (!standing[r]) continue;
     board.round = static_cast<long>(r);
     break;
   }
@@ -63,11 +75,11 @@ void count_answers(Board& board) {
   }
 }
 
-void judge_ways(Board& board) {
+void judge_ways(Board& board, const std::vector<bool>& standing) {
   const Conclusions& all = board.conclusions;
   for (std::size_t r = 0; r < board.house.rounds.size(); ++r)
     for (std::size_t w = 0; w < all.ways.size(); ++w)
-      if (board.house.rounds[r].kind == RoundKind::trace && all.readings.effects[r].own_handle[all.ways[w].breakers[0]])
+      if (standing[r] && all.readings.effects[r].own_handle[all.ways[w].breakers[0]])
         ++board.rounds_of_way[w];
   for (std::size_t w = 0; w < all.ways.size(); ++w) {
     bool may = all.ways[w].feeds_points, brief = false;
@@ -120,9 +132,10 @@ Board read_board(const House& house, const Conclusions& conclusions) {
   board.ever_asked_with_nothing_open = board.asked_with_nothing_open;
   board.walk = walking_seconds(house);
   for (const Setting& setting : house.settings) board.settings.insert(setting.name);
-  find_round(board);
+  const std::vector<bool> standing = standing_rounds(house);
+  find_round(board, standing);
   count_answers(board);
-  judge_ways(board);
+  judge_ways(board, standing);
   return board;
 }
 

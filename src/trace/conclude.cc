@@ -43,6 +43,11 @@ struct Judge {
     return std::ranges::any_of(unit.readings,
                                [&](const Reading& r) { return !r.dead && expect(candidate, r) == Expect::live; });
   }
+  /// Seen live although the candidate says dead.
+  [[nodiscard]] bool ruled_out(const Candidate& candidate) const {
+    return std::ranges::any_of(unit.readings,
+                               [&](const Reading& r) { return !r.dead && expect(candidate, r) == Expect::dead; });
+  }
   [[nodiscard]] int against(const Candidate& candidate) const {
     return static_cast<int>(std::ranges::count_if(unit.readings, [&](const Reading& r) {
       const Expect e = expect(candidate, r);
@@ -81,7 +86,10 @@ UnitConclusion conclude_unit(const House& house, const Conclusions& all, const U
   const Candidate& top = result.candidates.front();
   result.seen_dead = is_a_feed(top) && judge.seen_dead(top);
   result.seen_live = is_a_feed(top) && judge.seen_live(top);
-  result.unexplained = top.kind == CandidateKind::elsewhere && top.belief >= kUnexplainedBelief;
+  result.unexplained = top.kind == CandidateKind::elsewhere && top.belief >= kUnexplainedBelief &&
+                       std::ranges::all_of(result.candidates, [&](const Candidate& candidate) {
+                         return candidate.kind != CandidateKind::one || judge.ruled_out(candidate);
+                       });
   result.dead_anyway =
       !unit.points.empty() && std::ranges::any_of(unit.points, [&](std::size_t p) { return all.readings.dead_anyway[p]; }) &&
       std::ranges::none_of(unit.readings, [&](const Reading& r) { return !all.readings.dead_anyway[r.point]; });
@@ -140,8 +148,7 @@ bool seems_spare(const House& house, const Conclusions& all, Id<Breaker> breaker
     const Unit& unit = all.readings.units[u];
     const Candidate mine{CandidateKind::one, at, 0, 0, false, 0};
     const Judge judge{house, all, unit};
-    bool live = false;
-    for (const Reading& r : unit.readings) live = live || (!r.dead && judge.expect(mine, r) == Expect::dead);
+    const bool live = judge.ruled_out(mine);
     const bool can_be = std::ranges::any_of(all.units[u].candidates, [&](const Candidate& c) {
       return is_a_feed(c) && (c.first == at || (c.kind != CandidateKind::one && c.second == at)) && c.belief >= 0.01;
     });

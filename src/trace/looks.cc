@@ -59,7 +59,7 @@ std::optional<std::size_t> LookFinder::point_to_look_at(std::size_t unit) const 
 bool LookFinder::worth_a_first_look(std::size_t unit, std::size_t way) const {
   const UnitConclusion& mine = all_.units[unit];
   if (settled(unit) || board_.tries[unit][way] >= kMostTries || enough_dead(mine, way)) return false;
-  if (belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere) return false;
+  if (belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere && board_.tries[unit][way] > 0) return false;
   const double belief = belief_in(mine, way);
   return belief > 0 && belief >= kShareOfBest * best_open_[unit];
 }

@@ -56,6 +56,13 @@ class Walker {
     return {live ? AnswerKind::live : AnswerKind::dead, Method::tester, clock.after(10), "walker"};
   }
 
+  /// Takes over a session in the middle: finds out what is open.
+  void resume(const TraceSession& session) {
+    open_.clear();
+    for (const Opened& opened : session.house().opened)
+      if (!row(session.house(), opened.round).finished) open_.push_back(opened.handle);
+  }
+
   Clock clock;
   int looks = 0;
 
@@ -127,6 +134,15 @@ struct HouseMaker {
     truth.at_start.push_back(AtStart::live);
     return house.points.size() - 1;
   }
+  /// Records that a point was seen with these handles open.
+  void see(std::size_t point, Seen seen, const std::vector<HandleRef>& open) {
+    const Id<Round> round = Id<Round>::fresh();
+    house.rounds.push_back({round, RoundKind::trace, clock.after(60), "", true});
+    for (const HandleRef& handle : open) house.opened.push_back({Id<Opened>::fresh(), round, handle});
+    house.observations.push_back({Id<Observation>::fresh(), round, house.points[point].id, seen, Method::tester, clock.after(10)});
+  }
+  static HandleRef off(Id<Breaker> breaker) { return {HandleKind::breaker, breaker.value}; }
+  Clock clock;
 };
 
 }  // namespace ohmstead::test
