@@ -11,8 +11,8 @@
 #include "house/invariants.h"
 #include "house/numbering.h"
 #include "house/walking.h"
+#include "sample-house/truth.h"
 #include "tests/support/sample_house.h"
-#include "tests/support/truth.h"
 
 namespace ohmstead {
 namespace {
