@@ -3,6 +3,7 @@
 #include <termios.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <istream>
 #include <optional>
 #include <ostream>
@@ -105,17 +106,22 @@ class Terminal {
     out_ << '\n' << indented(step_text(session_.house(), session_.step())) << "\n\n  " << keys_text() << "\n> " << std::flush;
   }
 
+  /// The text four columns in, its lines broken between words before column 80.
   static std::string indented(const std::string& text) {
-    std::string result = "    ";
-    for (const char c : text) {
-      result += c;
-      if (c == '\n') result += "    ";
+    constexpr std::size_t kWidth = 74;
+    std::string result;
+    for (std::size_t from = 0; from <= text.size();) {
+      std::size_t end = std::min(text.find('\n', from), text.size());
+      const std::size_t space = end - from > kWidth ? text.rfind(' ', from + kWidth) : std::string::npos;
+      if (space != std::string::npos && space > from) end = space;
+      result += (from == 0 ? "    " : "\n    ") + text.substr(from, end - from);
+      from = end + 1;
     }
     return result;
   }
 
   bool explain() {
-    out_ << "\n  " << why_text(session_.house(), session_.conclusions(), session_.step()) << "\n> " << std::flush;
+    out_ << '\n' << indented(why_text(session_.house(), session_.conclusions(), session_.step())) << "\n> " << std::flush;
     return false;
   }
 
