@@ -9,7 +9,9 @@ namespace ohmstead {
 
 namespace {
 
-void say(Lines& lines, LineKind kind, std::string text) { lines.push_back({kind, std::move(text)}); }
+void say(Lines& lines, LineKind kind, std::string text, std::vector<std::string> items = {}) {
+  lines.push_back({kind, std::move(text), std::move(items)});
+}
 
 std::string counted(std::size_t n, const char* one, const char* many) {
   return std::to_string(n) + " " + (n == 1 ? one : many);
@@ -17,13 +19,6 @@ std::string counted(std::size_t n, const char* one, const char* many) {
 
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
-std::string joined(const std::vector<std::string>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
   return text;
 }
 
@@ -99,15 +94,14 @@ Lines words_of_answer(const Record& record, const Names& names, const OffAnswer&
   if (answer.change.off.empty())
     say(lines, LineKind::answer, moved + "nothing that has been traced goes off.");
   if (!sure.empty())
-    say(lines, LineKind::answer, moved + counted(sure.size(), "point goes off. ", "points go off. ") + points_by_room(record.house, sure) + ".");
+    say(lines, LineKind::answer, moved + counted(sure.size(), "point goes off.", "points go off."), points_by_room(record.house, sure));
   if (!probable.empty())
-    say(lines, LineKind::answer, (sure.empty() ? moved : "") + "Probably " + counted(probable.size(), "point goes off (not proved). ", "points go off (not proved). ") +
-                                     points_by_room(record.house, probable) + ".");
+    say(lines, LineKind::answer, (sure.empty() ? moved : "") + "Probably " + counted(probable.size(), "point goes off, not proved.", "points go off, not proved."),
+        points_by_room(record.house, probable));
   if (!answer.change.on.empty())
-    say(lines, LineKind::answer, "Comes on: " + points_by_room(record.house, answer.change.on) + ".");
+    say(lines, LineKind::answer, "Comes on:", points_by_room(record.house, answer.change.on));
   if (!answer.change.unknown.empty())
-    say(lines, LineKind::detail, counted(answer.change.unknown.size(), "point is", "points are") + " not traced yet and may go off too: " +
-                                     points_by_room(record.house, answer.change.unknown) + ".");
+    say(lines, LineKind::detail, counted(answer.change.unknown.size(), "point is", "points are") + " not traced yet and may go off too. `ohmstead status` lists them.");
   if (!answer.change.off.empty())
     say(lines, LineKind::caution, "Before touching a conductor, test the tester on something live, test, and test the tester again.");
   return lines;
@@ -146,7 +140,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
     say(lines, LineKind::detail, text + " (" + std::string(text_of(load.basis)) + ")" + (load.hurt_by_power_loss ? "; losing power hurts it or somebody." : "."));
   }
   if (!answer.same_breaker.empty())
-    say(lines, LineKind::detail, "On the same breaker: " + points_by_room(house, answer.same_breaker) + ".");
+    say(lines, LineKind::detail, "On the same breaker:", points_by_room(house, answer.same_breaker));
   say(lines, LineKind::detail, "Seen dead " + std::to_string(answer.seen_dead) + " and live " + std::to_string(answer.seen_live) + " times" +
                                    (answer.last_seen.empty() ? "." : ", last " + answer.last_seen + "."));
   return lines;
@@ -158,9 +152,9 @@ Lines words_of_answer(const Record& record, const Names& names, const CarriesAns
   if (answer.points.empty()) say(lines, LineKind::answer, handle + " carries nothing that has been traced.");
   const auto [sure, probable] = by_reliance(record, answer.points);
   if (!sure.empty())
-    say(lines, LineKind::answer, handle + " carries " + counted(sure.size(), "point: ", "points: ") + points_by_room(record.house, sure) + ".");
+    say(lines, LineKind::answer, handle + " carries " + counted(sure.size(), "point:", "points:"), points_by_room(record.house, sure));
   if (!probable.empty())
-    say(lines, LineKind::answer, handle + " probably carries (not proved): " + points_by_room(record.house, probable) + ".");
+    say(lines, LineKind::answer, handle + " probably carries, not proved:", points_by_room(record.house, probable));
   return lines;
 }
 
@@ -170,7 +164,7 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   const std::string place = answer.box ? "the box '" + names.name_of(ThingRef{ThingKind::box, answer.box.value}) + "'"
                                        : answer.inside.points.empty() ? "it" : point_name(house, answer.inside.points[0]);
   if (!answer.isolation.not_established.empty())
-    say(lines, LineKind::danger, "Not safe to rely on: what feeds " + points_by_room(house, answer.isolation.not_established) +
+    say(lines, LineKind::danger, "Not safe to rely on: what feeds " + points_in_line(house, answer.isolation.not_established) +
                                      " is not proved. Trace it first, or have an electrician open the main.");
   if (!answer.isolation.possible) {
     say(lines, LineKind::danger, "Nothing in this house can cut off " + place + ": it is on the supply side of every breaker. Leave it to the utility and a licensed electrician.");
@@ -188,7 +182,7 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   for (const Id<Breaker> partner : answer.isolation.neutral_partners)
     say(lines, LineKind::answer, capital(names.name_of(HandleRef{HandleKind::breaker, partner.value})) + " shares a neutral with a circuit in it, so it is opened too.");
   if (!answer.isolation.goes_off.empty())
-    say(lines, LineKind::detail, "Goes off with it: " + points_by_room(house, answer.isolation.goes_off) + ".");
+    say(lines, LineKind::detail, "Goes off with it:", points_by_room(house, answer.isolation.goes_off));
   if (!answer.box && !answer.inside.points.empty())
     say(lines, LineKind::detail, "Which box it is in is not recorded, so other conductors in that box are not counted.");
   say(lines, LineKind::caution, "Lock or tape the handles. Test the tester on something live, test every conductor, test the tester again. The line side of a main stays live. Local code and a licensed electrician decide.");
@@ -216,19 +210,20 @@ Lines words_of_answer(const Record& record, const Names& names, const RestoreAns
   for (const Move& move : answer.restoration.moves) {
     const GraphHandle& handle = record.graph.handles[move.handle];
     const char* throws[] = {" off", handle.ref.kind == HandleKind::position ? " to utility" : " on", " to backup"};
+    ++step;
     const bool traveller = handle.throws == 2 && handle.ref.kind == HandleKind::device && handle.usual == kOff;
-    say(lines, LineKind::answer, std::to_string(++step) + ". Turn " + names.name_of(handle.ref) + (traveller ? " the other way" : throws[move.to]) +
+    say(lines, LineKind::answer, std::to_string(step) + ". Turn " + names.name_of(handle.ref) + (traveller ? " the other way" : throws[move.to]) +
                                      (step <= answer.restoration.shed_moves ? " (to make room on " + source + ")." : "."));
   }
   if (!answer.restoration.goes_off.empty())
-    say(lines, LineKind::detail, "This turns off: " + points_by_room(house, answer.restoration.goes_off) + ".");
+    say(lines, LineKind::detail, "This turns off:", points_by_room(house, answer.restoration.goes_off));
   if (!relied_on(record.feeds.of_point[answer.point].standing))
     say(lines, LineKind::detail, "What feeds " + what + " is " + standing_words(house, answer.point, record.feeds.of_point[answer.point]) + ".");
   say(lines, LineKind::caution, "A breaker that trips again has a reason: leave it off and find that first.");
   return lines;
 }
 
-Lines words_of_answer(const Record& record, const Names& names, const StandAnswer& answer) {
+Lines words_of_answer(const Record& record, const Names&, const StandAnswer& answer) {
   const House& house = record.house;
   Lines lines;
   say(lines, LineKind::answer, counted(answer.rooms, "room", "rooms") + ", " + counted(answer.points, "point", "points") + ", " +
@@ -236,12 +231,18 @@ Lines words_of_answer(const Record& record, const Names& names, const StandAnswe
   say(lines, LineKind::answer, "Feeds: " + std::to_string(answer.proved.size()) + " proved, " + std::to_string(answer.declared.size()) + " declared, " +
                                    std::to_string(answer.likely.size()) + " likely, " + std::to_string(answer.open.size()) + " open, " +
                                    std::to_string(answer.disputed.size()) + " disputed.");
-  if (!answer.disputed.empty()) say(lines, LineKind::answer, "Disputed: " + points_by_room(house, answer.disputed) + ".");
-  if (!answer.open.empty()) say(lines, LineKind::detail, "Open: " + points_by_room(house, answer.open) + ".");
-  if (!answer.likely.empty()) say(lines, LineKind::detail, "Only likely: " + points_by_room(house, answer.likely) + ".");
+  if (!answer.disputed.empty()) say(lines, LineKind::answer, "Disputed:", points_by_room(house, answer.disputed));
+  if (!answer.open.empty()) say(lines, LineKind::detail, "Not traced yet:", points_by_room(house, answer.open));
+  if (!answer.likely.empty()) say(lines, LineKind::detail, "Only likely:", points_by_room(house, answer.likely));
   std::vector<std::string> idle;
-  for (const Id<Breaker> breaker : answer.nothing_found) idle.push_back(names.name_of(HandleRef{HandleKind::breaker, breaker.value}));
-  if (!idle.empty()) say(lines, LineKind::detail, "Nothing found yet on " + joined(idle) + ".");
+  for (const Panel& panel : house.panels) {
+    std::vector<std::string> numbers;
+    for (const Breaker& breaker : house.breakers)
+      if (breaker.panel == panel.id && std::ranges::find(answer.nothing_found, breaker.id) != answer.nothing_found.end())
+        numbers.push_back(breaker_number(panel, breaker));
+    if (!numbers.empty()) idle.push_back(panel.name + ": " + joined(numbers));
+  }
+  if (!idle.empty()) say(lines, LineKind::detail, "Breakers on which nothing was found yet:", idle);
   return lines;
 }
 

@@ -15,6 +15,7 @@ enum class LineKind { danger, answer, detail, caution };
 struct Line {
   LineKind kind = LineKind::answer;
   std::string text;  ///< one or more full sentences, no line breaks
+  std::vector<std::string> items;  ///< what the text introduces, one line each: "Kitchen: receptacles 1-4, dishwasher"
 };
 using Lines = std::vector<Line>;
 
@@ -25,8 +26,12 @@ using Lines = std::vector<Line>;
 [[nodiscard]] Lines words_of_answer(const Record& record, const Names& names, const RestoreAnswer& answer);
 [[nodiscard]] Lines words_of_answer(const Record& record, const Names& names, const StandAnswer& answer);
 
-/// "Kitchen: receptacle 1, dishwasher; Hall: ceiling light". Rooms in the order of the house.
-[[nodiscard]] std::string points_by_room(const House& house, const std::vector<std::size_t>& points);
+/// One item a room, in the order of the house: "Kitchen: receptacles 1-4, dishwasher".
+[[nodiscard]] std::vector<std::string> points_by_room(const House& house, const std::vector<std::size_t>& points);
+/// The same in one line, for a few points: "Kitchen receptacle 1 and Hall light".
+[[nodiscard]] std::string points_in_line(const House& house, const std::vector<std::size_t>& points);
+/// "1, 2 and 3"
+[[nodiscard]] std::string joined(const std::vector<std::string>& parts);
 /// "proved", "declared by J.", "likely (0.93)", ...
 [[nodiscard]] std::string standing_words(const House& house, std::size_t point, const Feed& feed);
 

@@ -26,7 +26,7 @@ double Arguments::number(const std::string& option, double fallback, double low,
   if (fault != std::errc{} || end != given.data() + given.size() || !(value >= low && value <= high))
     throw Error(ErrorKind::invalid_input, option + " needs a number from " + std::to_string(static_cast<long>(low)) +
                                               " to " + std::to_string(static_cast<long>(high)) + ", not '" +
-                                              printable(given.substr(0, 40)) + "'.");
+                                              terminal::printable(given.substr(0, 40)) + "'.");
   return value;
 }
 

@@ -25,7 +25,7 @@ std::optional<Sheet> sheet_named(const Arguments& arguments) {
   const std::string name = arguments.text("--sheet");
   if (name == "letter" || name == "Letter") return Sheet::letter;
   if (name == "a4" || name == "A4") return Sheet::a4;
-  throw Error(ErrorKind::invalid_input, "--sheet is letter or a4, not '" + printable(name.substr(0, 40)) + "'.");
+  throw Error(ErrorKind::invalid_input, "--sheet is letter or a4, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
 DirectoryOptions options_from(const Session& session, const Arguments& arguments) {
@@ -51,8 +51,8 @@ int run_directory(Session& session, const Arguments& arguments) {
   const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
   write_output_file(path, printed.pdf);
   if (arguments.has("--png")) write_output_file(arguments.text("--png"), directory_png(record.house, record.feeds, options, 150));
-  for (const std::string& warning : printed.warnings) session.err << "Note: " << printable(warning) << '\n';
-  session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << printable(path)
+  for (const std::string& warning : printed.warnings) session.err << "Note: " << terminal::printable(warning) << '\n';
+  session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
               << " with " << printed.code_texts.size() << " codes" << (printed.codes_on_back ? " on the back of the card" : "") << ".\n";
   if (arguments.has("--codes-text"))
     for (const std::string& text : printed.code_texts) session.out << "---\n" << text << '\n';

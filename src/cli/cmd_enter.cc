@@ -19,7 +19,7 @@ int run_enter(Session& session, const Arguments& arguments) {
     result = enter_text(house, text);
     house = result.house;
   });
-  for (const std::string& said : result.said) session.out << printable(said) << '\n';
+  for (const std::string& said : result.said) session.out << terminal::printable(said) << '\n';
   session.out << "Saved as revision " << revision << ".\n";
   return kDone;
 }

@@ -15,7 +15,7 @@ int run_export(Session& session, const Arguments& arguments) {
   if (path == "-") session.out << text;
   else {
     write_output_file(path, text);
-    session.err << "Wrote " << printable(path) << ".\n";
+    session.err << "Wrote " << terminal::printable(path) << ".\n";
   }
   return kDone;
 }

@@ -23,7 +23,7 @@ int run_import(Session& session, const Arguments& arguments) {
   const House house = is_house_file(from) ? read_stranger_file(from) : house_from_json(read_all(session, from, 64'000'000));
   HouseFile file = HouseFile::create(to, house.dwelling);
   file.change("imported", [&](House& empty) { empty = house; });
-  session.out << "Started " << printable(to) << " from " << printable(from) << ": " << house.points.size() << " points, "
+  session.out << "Started " << terminal::printable(to) << " from " << terminal::printable(from) << ": " << house.points.size() << " points, "
               << house.breakers.size() << " breakers.\n";
   return kDone;
 }

@@ -14,10 +14,13 @@ int run_keystrokes(Session& session, const Arguments& arguments) {
   House empty;
   empty.dwelling = {Id<Dwelling>::fresh(), "House", VoltageSystem::split_phase_120_240};
   const House house = enter_text(empty, text).house;
-  const auto strokes = count_keystrokes(text);
+  const Keystrokes spent = keystrokes_of(text);
+  const std::size_t strokes = spent.total();
   char ratio[32];
   std::snprintf(ratio, sizeof ratio, "%.1f", house.points.empty() ? 0.0 : static_cast<double>(strokes) / static_cast<double>(house.points.size()));
-  session.out << strokes << " keystrokes for " << house.points.size() << " points: " << ratio << " a point, everything included.\n";
+  session.out << strokes << " keystrokes for " << house.points.size() << " points: " << ratio << " a point, everything included.\n"
+              << "Rooms and points " << spent.rooms << ", plan " << spent.plan << ", panels " << spent.panels << ", backup "
+              << spent.backup << ", what is known already " << spent.record << ".\n";
   return kDone;
 }
 

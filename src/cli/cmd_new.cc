@@ -14,7 +14,7 @@ VoltageSystem system_named(const std::string& text) {
   if (text == "120/208") return VoltageSystem::wye_120_208;
   if (text == "120/208-3") return VoltageSystem::wye_120_208_3;
   if (text == "230") return VoltageSystem::single_230;
-  throw Error(ErrorKind::invalid_input, "--voltage is 120/240, 120/208, 120/208-3 or 230, not '" + printable(text.substr(0, 40)) + "'.");
+  throw Error(ErrorKind::invalid_input, "--voltage is 120/240, 120/208, 120/208-3 or 230, not '" + terminal::printable(text.substr(0, 40)) + "'.");
 }
 
 }  // namespace
@@ -23,7 +23,7 @@ int run_new(Session& session, const Arguments& arguments) {
   const std::string path = arguments.text("FILE");
   Dwelling dwelling{Id<Dwelling>::fresh(), arguments.text("--name", "House"), system_named(arguments.text("--voltage", "120/240"))};
   HouseFile::create(path, dwelling);
-  session.out << "Started " << printable(path) << ". Next: `ohmstead enter` a few lines, or let `ohmstead survey` ask.\n";
+  session.out << "Started " << terminal::printable(path) << ". Next: `ohmstead enter` a few lines, or let `ohmstead survey` ask.\n";
   return kDone;
 }
 

@@ -20,7 +20,7 @@ AskedMove asked_move(const Names& names, const std::string& word) {
   if (position && to == "utility") return {handle, kUtilitySide};
   if (position && to == "backup") return {handle, kBackupSide};
   if (!position && to == "on") return {handle, kOn};
-  throw Error(ErrorKind::invalid_input, "'" + printable(word.substr(0, 80)) + "': after '=' comes " + (position ? "off, utility or backup." : "on or off."));
+  throw Error(ErrorKind::invalid_input, "'" + terminal::printable(word.substr(0, 80)) + "': after '=' comes " + (position ? "off, utility or backup." : "on or off."));
 }
 
 }  // namespace

@@ -52,7 +52,7 @@ std::string no_such_command(const std::string& word) {
   for (const Command& command : commands())
     if (const std::size_t d = distance(word.substr(0, 40), command.name); d < least) least = d, nearest = command.name;
   const std::string hint = nearest.empty() ? "`ohmstead --help` lists them." : "Did you mean '" + nearest + "'?";
-  return "There is no command '" + printable(word.substr(0, 40)) + "'. " + hint;
+  return "There is no command '" + terminal::printable(word.substr(0, 40)) + "'. " + hint;
 }
 
 /// First word that is not an option of the program itself.
@@ -77,7 +77,7 @@ std::string plain_usage(const CLI::ParseError& error, const std::string& command
   std::string text = error.what();
   std::erase(text, '\n');
   if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) text = "There is something it does not know on the line";
-  return "`" + (command.empty() ? std::string("ohmstead") : "ohmstead " + command) + "`: " + printable(text) +
+  return "`" + (command.empty() ? std::string("ohmstead") : "ohmstead " + command) + "`: " + terminal::printable(text) +
          ". See `ohmstead " + (command.empty() ? "" : command + " ") + "--help`.";
 }
 
@@ -85,17 +85,17 @@ int run_caught(Session& session, const Command& command, const Arguments& argume
   return command.run(session, arguments);
 } catch (const Error& error) {
   session.out.flush();
-  session.err << "ohmstead: " << printable(error.what()) << '\n';
+  session.err << "ohmstead: " << terminal::printable(error.what()) << '\n';
   return exit_code_of(error.kind);
 } catch (const std::exception& error) {
-  session.err << "ohmstead: a fault of the program itself (" << printable(error.what())
+  session.err << "ohmstead: a fault of the program itself (" << terminal::printable(error.what())
               << "). Nothing more was written; please report it.\n";
   return kOurFault;
 }
 
 constexpr const char* kAbout =
     "Finds out which breaker feeds what, answers from the record, prints the panel's directory.\n"
-    "Start:  ohmstead new home.house      then `add`, `survey`, `trace`, `off`, `directory`.";
+    "Start:  ohmstead new home.house      then `enter` or `survey`, `trace`, `off`, `directory`.";
 
 }  // namespace
 

@@ -45,7 +45,7 @@ Json supplied_json(const Record& record, Supplied supplied) {
 template <class Answer>
 Json started(const char* question, const Record& record, const Names& names, const Answer& answer) {
   Json lines = Json::array();
-  for (const Line& line : words_of_answer(record, names, answer)) lines.push_back({{"kind", word(line.kind)}, {"text", line.text}});
+  for (const Line& line : words_of_answer(record, names, answer)) lines.push_back({{"kind", word(line.kind)}, {"text", line.text}, {"items", line.items}});
   return {{"question", question}, {"version", 1}, {"lines", lines}};
 }
 

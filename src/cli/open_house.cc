@@ -35,12 +35,36 @@ Supplied supplied_by(const Record& record, const Names& names, const Arguments& 
   return {static_cast<int>(at - sources.begin()) + 1};
 }
 
+namespace {
+
+constexpr std::size_t kWidth = 78;
+
+/// Text in lines of at most kWidth bytes where words allow it; later lines are indented.
+void write_wrapped(std::ostream& out, const std::string& first_indent, const std::string& indent, const std::string& text) {
+  std::string line = first_indent;
+  bool any = false;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(' ', at), text.size());
+    const std::string word = text.substr(at, end - at);
+    if (any && line.size() + 1 + word.size() > kWidth) {
+      out << line << '\n';
+      line = indent;
+      any = false;
+    }
+    line += (any ? " " : "") + word;
+    any = true;
+    at = end + 1;
+  }
+  out << line << '\n';
+}
+
+}  // namespace
+
 void show(Session& session, const Lines& lines) {
   for (const Line& line : lines) {
-    if (line.kind == LineKind::danger) session.out << "! ";
-    if (line.kind == LineKind::detail) session.out << "  ";
-    if (line.kind == LineKind::caution) session.out << "Caution: ";
-    session.out << printable(line.text) << '\n';
+    const std::string mark = line.kind == LineKind::danger ? "! " : line.kind == LineKind::caution ? "Caution: " : "";
+    write_wrapped(session.out, mark, std::string(line.kind == LineKind::danger ? 2 : 0, ' '), terminal::printable(line.text));
+    for (const std::string& item : line.items) write_wrapped(session.out, "    ", "      ", terminal::printable(item));
   }
 }
 

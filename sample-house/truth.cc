@@ -1,4 +1,4 @@
-#include "tests/support/truth.h"
+#include "sample-house/truth.h"
 
 #include <algorithm>
 #include <array>

@@ -1,0 +1,24 @@
+#pragma once
+// Keeps a session's house on disk: every answer is written before the next question is shown.
+
+#include <string>
+
+#include "db/house_file.h"
+
+namespace ohmstead {
+
+class Keeper {
+ public:
+  explicit Keeper(HouseFile& file) : file_(file), kept_(file.load()) {}
+  [[nodiscard]] const House& house() const { return kept_; }
+
+  /// Writes `next`. Throws Error{conflict} if another program changed the house since the last
+  /// time: the answer is then not saved, and theirs is not lost.
+  void operator()(const std::string& what, const House& next);
+
+ private:
+  HouseFile& file_;
+  House kept_;
+};
+
+}  // namespace ohmstead
