@@ -82,7 +82,9 @@ void TableBuilder::build() {
 }
 
 std::vector<WordNo> TableBuilder::words_in(std::string_view text) {
-  std::vector<WordNo> numbers;
+  const auto [known, is_new] = read_.try_emplace(std::string(text));  // the same words come again and again
+  std::vector<WordNo>& numbers = known->second;
+  if (!is_new) return numbers;
   std::string before;
   for (const Word& word : words_of_text(text)) {
     const auto [at, fresh] = table_.word_no_.emplace(word.text, static_cast<WordNo>(table_.vocabulary_.size()));

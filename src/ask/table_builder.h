@@ -43,6 +43,7 @@ class TableBuilder {
   Index<Point> point_at_;
   Index<TransferDevice> transfer_at_;
   std::unordered_map<std::uint64_t, std::vector<WordNo>> room_words_;
+  std::unordered_map<std::string, std::vector<WordNo>> read_;  ///< texts already turned into words
   std::vector<std::string> details_;  ///< of each thing: what tells it from others of its name
 };
 

@@ -150,7 +150,7 @@ std::vector<std::string> with_phrases(const std::vector<std::string>& words) {
   for (std::size_t at = 0; at < words.size();) {
     const auto fits = [&](const SplitPhrase& phrase) {
       return words.size() - at >= phrase.said.size() &&
-             std::equal(phrase.said.begin(), phrase.said.end(), words.begin() + static_cast<std::ptrdiff_t>(at));
+             phrase.said[0] == words[at] && std::equal(phrase.said.begin(), phrase.said.end(), words.begin() + static_cast<std::ptrdiff_t>(at));
     };
     const auto found = std::ranges::find_if(split_phrases(), fits);
     if (found == split_phrases().end()) {
