@@ -34,6 +34,16 @@ TEST(Conclude, proved_needs_dead_with_it_open_and_live_with_it_closed) {
   EXPECT_GE(made.feed().belief, kProvedBelief);
 }
 
+TEST(Conclude, belief_alone_proves_nothing_that_was_not_seen_live) {
+  OnePoint made;
+  made.house.declared_feeds.push_back({Id<DeclaredFeed>::fresh(), made.house.points[0].id, {}, 1, made.a, 1});
+  made.look(Seen::dead, {made.a}), made.look(Seen::dead, {made.a});
+  EXPECT_GE(conclude_units(made.house).units[0].candidates[0].belief, kProvedBelief);
+  EXPECT_EQ(made.feed().standing, Standing::declared);
+  made.look(Seen::live, {});
+  EXPECT_EQ(made.feed().standing, Standing::proved);
+}
+
 TEST(Conclude, elimination_alone_is_likely_not_proved) {
   OnePoint made;
   for (int i = 0; i < 3; ++i) made.look(Seen::live, {made.b}), made.look(Seen::live, {made.c});
