@@ -54,6 +54,21 @@ TEST(Names, a_name_that_begins_another_is_not_mixed_up_with_it) {
   EXPECT_THROW((void)names.one_box("den light"), Error);           // its box is not recorded
 }
 
+TEST(Names, numbers_belong_to_their_word_and_known_words_are_no_slips) {
+  House house = two_of_everything();
+  house.rooms[0].name = "Bedroom 2";
+  house.points[0].name = "receptacle 1200";
+  house.points[0].kind = PointKind::receptacle;
+  house.points[1].name = "path light";
+  const Names names(house);
+  const Kinds points{ThingKind::point};
+  EXPECT_EQ(names.one_point("bedroom 2 receptacle 1200").value, 30u);
+  EXPECT_TRUE(names.find("receptacle 120", points).best.empty());  // no part of a number
+  EXPECT_TRUE(names.find("receptacle 2", points).best.empty());    // that 2 is the bedroom's
+  EXPECT_EQ(names.one_point("pathe light").value, 31u);
+  EXPECT_TRUE(names.find("bath light", points).best.empty());      // a bath is not a mistyped path
+}
+
 TEST(Names, whatever_is_typed_it_finds_or_refuses_and_never_fails_otherwise) {
   const House house = two_of_everything();
   const Names names(house);
