@@ -120,8 +120,11 @@ int report(const House& house, const Truth& truth) {
     }
     const bool settled = feed.standing == Standing::proved || feed.standing == Standing::declared;
     if (!settled) ++open;
-    else if (feed.taps.front().breaker != real.taps.front().breaker) ++wrong;
-    else ++proved;
+    else if (feed.taps.front().breaker == real.taps.front().breaker) ++proved;
+    else {
+      ++wrong;
+      std::printf("  wrong: %s is %s\n", house.points[p].name.c_str(), std::string(text_of(feed.standing)).c_str());
+    }
   }
   std::printf("%zu points: %d proved and right, %d wrong, %d not settled, %d rightly without an answer (dead for good)\n",
               house.points.size(), proved, wrong, open, dead);
