@@ -125,8 +125,12 @@ void expect_described(const json& object) {
       const auto words = words_of(T{});
       EXPECT_EQ(field.at("enum"), json(std::vector<std::string>(words.begin(), words.end()))) << Row::kTable << "." << name;
     }
-    if constexpr (std::is_same_v<T, bool>) EXPECT_EQ(field.at("type"), "boolean") << name;
-    if constexpr (std::is_same_v<T, int>) EXPECT_EQ(field.at("$ref"), "#/$defs/number") << name;
+    if constexpr (std::is_same_v<T, bool>) {
+      EXPECT_EQ(field.at("type"), "boolean") << name;
+    }
+    if constexpr (std::is_same_v<T, int>) {
+      EXPECT_EQ(field.at("$ref"), "#/$defs/number") << name;
+    }
   });
   EXPECT_EQ(described, fields) << Row::kTable;
 }
