@@ -1,5 +1,4 @@
 #include <functional>
-#include <ostream>
 
 #include "cli/exit_code.h"
 #include "cli/keeper.h"
@@ -13,9 +12,8 @@ int run_survey(Session& session, const Arguments&) {
   HouseFile file = open_house(session, Access::change);
   Keeper keeper(file);
   WalkThrough survey(keeper.house());
-  if (run_survey_terminal(survey, session.in, session.out, std::ref(keeper)) != SurveyEnd::input_ended) return kDone;
-  session.err << "ohmstead: the input ended. Every answer given is saved; run `ohmstead survey` to go on.\n";
-  return kDoneButNo;
+  const SurveyEnd end = run_survey_terminal(survey, session.in, session.out, std::ref(keeper));
+  return end == SurveyEnd::input_ended ? kDoneButNo : kDone;  // the survey has said so
 }
 
 }  // namespace ohmstead

@@ -19,10 +19,7 @@ int run_trace(Session& session, const Arguments& arguments) {
   const bool by_program = arguments.has("--json-lines");
   const TraceEnd end = by_program ? run_trace_lines(tracing, session.in, session.out, keep, options)
                                   : run_trace_terminal(tracing, session.in, session.out, keep, options);
-  if (end == TraceEnd::input_ended && !by_program) {
-    session.err << "ohmstead: the input ended. Every answer given is saved; run `ohmstead trace` to go on.\n";
-    return kDoneButNo;
-  }
+  if (end == TraceEnd::input_ended && !by_program) return kDoneButNo;  // the session has said so
   return kDone;
 }
 

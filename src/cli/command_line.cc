@@ -21,9 +21,11 @@ void declare(CLI::App& app, const Option& option, std::map<std::string, std::vec
   CLI::Option* made = nullptr;
   switch (option.kind) {
     case OptionKind::flag: app.add_flag_callback(option.name, [&into] { into.emplace_back("yes"); }, option.help); return;
-    case OptionKind::value: made = app.add_option(option.name, into, option.help)->expected(1); break;
+    case OptionKind::value:
+    case OptionKind::argument:
+      made = app.add_option_function<std::string>(option.name, [&into](const std::string& text) { into.push_back(text); }, option.help);
+      break;
     case OptionKind::values: made = app.add_option(option.name, into, option.help)->expected(1)->take_all(); break;
-    case OptionKind::argument: made = app.add_option(option.name, into, option.help)->expected(1); break;
     case OptionKind::arguments: made = app.add_option(option.name, into, option.help)->expected(1, 1000); break;
   }
   made->required(option.required);
