@@ -67,6 +67,8 @@ void say_dangers(const Record& record, const Names& names, const OffAnswer& answ
                                      names.name_of(record.graph.handles[pair.second].ref) + " must never be on together.");
   for (const auto& [a, b] : answer.change.joined)
     say(lines, LineKind::danger, "Do not do this: it would join " + terminal_words(record, a) + " and " + terminal_words(record, b) + ".");
+  for (const HandleRef& handle : answer.stays_fed)
+    say(lines, LineKind::danger, "Turning off " + names.name_of(handle) + " does not make its circuit dead: it STAYS LIVE from another side.");
   for (const std::size_t p : answer.hurt) {
     const std::string load = loads_at(record.house, p);
     say(lines, LineKind::danger, capital(load.empty() ? point_name(record.house, p) : load) + " (" + point_name(record.house, p) +
@@ -107,6 +109,21 @@ Lines words_of_answer(const Record& record, const Names& names, const OffAnswer&
   return lines;
 }
 
+namespace {
+
+/// " (or 11, tied to it: switching cannot tell which)"; "" where nothing is tied or it was declared.
+std::string tied_words(const House& house, const Feed& feed) {
+  const Breaker* breaker = find_row(house, feed.taps.front().breaker);
+  if (breaker == nullptr || !breaker->tie || feed.standing == Standing::declared) return "";
+  std::vector<std::string> others;
+  const Panel* panel = find_row(house, breaker->panel);
+  for (const Breaker& other : house.breakers)
+    if (other.tie == breaker->tie && other.id != breaker->id && panel != nullptr) others.push_back(breaker_number(*panel, other));
+  return " (or " + joined(others) + ", tied to it: switching cannot tell which)";
+}
+
+}  // namespace
+
 Lines words_of_answer(const Record& record, const Names& names, const WhereAnswer& answer) {
   const House& house = record.house;
   const Point& point = house.points[answer.point];
@@ -120,7 +137,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
       const std::string words = names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value});
       if (std::ranges::find(breakers, words) == breakers.end()) breakers.push_back(words);
     }
-    say(lines, LineKind::answer, what + " is fed by " + joined(breakers) + ", " + standing_words(house, answer.point, answer.feed) + ".");
+    say(lines, LineKind::answer, what + " is fed by " + joined(breakers) + tied_words(house, answer.feed) + ", " + standing_words(house, answer.point, answer.feed) + ".");
   }
   for (const Id<Device> device : answer.behind)
     say(lines, LineKind::detail, "On the way stands " + names.name_of(ThingRef{ThingKind::device, device.value}) + "; it must be on (or reset).");
@@ -129,7 +146,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
       say(lines, LineKind::detail, "Panel " + row->name + " is fed by " + names.name_of(HandleRef{HandleKind::breaker, row->feeder.value}) + ".");
   std::vector<std::string> positions;
   for (const Id<Position> position : answer.positions) positions.push_back(names.name_of(HandleRef{HandleKind::position, position.value}));
-  if (!positions.empty()) say(lines, LineKind::answer, "In an outage " + joined(positions) + " carries it.");
+  if (!positions.empty()) say(lines, LineKind::answer, "In an outage " + joined(positions) + (positions.size() == 1 ? " carries it." : " carry it."));
   else if (!answer.feed.taps.empty() && !house.sources.empty() && house.interlocks.empty())
     say(lines, LineKind::answer, "In an outage nothing carries it: its circuit is on no transfer position.");
   for (const std::size_t l : answer.loads) {
@@ -206,6 +223,8 @@ Lines words_of_answer(const Record& record, const Names& names, const RestoreAns
     case CannotRestore::not_lawful: say(lines, LineKind::answer, "Every way to bring back " + what + " from " + source + " would break an interlock or join two sources."); return lines;
     case CannotRestore::over_capacity: say(lines, LineKind::answer, capital(source) + " cannot carry " + what + ", even with everything else on it switched off."); return lines;
   }
+  if (answer.from.source != 0 && house.sources[static_cast<std::size_t>(answer.from.source - 1)].kind == SourceKind::generator)
+    say(lines, LineKind::caution, "The generator runs outdoors, 20 ft (6 m) or more from windows, doors and vents, with every breaker of its own off until it runs evenly.");
   std::size_t step = 0;
   for (const Move& move : answer.restoration.moves) {
     const GraphHandle& handle = record.graph.handles[move.handle];
@@ -219,7 +238,8 @@ Lines words_of_answer(const Record& record, const Names& names, const RestoreAns
     say(lines, LineKind::detail, "This turns off:", points_by_room(house, answer.restoration.goes_off));
   if (!relied_on(record.feeds.of_point[answer.point].standing))
     say(lines, LineKind::detail, "What feeds " + what + " is " + standing_words(house, answer.point, record.feeds.of_point[answer.point]) + ".");
-  say(lines, LineKind::caution, "A breaker that trips again has a reason: leave it off and find that first.");
+  if (answer.from.source == 0)
+    say(lines, LineKind::caution, "A breaker that trips again has a reason: leave it off and find that first.");
   return lines;
 }
 

@@ -47,6 +47,24 @@ void count_observations(const House& house, WhereAnswer& answer) {
 
 }  // namespace
 
+namespace {
+
+/// Breakers turned off whose circuit is live all the same: a transfer position carries it.
+std::vector<HandleRef> still_fed(const Record& record, const State& before, const State& after) {
+  std::vector<HandleRef> fed;
+  const Liveness live = liveness(record.graph, after);
+  for (std::size_t b = 0; b < record.house.breakers.size(); ++b) {
+    const HandleRef ref{HandleKind::breaker, record.house.breakers[b].id.value};
+    const std::uint32_t handle = record.graph.handle_of(ref);
+    if (before.throws[handle] != kOff && after.throws[handle] == kOff &&
+        std::ranges::any_of(record.graph.circuit[b], [&](Node node) { return live.live(node); }))
+      fed.push_back(ref);
+  }
+  return fed;
+}
+
+}  // namespace
+
 OffAnswer what_goes_off(const Record& record, const std::vector<AskedMove>& moves, Supplied supplied) {
   OffAnswer answer;
   answer.supplied = supplied;
@@ -60,6 +78,7 @@ OffAnswer what_goes_off(const Record& record, const std::vector<AskedMove>& move
   }
   answer.change = what_changes(record.house, record.graph, record.feeds, before, after);
   answer.broken_interlocks = broken_interlocks(record.graph, after);
+  answer.stays_fed = still_fed(record, before, after);
   const auto hurt = points_with_hurt_loads(record.house);
   std::ranges::copy_if(answer.change.off, std::back_inserter(answer.hurt), [&](std::size_t p) { return hurt.contains(p); });
   return answer;

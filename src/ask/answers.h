@@ -26,6 +26,7 @@ struct OffAnswer {
   Change change;
   std::vector<std::size_t> hurt;     ///< points in change.off with a load that is hurt by power loss
   std::vector<InterlockedPair> broken_interlocks;
+  std::vector<HandleRef> stays_fed;  ///< breakers that are off now but whose circuit stays live from another side
 };
 
 [[nodiscard]] OffAnswer what_goes_off(const Record& record, const std::vector<AskedMove>& moves, Supplied supplied);

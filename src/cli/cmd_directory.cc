@@ -53,7 +53,7 @@ int run_directory(Session& session, const Arguments& arguments) {
   if (arguments.has("--png")) write_output_file(arguments.text("--png"), directory_png(record.house, record.feeds, options, 150));
   for (const std::string& warning : printed.warnings) session.err << "Note: " << terminal::printable(warning) << '\n';
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
-              << " with " << printed.code_texts.size() << " codes" << (printed.codes_on_back ? " on the back of the card" : "") << ".\n";
+              << " with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << (printed.codes_on_back ? " on the back" : "") << ".\n";
   if (arguments.has("--codes-text"))
     for (const std::string& text : printed.code_texts) session.out << "---\n" << text << '\n';
   return kDone;

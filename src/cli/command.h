@@ -1,6 +1,6 @@
 #pragma once
 // A command is a row of plain facts and one function. One file (command_line.cc) turns the rows
-// into a parser; help, completion and the manual page's test read the same rows.
+// into a parser, and help is made from the same rows.
 
 #include <functional>
 #include <iosfwd>

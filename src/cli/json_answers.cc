@@ -101,6 +101,8 @@ std::string json_of_answer(const Record& record, const Names& names, const OffAn
   for (const StaysLive& near : answer.change.stays_live)
     json["stays_live"].push_back({{"near", point_json(record, near.gone)}, {"why", word(near.why)},
                                   {"live", {{"ref", text_of_ref(near.live)}, {"name", names.name_of(near.live)}}}});
+  json["stays_fed"] = Json::array();
+  for (const HandleRef& handle : answer.stays_fed) json["stays_fed"].push_back(handle_json(names, handle));
   json["lawful"] = answer.broken_interlocks.empty() && answer.change.joined.empty();
   return finished(json);
 }

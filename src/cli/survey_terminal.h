@@ -6,13 +6,10 @@
 #include <iosfwd>
 #include <string>
 
+#include "cli/keep_fn.h"
 #include "survey/walk_through.h"
 
 namespace ohmstead {
-
-/// Writes the house to where it is kept, or throws; `what` says what happened, for the history.
-/// Called before the next question is shown.
-using KeepFn = std::function<void(const std::string& what, const House& next)>;
 
 enum class SurveyEnd {
   done,         ///< nothing is left to ask

@@ -5,13 +5,11 @@
 #include <iosfwd>
 #include <string>
 
+#include "cli/keep_fn.h"
 #include "trace/session.h"
 
 namespace ohmstead {
 
-/// Writes the house to where it is kept, or throws; `what` says what happened, for the history
-/// ("Kitchen, receptacle 3 seen dead"). Called before the next step is shown.
-using KeepFn = std::function<void(const std::string& what, const House& next)>;
 /// The time now, UTC, as `2026-11-25T09:30:00Z`.
 using NowFn = std::function<std::string()>;
 

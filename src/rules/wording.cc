@@ -126,6 +126,15 @@ std::string fitting(const std::vector<std::string>& texts, const std::string& ta
   return texts.back() + tail;
 }
 
+/// Number of a breaker tied to this one on which something is recorded; "" for none. Handles that
+/// move together cannot be told apart by switching, so what they feed stands beside one of them.
+std::string tied_to_one_in_use(const WordingFacts& facts, const Panel& panel, const Breaker& breaker) {
+  for (const Breaker& other : facts.house.breakers)
+    if (breaker.tie && other.tie == breaker.tie && other.id != breaker.id && !fed_items(facts, other.id).empty())
+      return breaker_number(panel, other);
+  return {};
+}
+
 /// One breaker while the descriptions of its panel are being told apart.
 struct Draft {
   CircuitWords words;
@@ -147,6 +156,8 @@ Draft first_draft(const WordingFacts& facts, const Panel& panel, const Breaker& 
     draft.texts = feeder_texts(facts, panels, draft.items);
   } else if (!draft.items.empty()) {
     draft.texts = phrasings(facts, draft.items, Detail::none);
+  } else if (const std::string tied = tied_to_one_in_use(facts, panel, breaker); !tied.empty()) {
+    draft.texts = {"Tied to " + tied + ", see there"};
   } else {
     const bool spare = feeds_nothing(house, facts.feeds, breaker.id);
     draft.words.use = spare ? CircuitUse::spare : CircuitUse::not_traced;
