@@ -60,7 +60,9 @@ std::string ranges(std::vector<std::string> numbers) {
 std::string use_text(const Use& use, Detail detail, bool many = false) {
   std::string text = many || use.items.size() > 1 ? plural(use.name) : use.name;
   std::vector<std::string> details;
+  const bool every_place = std::ranges::none_of(use.items, [](const FedItem* item) { return item->place.empty(); });
   for (const FedItem* item : use.items) {
+    if (detail == Detail::place && !every_place) break;  // one place is not the place of all
     const std::string& more = detail == Detail::place ? item->place : item->number;
     if (!more.empty() && std::ranges::find(details, more) == details.end()) details.push_back(more);
   }
@@ -124,6 +126,14 @@ bool is_whole_room(const WordingFacts& facts, const std::vector<const FedItem*>&
   return points.size() > 1 && points.size() == facts.points_in_room[items.front()->room];
 }
 
+/// The use of an item as it is said beside the others of its room: a GFCI receptacle among plain
+/// ones is one of the receptacles, unless numbers must tell them apart.
+std::string use_beside(const FedItem& item, const std::vector<const FedItem*>& in_room, Detail detail) {
+  const bool plain_too = std::ranges::any_of(in_room, [](const FedItem* other) { return other->use == "receptacle"; });
+  const bool merged = item.use == "GFCI receptacle" && plain_too && detail != Detail::number;
+  return merged ? "receptacle" : item.use;
+}
+
 std::string room_by_room(const WordingFacts& facts, const std::vector<FedItem>& items, Detail detail, int shorter) {
   std::vector<Said> said;
   for (const auto& [room, in_room] : by_room(items)) {
@@ -133,7 +143,7 @@ std::string room_by_room(const WordingFacts& facts, const std::vector<FedItem>& 
       continue;
     }
     std::vector<Use> uses;
-    for (const FedItem* item : in_room) add_use(uses, shorter > 0 ? generic_name(*item) : item->use, *item);
+    for (const FedItem* item : in_room) add_use(uses, shorter > 0 ? generic_name(*item) : use_beside(*item, in_room, detail), *item);
     std::vector<std::string> many, alone;
     for (const Use& use : uses) many.push_back(use_text(use, detail, true)), alone.push_back(use_text(use, detail));
     say(said, facts.words.rooms[room], {list(many, ", "), {}, false, list(alone, ", ")});
@@ -198,28 +208,49 @@ std::string use_by_use(const WordingFacts& facts, const std::vector<FedItem>& it
   return with_capital(list(parts, "; "));
 }
 
+/// The items of each kind, in the order of Generic, and a kind in words: "lights", "2 appliances".
+using ByKind = std::array<std::vector<const FedItem*>, 5>;
+
+ByKind by_kind(const std::vector<FedItem>& items) {
+  ByKind kinds;
+  for (const FedItem& item : items) kinds[static_cast<std::size_t>(item.generic)].push_back(&item);
+  return kinds;
+}
+
+std::string kind_text(const std::vector<const FedItem*>& of_kind) {
+  const auto kind = static_cast<std::size_t>(of_kind.front()->generic);
+  const bool generic = kind < kGenericWords.size();
+  const std::string noun = generic ? std::string(kGenericWords[kind]) : "appliance";
+  return (generic ? "" : std::to_string(of_kind.size()) + " ") + (of_kind.size() > 1 ? plural(noun) : noun) + (all_sure(of_kind) ? "" : "?");
+}
+
 /// "Receptacles, lights, 2 appliances in 5 rooms", or without the uses "14 points in 5 rooms".
 std::string summary(const WordingFacts& facts, const std::vector<FedItem>& items, bool with_uses) {
-  std::array<std::vector<const FedItem*>, 5> kinds;
   std::set<std::size_t> rooms;
   std::vector<const FedItem*> all;
-  for (const FedItem& item : items) {
-    kinds[static_cast<std::size_t>(item.generic)].push_back(&item);
-    all.push_back(&item);
-    rooms.insert(item.room);
-  }
+  for (const FedItem& item : items) all.push_back(&item), rooms.insert(item.room);
   const std::string where = rooms.size() == 1 ? facts.words.rooms[*rooms.begin()] : std::to_string(rooms.size()) + " rooms";
   if (!with_uses)
     return std::to_string(items.size()) + (items.size() == 1 ? " point in " : " points in ") + where + (all_sure(all) ? "" : "?");
   std::vector<std::string> texts;
-  for (std::size_t kind = 0; kind < kinds.size(); ++kind) {
-    const auto& of_kind = kinds[kind];
-    if (of_kind.empty()) continue;
-    const std::string noun = kind < kGenericWords.size() ? std::string(kGenericWords[kind]) : "appliance";
-    const std::string count = kind < kGenericWords.size() ? "" : std::to_string(of_kind.size()) + " ";
-    texts.push_back(count + (of_kind.size() > 1 ? plural(noun) : noun) + (all_sure(of_kind) ? "" : "?"));
-  }
+  for (const auto& of_kind : by_kind(items))
+    if (!of_kind.empty()) texts.push_back(kind_text(of_kind));
   return with_capital(list(texts, ", ") + " in " + where);
+}
+
+/// The kind with the most points with a room named, the others after it: "Lights in Kitchen, 3 more
+/// rooms; fan, 2 appliances".
+std::string led_by_most(const WordingFacts& facts, const std::vector<FedItem>& items) {
+  const ByKind kinds = by_kind(items);
+  const auto most = std::max_element(kinds.begin(), kinds.end() - 1, [](const auto& a, const auto& b) { return a.size() < b.size(); });
+  if (most->empty()) return summary(facts, items, true);
+  std::vector<std::string> others;
+  for (auto kind = kinds.begin(); kind != kinds.end(); ++kind)
+    if (kind != most && !kind->empty()) others.push_back(kind_text(*kind));
+  const std::string places = places_of(facts, {"", *most}, 1), things = kind_text(*most);
+  const bool one_floor = places.starts_with("all ") && places.find(", ") == std::string::npos;
+  const std::string lead = one_floor ? places + " " + things : things + " in " + places;
+  return with_capital(lead + (others.empty() ? "" : "; " + list(others, ", ")));
 }
 
 }  // namespace
@@ -231,6 +262,7 @@ std::vector<std::string> phrasings(const WordingFacts& facts, const std::vector<
   for (const int shorter : {0, 1}) texts.push_back(room_by_room(facts, items, detail, shorter));
   texts.push_back(room_by_room(facts, items, Detail::none, 2));
   for (const std::size_t most : {3u, 2u, 1u, 0u}) texts.push_back(use_by_use(facts, items, most));
+  if (by_room(items).size() > 1) texts.push_back(led_by_most(facts, items));
   texts.push_back(summary(facts, items, true));
   texts.push_back(summary(facts, items, false));
   texts.push_back(std::to_string(items.size()) + (items.size() > 1 ? " points" : " point") + (sure ? "" : "?"));

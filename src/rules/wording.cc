@@ -15,6 +15,7 @@ namespace {
 
 constexpr const char* kSpare = "SPARE";
 constexpr const char* kNotTraced = "? not traced yet";
+constexpr const char* kNothingFound = "? nothing found on it yet";
 constexpr std::size_t kLongestName = 24;
 
 std::string quoted_name(const std::string& name) {
@@ -33,6 +34,32 @@ bool seen_live_without(const House& house, Id<Point> point, const std::set<Id<Ro
   return live;
 }
 
+std::set<Id<Round>> rounds_with_open(const House& house, Id<Breaker> breaker) {
+  std::set<Id<Round>> rounds;
+  for (const Opened& opened : house.opened)
+    if (opened.handle == HandleRef{HandleKind::breaker, breaker.value}) rounds.insert(opened.round);
+  return rounds;
+}
+
+bool is_settled(const Feeds& feeds, std::size_t point) {
+  return point < feeds.of_point.size() && relied_on(feeds.of_point[point].standing) && !feeds.of_point[point].taps.empty();
+}
+
+/// Was there a look for what this breaker feeds? It was open while points were looked at; or the
+/// only points left are dead whatever is open, so that opening it would show nothing.
+bool was_looked_for(const House& house, const Feeds& feeds, Id<Breaker> breaker) {
+  const auto rounds = rounds_with_open(house, breaker);
+  std::set<Id<Point>> live, dead;
+  for (const Observation& seen : house.observations) {
+    if (seen.withdrawn || (seen.seen != Seen::live && seen.seen != Seen::dead)) continue;
+    if (rounds.contains(seen.round)) return true;
+    (seen.seen == Seen::live ? live : dead).insert(seen.point);
+  }
+  for (std::size_t i = 0; i < house.points.size(); ++i)
+    if (const Id<Point> id = house.points[i].id; !is_settled(feeds, i) && (live.contains(id) || !dead.contains(id))) return false;
+  return !dead.empty();
+}
+
 /// Is it known that the breaker feeds nothing? Only if nothing at all is recorded on it, and every
 /// point is established elsewhere or was seen live while it was open.
 bool feeds_nothing(const House& house, const Feeds& feeds, Id<Breaker> breaker) {
@@ -42,13 +69,9 @@ bool feeds_nothing(const House& house, const Feeds& feeds, Id<Breaker> breaker) 
     return false;
   for (const Feed& feed : feeds.of_device)
     if (std::ranges::find(feed.taps, breaker, &Tap::breaker) != feed.taps.end()) return false;
-  std::set<Id<Round>> rounds;
-  for (const Opened& opened : house.opened)
-    if (opened.handle == HandleRef{HandleKind::breaker, breaker.value}) rounds.insert(opened.round);
-  for (std::size_t i = 0; i < house.points.size(); ++i) {
-    const bool settled = i < feeds.of_point.size() && relied_on(feeds.of_point[i].standing) && !feeds.of_point[i].taps.empty();
-    if (!settled && !seen_live_without(house, house.points[i].id, rounds)) return false;
-  }
+  const auto rounds = rounds_with_open(house, breaker);
+  for (std::size_t i = 0; i < house.points.size(); ++i)
+    if (!is_settled(feeds, i) && !seen_live_without(house, house.points[i].id, rounds)) return false;
   return true;
 }
 
@@ -161,7 +184,7 @@ Draft first_draft(const WordingFacts& facts, const Panel& panel, const Breaker& 
   } else {
     const bool spare = feeds_nothing(house, facts.feeds, breaker.id);
     draft.words.use = spare ? CircuitUse::spare : CircuitUse::not_traced;
-    draft.texts = {spare ? kSpare : kNotTraced};
+    draft.texts = {spare ? kSpare : was_looked_for(house, facts.feeds, breaker.id) ? kNothingFound : kNotTraced};
   }
   draft.words.text = fitting(draft.texts, "");
   return draft;

@@ -16,7 +16,7 @@ inline constexpr std::size_t kLongestDescription = 50;
 
 enum class CircuitUse {
   described,   ///< it feeds points: "Kitchen counter receptacles, dishwasher"
-  not_traced,  ///< nothing is known of what it feeds: "? not traced yet"
+  not_traced,  ///< nothing is known of what it feeds: "? not traced yet", or if looked for "? nothing found on it yet"
   spare,       ///< every point is known to be fed elsewhere, and nothing is recorded on it: "SPARE"
   feeder,      ///< it feeds another panel: "Subpanel 'Workshop'"
   inlet,       ///< backfed from a source: "INLET from generator: keep OFF unless main is OFF"
@@ -32,7 +32,7 @@ struct CircuitWords {
 };
 
 /// Words of all breakers of a panel, in the order of house.breakers. No two texts are the same,
-/// except SPARE and "? not traced yet".
+/// except SPARE and those of breakers of which nothing is known.
 [[nodiscard]] std::vector<CircuitWords> panel_words(const House& house, const Feeds& feeds, Id<Panel> panel);
 
 /// The text alone, of one breaker. Throws Error{not_found} if the house has no such breaker.

@@ -75,6 +75,32 @@ TEST(Wording, one_room_is_not_rooms) {
   EXPECT_EQ(s.text(s.first), "Lights, 2 appliances in Den and music library");
 }
 
+TEST(Wording, of_many_uses_in_many_rooms_the_first_room_is_still_named) {
+  Small s;
+  s.points(s.first, s.kitchen, 3, "ceiling light", kLight), s.point(s.first, s.kitchen, "range hood", kAppliance);
+  s.point(s.first, s.hall, "light", kLight), s.point(s.first, s.hall, "doorbell", kAppliance);
+  s.point(s.first, s.bath, "light", kLight), s.point(s.first, s.bath, "fan", PointKind::fan), s.point({}, s.bath, "night light", kLight);
+  s.point({}, s.kitchen, "range", kAppliance), s.point({}, s.hall, "night light", kLight);
+  EXPECT_EQ(s.text(s.first), "Lights in Kitchen, 2 more rooms; fan, 2 appliances");
+}
+
+TEST(Wording, a_gfci_receptacle_among_others_is_one_of_the_receptacles) {
+  Small s;
+  const auto second = s.breaker(s.main, 3);
+  s.point(s.first, s.kitchen, "GFCI receptacle"), s.points(s.first, s.kitchen, 2, "receptacle");
+  s.point(second, s.bath, "GFCI receptacle");
+  EXPECT_EQ(s.text(s.first), "Kitchen receptacles");
+  EXPECT_EQ(s.text(second), "Bath GFCI receptacle");
+}
+
+TEST(Wording, the_place_of_one_point_is_not_said_of_all) {
+  Small s;
+  const auto second = s.breaker(s.main, 3);
+  s.points(s.first, s.kitchen, 2, "receptacle"), s.points(second, s.kitchen, 2, "receptacle");
+  s.house.points.front().place = "left of the sink";
+  EXPECT_EQ(s.text(s.first), "Kitchen receptacles 1, 2");
+}
+
 TEST(Wording, whole_rooms_and_whole_floors) {
   Small s;
   const auto laundry = s.room("Laundry and mud room", s.ground);
@@ -120,7 +146,23 @@ TEST(Wording, spare_only_where_the_record_says_that_nothing_is_on_it) {
   Circuit circuit;
   circuit.id = s.next<Circuit>(), circuit.breaker = idle;
   s.house.circuits.push_back(circuit);
-  EXPECT_EQ(s.text(idle), "? not traced yet") << "a wire is known to leave it";
+  EXPECT_EQ(s.text(idle), "? nothing found on it yet") << "a wire is known to leave it";
+}
+
+TEST(Wording, a_breaker_that_was_looked_for_in_vain_is_not_called_untraced) {
+  Small s;
+  const auto idle = s.breaker(s.main, 3), other = s.breaker(s.main, 5);
+  s.point(s.first, s.kitchen, "dishwasher", kAppliance);
+  const auto stray = s.point({}, s.hall, "receptacle 1");
+  s.house.rounds.push_back({s.next<Round>()});
+  s.house.opened.push_back({s.next<Opened>(), s.house.rounds[0].id, {HandleKind::breaker, other.value}});
+  s.house.observations.push_back({s.next<Observation>(), s.house.rounds[0].id, stray, Seen::dead});
+  EXPECT_EQ(s.text(idle), "? nothing found on it yet") << "the only point left was never seen live, so no opening could tell";
+  EXPECT_EQ(s.text(other), "? nothing found on it yet") << "it was open while that point was looked at";
+  s.house.observations.push_back({s.next<Observation>(), s.house.rounds[0].id, stray, Seen::live});
+  EXPECT_EQ(s.text(idle), "? not traced yet") << "the point has power at times, so this breaker can still be tried";
+  s.house.observations.clear();
+  EXPECT_EQ(s.text(other), "? not traced yet") << "nobody looked";
 }
 
 TEST(Wording, feeders_name_the_panel_they_feed) {
