@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::size_t kLongestName = 24;
 const std::string kCaution =
-    "Before you touch a wire: test the tester, test, test the tester again. "
+    "Before touching a wire: test the tester, test, test the tester again. "
     "Local code and a licensed electrician decide.";
 
 std::string name_of(const std::string& name) { return label_name(name, kLongestName); }
@@ -113,7 +113,7 @@ std::string key_text(const House& house, const CardContent& content, const std::
   if (!content.table.ties.empty()) parts.push_back("Bracket: handles tied together");
   explain_marks(house, words, parts);
   std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? " Key. " : ". ") + part;
+  for (const std::string& part : parts) text += (text.empty() ? "Key. " : ". ") + part;
   return text.empty() ? text : text + ".";
 }
 
@@ -129,7 +129,8 @@ CardContent card_content(const House& house, const Feeds& feeds, const Directory
   content.revision = "rev " + std::to_string(options.revision);
   content.main_text = main_text(house, panel);
   content.table = panel_cells(house, panel, words);
-  content.notes = kCaution + key_text(house, content, words);
+  content.caution = kCaution;
+  content.key = key_text(house, content, words);
   content.codes = directory_text(house, panel, words, content.date + " " + content.revision);
   return content;
 }

@@ -111,7 +111,9 @@ class TableLayout {
 
   void number(const PanelCell& cell, double largest) {
     const Area area = area_of(cell);
-    const bool tied = std::ranges::find(table_.ties, cell.column, &TieBracket::column) != table_.ties.end();
+    const bool tied = std::ranges::any_of(table_.ties, [&](const TieBracket& tie) {
+      return tie.column == cell.column && tie.first_half < cell.first_half + cell.halves && cell.first_half <= tie.last_half;
+    });
     const double width = number_width_mm(large_) - 1.7 * kPadMm - (tied ? kBracketMm : 0);
     const Area inside{area.x + kPadMm, area.y, width, area.height};
     const double least = cell.breaker ? 14 : 10;

@@ -29,15 +29,24 @@ double paragraph_mm(const std::string& words, double width) {
   return words.empty() ? 0 : measure_text(words, kSmall, width).height_mm + 0.6;
 }
 
+/// Caution and key are paragraphs of their own; in one, where the card is full.
+struct Notes {
+  std::string first, second;
+};
+Notes notes_apart(const CardContent& content) { return {content.caution, content.key}; }
+Notes notes_together(const CardContent& content) {
+  return {content.caution + (content.key.empty() ? "" : " " + content.key), ""};
+}
+
 /// Heights of everything around the table.
 struct Heights {
-  double head = 0, main = 0, notes = 0;
-  [[nodiscard]] double sum() const { return 2 * kMarginMm + head + main + kGapMm + notes; }
+  double head = 0, main = 0, first_note = 0, second_note = 0;
+  [[nodiscard]] double sum() const { return 2 * kMarginMm + head + main + kGapMm + first_note + second_note; }
 };
 
-Heights heights_of(const CardContent& content, double inner_width) {
+Heights heights_of(const CardContent& content, const Notes& notes, double inner_width) {
   return {kTitleMm + paragraph_mm(content.supply + kOnTheBack, inner_width) + kGapMm / 2, content.main_text.empty() ? 0 : kMainBandMm,
-          paragraph_mm(content.notes, inner_width)};
+          paragraph_mm(notes.first, inner_width), paragraph_mm(notes.second, inner_width)};
 }
 
 std::string mm(double value) { return std::to_string(static_cast<long>(std::ceil(value - 1e-6))); }
@@ -45,7 +54,7 @@ std::string mm(double value) { return std::to_string(static_cast<long>(std::ceil
 void require_size(const CardContent& content, double width, double height, bool large) {
   const double least_width = std::ceil(least_table_width_mm(content.table, large) + 2 * kMarginMm - 1e-6);
   const double at_width = std::max(width, least_width);
-  const double least_height = heights_of(content, at_width - 2 * kMarginMm).sum() + rows_of(content.table) * least_row_mm(large);
+  const double least_height = heights_of(content, notes_together(content), at_width - 2 * kMarginMm).sum() + rows_of(content.table) * least_row_mm(large);
   if (width >= least_width && height >= least_height) return;
   throw Error(ErrorKind::invalid_input, "A card of " + mm(width) + " x " + mm(height) + " mm is too small for " + content.title +
                                             " in letters that can be read at arm's length; give at least " +
@@ -110,9 +119,11 @@ CardSide lay_out_back(const CardContent& content, double width, double height, W
 Card lay_out_card(const CardContent& content, double width_mm, double height_mm, bool large) {
   require_size(content, width_mm, height_mm, large);
   const Area inner{kMarginMm, kMarginMm, width_mm - 2 * kMarginMm, height_mm - 2 * kMarginMm};
-  const Heights heights = heights_of(content, inner.width);
-  const double rows = rows_of(content.table);
-  double free = height_mm - heights.sum() - rows * least_row_mm(large);
+  const double rows = rows_of(content.table), room = height_mm - rows * least_row_mm(large);
+  const bool apart = heights_of(content, notes_apart(content), inner.width).sum() <= room;
+  const Notes notes = apart ? notes_apart(content) : notes_together(content);
+  const Heights heights = heights_of(content, notes, inner.width);
+  double free = room - heights.sum();
   const double intro = paragraph_mm(kCodesTitle, inner.width);
   const auto sheet = plan_codes(content.codes, inner.width, free - intro - kGapMm, kFrontModuleMm);
   if (sheet) free -= sheet->height_mm + intro + kGapMm;
@@ -126,8 +137,10 @@ Card lay_out_card(const CardContent& content, double width_mm, double height_mm,
   y += heights.main;
   lay_out_table(content.table, {inner.x, y, inner.width, row * rows}, large, card);
   y += row * rows + kGapMm;
-  place(card.front, card.warnings, {{inner.x, y, inner.width, heights.notes}, kSmall, content.notes});
-  y += heights.notes;
+  place(card.front, card.warnings, {{inner.x, y, inner.width, heights.first_note}, kSmall, notes.first});
+  y += heights.first_note;
+  place(card.front, card.warnings, {{inner.x, y, inner.width, heights.second_note}, kSmall, notes.second});
+  y += heights.second_note;
   if (!sheet) {
     card.back = lay_out_back(content, width_mm, height_mm, card.warnings);
     return card;

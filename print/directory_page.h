@@ -18,7 +18,8 @@ struct CardContent {
   std::string date;       ///< "2026-11-25"
   std::string revision;   ///< "rev 4"
   std::string main_text;  ///< beside MAIN; "" when the panel has no main breaker
-  std::string notes;      ///< the caution, then a key to every sign used
+  std::string caution;    ///< what to do before a hand touches a wire
+  std::string key;        ///< what every sign used means, or ""
   PanelCells table;
   DirectoryText codes;
 };

@@ -46,12 +46,11 @@ bool has_empty(const DirectoryText& directory, int first, int last) {
 
 std::string piece(const DirectoryText& directory, int first, int last, const std::string& lines) {
   const std::string range = first == last ? std::to_string(first) : std::to_string(first) + "-" + std::to_string(last);
-  std::string text = directory.panel + ", spaces " + range + ", " + directory.date + ".\n" + lines;
-  if (lines.empty()) text += "No breakers; ";
+  std::string text = directory.panel + ", spaces " + range + ".\n" + lines;
+  if (lines.empty()) text += "No breakers. ";
   else if (has_empty(directory, first, last)) text += "Others are empty spaces. ";
-  text += directory.foot;
-  while (text.ends_with('\n') || text.ends_with(' ') || text.ends_with(';')) text.pop_back();
-  return text;
+  text += directory.foot + (directory.foot.empty() ? "" : " ");
+  return text + "As of " + directory.date + ".";
 }
 
 }  // namespace

@@ -11,7 +11,7 @@ namespace {
 using testing::ElementsAre;
 
 const std::vector<std::string> kTexts{
-    "Panel Main, spaces 1-9, 2026-11-25 rev 12.\n9 (20 A) Kitchen counter receptacles;",
+    "Panel Main, spaces 1-9.\n9 (20 A) Kitchen counter receptacles;\nAs of 2026-11-25 rev 12.",
     "K\u00FCche & \u53A8\u623F, \u05DE\u05D8\u05D1\u05D7, \u041A\u0443\u0445\u043D\u044F: 240 V",
     std::string("zero \0 inside", 13),
     std::string(450, 'x'),

@@ -15,12 +15,14 @@ DirectoryText example_text() {
   return directory_text(example.house, row(example.house, example.main), panel_words(example.house, example.feeds, example.main), "2026-11-25 rev 12");
 }
 
-TEST(CodeTexts, say_first_which_panel_which_spaces_and_when) {
+TEST(CodeTexts, say_first_which_panel_which_spaces_and_last_when) {
   const auto texts = code_texts(example_text(), kMostCodeBytes);
   ASSERT_GT(texts.size(), 1u);
   for (const CodeText& one : texts) {
-    const std::string head = "Panel Main, spaces " + std::to_string(one.first_space) + "-" + std::to_string(one.last_space) + ", 2026-11-25 rev 12.";
+    const std::string head = "Panel Main, spaces " + std::to_string(one.first_space) + "-" + std::to_string(one.last_space) + ".\n";
     EXPECT_TRUE(one.text.starts_with(head)) << one.text;
+    EXPECT_LT(head.size(), 30u) << "a phone shows about 40 characters first (from memory); a breaker is among them";
+    EXPECT_TRUE(one.text.ends_with(" As of 2026-11-25 rev 12.")) << one.text;
   }
 }
 
@@ -71,7 +73,7 @@ TEST(CodeTexts, an_empty_panel_says_so) {
   const DirectoryText empty{"Panel Shed", "2026-11-25 rev 1", "", 4, {}, {1, 2, 3, 4}};
   const auto texts = code_texts(empty, kMostCodeBytes);
   ASSERT_EQ(texts.size(), 1u);
-  EXPECT_EQ(texts[0].text, "Panel Shed, spaces 1-4, 2026-11-25 rev 1.\nNo breakers");
+  EXPECT_EQ(texts[0].text, "Panel Shed, spaces 1-4.\nNo breakers. As of 2026-11-25 rev 1.");
 }
 
 TEST(CodeTexts, signs_are_explained_in_each_code) {
