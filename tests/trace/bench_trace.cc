@@ -1,7 +1,9 @@
 // Runs tracing sessions on invented houses with their truth and counts what they cost.
 //
-//   bench_trace HOUSES.json [error percent]
+//   bench_trace HOUSES.json [error percent] [all | even | odd]
 //
+// `even` and `odd` take every second house: one half to choose numbers by, the other to report.
+// The careful way without a program runs on the same houses; the ratio is to its minutes.
 // The file is an array of houses: rooms, walk_s (seconds between rooms), panel_room, breakers
 // (id, slot, poles, amps, only_alone, label), points (room, class, kind, volts, check_s) and truth
 // (breaker_of_point, dead_at_start, both by point). Cost model, in seconds: walking as given,
@@ -13,22 +15,14 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "tests/trace/bench_tally.h"
+#include "tests/trace/careful_way.h"
 #include "tests/trace/simulated_house.h"
 
 namespace ohmstead::test {
 namespace {
 
 using Json = nlohmann::json;
-
-struct Tally {
-  double seconds = 0, slowest_step_ms = 0;
-  int wrong = 0, unresolved = 0, looks = 0, opened = 0, broken_rules = 0;
-  void add(const Tally& other) {
-    seconds += other.seconds, wrong += other.wrong, unresolved += other.unresolved, looks += other.looks;
-    opened += other.opened, broken_rules += other.broken_rules;
-    slowest_step_ms = std::max(slowest_step_ms, other.slowest_step_ms);
-  }
-};
 
 PointKind kind_of(const std::string& text) {
   if (text == "light") return PointKind::light;
@@ -38,7 +32,13 @@ PointKind kind_of(const std::string& text) {
 
 void add_rooms(HouseMaker& made, const Json& json) {
   made.house.rooms.clear();
-  for (const Json& room : json["rooms"]) made.add_room(room["name"]);
+  const int storeys = json["floors"].get<int>() + 2;
+  for (int level = 0; level < storeys; ++level)
+    made.house.floors.push_back({Id<Floor>::fresh(), "Floor " + std::to_string(level), "", level - 1});
+  for (const Json& room : json["rooms"]) {
+    made.add_room(room["name"]);
+    made.house.rooms.back().floor = made.house.floors[static_cast<std::size_t>(room["floor"].get<int>() + 2)].id;
+  }
   for (std::size_t a = 0; a < made.house.rooms.size(); ++a)
     for (std::size_t b = 0; b < a; ++b)
       made.house.walks.push_back({Id<Walk>::fresh(), made.house.rooms[a].id, made.house.rooms[b].id,
@@ -62,6 +62,11 @@ HouseMaker read_house(const Json& json) {
       feed.push_back({hot, made.house.breakers[static_cast<std::size_t>(fed_by)].id, hot});
     made.add_point(made.house.rooms[point["room"].get<std::size_t>()].id,
                    point["kind"].get<std::string>() + " " + std::to_string(i), feed, hots, kind_of(point["class"]));
+    if (point.contains("mate")) made.house.points.back().half = i < point["mate"] ? ReceptacleHalf::upper : ReceptacleHalf::lower;
+    if (point.contains("mate") && i > point["mate"]) {
+      Point& other = made.house.points[point["mate"].get<std::size_t>()];
+      other.mate = made.house.points[i].id, made.house.points[i].mate = other.id;
+    }
     made.truth.at_start[i] = static_cast<AtStart>(json["truth"]["dead_at_start"][i].get<int>());
   }
   return made;
@@ -75,16 +80,16 @@ class Meter {
   void add(const Step& step) {
     double cost = 0;
     if (step.kind == StepKind::open || step.kind == StepKind::close) {
-      cost = walk_to(panel_) + 4 + (step.kind == StepKind::open ? 20 : 0);
+      cost = walk_to(panel_) + kHandleCost + (step.kind == StepKind::open ? kNuisanceCost : 0);
       if (step.kind == StepKind::open) ++tally.opened, alone_ = step.briefly, open_since_ = tally.seconds + cost;
       else if (alone_ && tally.seconds + cost - open_since_ > kBriefSeconds) ++tally.broken_rules;
     }
     if (step.kind == StepKind::look || step.kind == StepKind::ask_dead) {
       const auto point = static_cast<std::size_t>(Index<Point>(house_.points).at(step.point));
       const std::size_t room = json_["points"][point]["room"];
-      cost = room == at_ && in_room_ ? 0 : walk_to(room) + 5;
+      cost = room == at_ && in_room_ ? 0 : walk_to(room) + kEnterCost;
       in_room_ = true;
-      cost += json_["points"][point]["check_s"].get<double>() + (step.kind == StepKind::ask_dead ? 20 : 0);
+      cost += json_["points"][point]["check_s"].get<double>() + (step.kind == StepKind::ask_dead ? kRepairCost : 0);
       ++tally.looks;
     }
     tally.seconds += cost;
@@ -139,16 +144,25 @@ Tally run(const Json& json, double error) {
   return meter.tally;
 }
 
-int bench(const char* path, double error) {
+void print(const char* way, const Tally& sum, double n, double careful_seconds) {
+  std::printf("%-12s minutes %.1f  ratio %.3f  breakers opened %.1f  looks %.0f  wrong %.2f  unresolved %.2f  broken rules %.2f\n",
+              way, sum.seconds / 60 / n, sum.seconds / careful_seconds, sum.opened / n, sum.looks / n, sum.wrong / n,
+              sum.unresolved / n, sum.broken_rules / n);
+}
+
+int bench(const char* path, double error, const std::string& which) {
   std::ifstream in(path);
   const Json houses = Json::parse(in);
-  Tally sum;
-  for (const Json& house : houses) sum.add(run(house, error));
-  const auto n = static_cast<double>(houses.size());
-  std::printf("%zu houses, reading errors %.1f %%, one breaker open at a time\n", houses.size(), error * 100);
-  std::printf("minutes %.1f  breakers opened %.1f  looks %.0f  wrong %.2f  unresolved %.2f  broken rules %.2f  slowest step %.1f ms\n",
-              sum.seconds / 60 / n, sum.opened / n, sum.looks / n, sum.wrong / n, sum.unresolved / n, sum.broken_rules / n,
-              sum.slowest_step_ms);
+  Tally careful, guided;
+  int n = 0;
+  for (std::size_t i = which == "odd" ? 1 : 0; i < houses.size(); i += which == "all" ? 1 : 2, ++n) {
+    careful.add(CarefulWay(houses[i], error).run());
+    guided.add(run(houses[i], error));
+  }
+  std::printf("%d houses (%s), reading errors %.1f %%, one breaker open at a time\n", n, which.c_str(), error * 100);
+  print("careful way", careful, n, careful.seconds);
+  print("guided", guided, n, careful.seconds);
+  std::printf("slowest step %.1f ms\n", guided.slowest_step_ms);
   return 0;
 }
 
@@ -157,8 +171,8 @@ int bench(const char* path, double error) {
 
 int main(int argc, char** argv) {
   if (argc < 2) {
-    std::puts("usage: bench_trace HOUSES.json [error percent]");
+    std::puts("usage: bench_trace HOUSES.json [error percent] [all | even | odd]");
     return 2;
   }
-  return ohmstead::test::bench(argv[1], argc > 2 ? std::atof(argv[2]) / 100 : 0.01);
+  return ohmstead::test::bench(argv[1], argc > 2 ? std::atof(argv[2]) / 100 : 0.01, argc > 3 ? argv[3] : "all");
 }
