@@ -21,8 +21,7 @@ bool is_house_file(const std::string& path) {
 int run_import(Session& session, const Arguments& arguments) {
   const std::string from = arguments.text("FROM"), to = arguments.text("FILE");
   const House house = is_house_file(from) ? read_stranger_file(from) : house_from_json(read_all(session, from, 64'000'000));
-  HouseFile file = HouseFile::create(to, house.dwelling);
-  file.change("imported", [&](House& empty) { empty = house; });
+  HouseFile::create(to, house);
   session.out << "Started " << terminal::printable(to) << " from " << terminal::printable(from) << ": " << house.points.size() << " points, "
               << house.breakers.size() << " breakers.\n";
   return kDone;

@@ -6,16 +6,25 @@ namespace ohmstead::house_detail {
 
 namespace {
 
-const char* table_of_handle(HandleKind kind) {
-  switch (kind) {
-    case HandleKind::main: return Panel::kTable;
-    case HandleKind::breaker: return Breaker::kTable;
-    case HandleKind::position:
-    case HandleKind::position_breaker: return Position::kTable;
-    case HandleKind::device: return Handle::kTable;
-    case HandleKind::none: break;
+/// For each place: does following `next` (a place, or -1 for the end) from it come round in a circle?
+template <class Next>
+std::vector<bool> in_circle(std::size_t count, const Next& next) {
+  enum : char { kNew, kOnWay, kEnds, kCircles };
+  std::vector<char> state(count, kNew);
+  for (std::size_t start = 0; start < count; ++start) {
+    std::vector<std::size_t> way;
+    long at = static_cast<long>(start);
+    while (at >= 0 && state[static_cast<std::size_t>(at)] == kNew) {
+      state[static_cast<std::size_t>(at)] = kOnWay;
+      way.push_back(static_cast<std::size_t>(at));
+      at = next(static_cast<std::size_t>(at));
+    }
+    const bool ends = at < 0 || state[static_cast<std::size_t>(at)] == kEnds;
+    for (const std::size_t place : way) state[place] = ends ? kEnds : kCircles;
   }
-  return "";
+  std::vector<bool> circles(count);
+  for (std::size_t i = 0; i < count; ++i) circles[i] = state[i] == kCircles;
+  return circles;
 }
 
 /// Length of the UTF-8 sequence at the front of `text`, or 0 if there is none: no overlong forms,
@@ -54,10 +63,76 @@ bool is_control(char c) { return c == '\x7f' || (c >= 0 && c < ' ' && c != '\t' 
 
 }  // namespace
 
-Report::Report(const House& house) : house_(house) {
-  for_each_table(house, [&](const auto& table) {
-    for (const auto& row : table) ids_.insert({row.kTable, row.id.value});
+Report::Report(const House& house)
+    : house_(house),
+      rows_(house.floors, house.rooms, house.walks, house.boxes, house.sources, house.panels, house.breakers,
+            house.circuits, house.transfer_devices, house.positions, house.interlocks, house.devices, house.handles,
+            house.points, house.loads, house.passings, house.declared_feeds, house.rounds, house.opened,
+            house.observations, house.notes, house.settings) {
+  for (const Handle& handle : house.handles) ++handles_of_device_[handle.device.value];
+  for (const Position& position : house.positions) ++positions_of_tie_[position.tie.value];
+  circular_panels_ = in_circle(house.panels.size(), [&](std::size_t i) { return panel_above(house.panels[i]); });
+  circular_devices_ = in_circle(house.devices.size(), [&](std::size_t i) {
+    return std::get<Index<Device>>(rows_).at(house.devices[i].behind);
   });
+}
+
+long Report::panel_above(const Panel& panel) const {
+  Id<Breaker> feeder = panel.supply == Supply::breaker ? panel.feeder : Id<Breaker>{};
+  if (panel.supply == Supply::position)
+    if (const Position* position = find(panel.position)) feeder = position->breaker;
+  const Breaker* breaker = find(feeder);
+  return breaker == nullptr ? -1 : std::get<Index<Panel>>(rows_).at(breaker->panel);
+}
+
+int Report::handle_count(Id<Device> device) const {
+  const auto found = handles_of_device_.find(device.value);
+  return found == handles_of_device_.end() ? 0 : found->second;
+}
+
+int Report::legs(const Panel& panel) const {
+  const int all = leg_count(house_.dwelling.system);
+  if (panel.supply == Supply::breaker) {
+    const Breaker* feeder = find(panel.feeder);
+    return feeder == nullptr ? all : std::min(all, feeder->poles);
+  }
+  if (panel.supply == Supply::position) {
+    const Position* position = find(panel.position);
+    return position == nullptr || !position->tie ? 1 : std::min(all, positions_of_tie_.at(position->tie.value));
+  }
+  return all;
+}
+
+bool Report::has(const HandleRef& ref) const {
+  switch (ref.kind) {
+    case HandleKind::main: return find(Id<Panel>{ref.id}) != nullptr;
+    case HandleKind::breaker: return find(Id<Breaker>{ref.id}) != nullptr;
+    case HandleKind::position:
+    case HandleKind::position_breaker: return find(Id<Position>{ref.id}) != nullptr;
+    case HandleKind::device: return find(Id<Handle>{ref.id}) != nullptr;
+    case HandleKind::none: break;
+  }
+  return false;
+}
+
+bool Report::has(const ThingRef& ref) const {
+  switch (ref.kind) {
+    case ThingKind::house: return true;
+    case ThingKind::floor: return find(Id<Floor>{ref.id}) != nullptr;
+    case ThingKind::room: return find(Id<Room>{ref.id}) != nullptr;
+    case ThingKind::box: return find(Id<Box>{ref.id}) != nullptr;
+    case ThingKind::point: return find(Id<Point>{ref.id}) != nullptr;
+    case ThingKind::load: return find(Id<Load>{ref.id}) != nullptr;
+    case ThingKind::panel: return find(Id<Panel>{ref.id}) != nullptr;
+    case ThingKind::breaker: return find(Id<Breaker>{ref.id}) != nullptr;
+    case ThingKind::circuit: return find(Id<Circuit>{ref.id}) != nullptr;
+    case ThingKind::device: return find(Id<Device>{ref.id}) != nullptr;
+    case ThingKind::handle: return find(Id<Handle>{ref.id}) != nullptr;
+    case ThingKind::source: return find(Id<Source>{ref.id}) != nullptr;
+    case ThingKind::transfer_device: return find(Id<TransferDevice>{ref.id}) != nullptr;
+    case ThingKind::position: return find(Id<Position>{ref.id}) != nullptr;
+  }
+  return false;
 }
 
 void Report::add(const std::string& field, const std::string& message) {
@@ -74,12 +149,12 @@ void FieldCheck::operator()(const char* name, const std::string& text) {
 }
 
 void FieldCheck::operator()(const char* name, const HandleRef& ref) {
-  if (!ref || !report.has(table_of_handle(ref.kind), ref.id))
+  if (!report.has(ref))
     report.add(name, "It names a handle that is not in the house.");
 }
 
 void FieldCheck::operator()(const char* name, const ThingRef& ref) {
-  if (ref.kind != ThingKind::house && !report.has(text_of(ref.kind), ref.id))
+  if (!report.has(ref))
     report.add(name, "It names a thing that is not in the house.");
 }
 

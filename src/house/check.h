@@ -1,15 +1,18 @@
 #pragma once
 // Internal to invariants: where problems are collected, and the checks by row.
 
-#include <set>
 #include <string>
+#include <tuple>
+#include <unordered_map>
 #include <utility>
 
+#include "house/index.h"
 #include "house/invariants.h"
 
 namespace ohmstead::house_detail {
 
-/// Collects problems; `at` sets the path of the row being looked at.
+/// Collects problems; `at` sets the path of the row being looked at. Everything a check looks up is
+/// found in constant time, so that a hostile document costs no more than its length.
 class Report {
  public:
   explicit Report(const House& house);
@@ -17,13 +20,39 @@ class Report {
   void at_dwelling() { path_ = "dwelling"; }
   /// A problem with a field of that row; "" with the row as a whole.
   void add(const std::string& field, const std::string& message);
-  [[nodiscard]] bool has(std::string_view table, std::uint64_t id) const { return ids_.contains({table, id}); }
+  /// Row with this id, or nullptr.
+  template <class Row>
+  [[nodiscard]] const Row* find(Id<Row> id) const {
+    const long at = std::get<Index<Row>>(rows_).at(id);
+    return at < 0 ? nullptr : &table_of<Row>(house_)[static_cast<std::size_t>(at)];
+  }
+  [[nodiscard]] bool has(const HandleRef& ref) const;
+  [[nodiscard]] bool has(const ThingRef& ref) const;
+  [[nodiscard]] int handle_count(Id<Device> device) const;
+  /// Legs of a panel's bus (house/numbering.h).
+  [[nodiscard]] int legs(const Panel& panel) const;
+  /// Does following the supply, or `behind`, from here come round in a circle?
+  [[nodiscard]] bool circular(const Panel& panel) const { return circular_panels_[place_of_row(panel)]; }
+  [[nodiscard]] bool circular(const Device& device) const { return circular_devices_[place_of_row(device)]; }
   [[nodiscard]] const House& house() const { return house_; }
   [[nodiscard]] std::vector<Problem> take() { return std::move(problems_); }
 
  private:
+  template <class Row>
+  [[nodiscard]] std::size_t place_of_row(const Row& row) const {
+    return static_cast<std::size_t>(&row - table_of<Row>(house_).data());
+  }
+  /// Place in house.panels of the panel that feeds this one; -1 for none.
+  [[nodiscard]] long panel_above(const Panel& panel) const;
+
   const House& house_;
-  std::set<std::pair<std::string_view, std::uint64_t>> ids_;
+  std::tuple<Index<Floor>, Index<Room>, Index<Walk>, Index<Box>, Index<Source>, Index<Panel>, Index<Breaker>,
+             Index<Circuit>, Index<TransferDevice>, Index<Position>, Index<Interlock>, Index<Device>, Index<Handle>,
+             Index<Point>, Index<Load>, Index<Passing>, Index<DeclaredFeed>, Index<Round>, Index<Opened>,
+             Index<Observation>, Index<Note>, Index<Setting>>
+      rows_;
+  std::unordered_map<std::uint64_t, int> handles_of_device_, positions_of_tie_;
+  std::vector<bool> circular_panels_, circular_devices_;
   std::string path_;
   std::vector<Problem> problems_;
 };
@@ -40,8 +69,9 @@ struct FieldCheck {
     if (own_id) {
       own_id = false;
       if (!id) report.add(name, "A row has no id.");
-    } else if (id && !report.has(Row::kTable, id.value)) {
-      report.add(name, std::string("It names a ") + Row::kTable + " that is not in the house: '" + id.text() + "'.");
+    } else if constexpr (!std::is_same_v<Row, Dwelling>) {  // nothing names the dwelling
+      if (id && report.find(id) == nullptr)
+        report.add(name, std::string("It names a ") + Row::kTable + " that is not in the house: '" + id.text() + "'.");
     }
   }
   void operator()(const char* name, const std::string& text);

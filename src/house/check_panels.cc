@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
+#include <set>
 
 #include "house/check.h"
-#include "house/index.h"
 #include "house/numbering.h"
 
 namespace ohmstead::house_detail {
@@ -13,21 +13,6 @@ namespace ohmstead::house_detail {
 namespace {
 
 constexpr int kMostSpaces = 200;
-
-/// Does the panel's supply lead back to itself through feeder breakers?
-bool feeds_itself(const House& house, const Panel& panel) {
-  const Panel* at = &panel;
-  for (std::size_t steps = 0; at != nullptr && steps <= house.panels.size(); ++steps) {
-    Id<Breaker> feeder = at->supply == Supply::breaker ? at->feeder : Id<Breaker>{};
-    if (at->supply == Supply::position)
-      if (const Position* position = find_row(house, at->position)) feeder = position->breaker;
-    const Breaker* breaker = find_row(house, feeder);
-    if (breaker == nullptr) return false;
-    at = find_row(house, breaker->panel);
-    if (at == &panel) return true;
-  }
-  return at != nullptr;
-}
 
 /// Are the places of all breakers of a tie one unbroken run down one column?
 bool is_one_run(const Panel& panel, const std::vector<PolePlace>& places) {
@@ -49,14 +34,14 @@ void check_row(Report& report, const Panel& panel) {
     report.add("feeder", "Panel '" + panel.name + "' is fed by a breaker, but by which one is missing.");
   if (panel.supply == Supply::position && !panel.position)
     report.add("position", "Panel '" + panel.name + "' is fed by a transfer position, but by which one is missing.");
-  if (feeds_itself(report.house(), panel))
+  if (report.circular(panel))
     report.add("supply", "Panel '" + panel.name + "' feeds itself: follow its feeder and you come back to it.");
 }
 
 void check_row(Report& report, const Breaker& breaker) {
   check_range(report, "poles", breaker.poles, 1, 3);
   check_range(report, "amps", breaker.amps, 0, kMostAmps);
-  const Panel* panel = find_row(report.house(), breaker.panel);
+  const Panel* panel = report.find(breaker.panel);
   if (panel == nullptr) return report.add("panel", "A breaker is in no panel.");
   const std::string name = "Breaker " + breaker_number(*panel, breaker) + " of panel '" + panel->name + "'";
   if (!place_of(*panel, breaker.space))
@@ -65,7 +50,7 @@ void check_row(Report& report, const Breaker& breaker) {
   if (static_cast<int>(places.size()) < breaker.poles)
     return report.add("space", name + " runs out of the panel: there is no space below " +
                                    std::to_string(places.back().space) + ".");
-  const int legs = panel_legs(report.house(), *panel);
+  const int legs = report.legs(*panel);
   std::set<int> used;
   for (const PolePlace& place : places) used.insert(bus_leg(*panel, place.space, legs));
   if (static_cast<int>(used.size()) < std::min(breaker.poles, legs))
@@ -76,7 +61,7 @@ void check_row(Report& report, const Breaker& breaker) {
 
 void check_row(Report& report, const Circuit& circuit) {
   if (!circuit.breaker) report.add("breaker", "A circuit has no breaker.");
-  if (const Circuit* first = find_row(report.house(), circuit.multiwire); first != nullptr && first->multiwire != first->id)
+  if (const Circuit* first = report.find(circuit.multiwire); first != nullptr && first->multiwire != first->id)
     report.add("multiwire", "A multiwire branch circuit carries the id of the first of its circuits, and so does that one.");
   check_range(report, "length_m", circuit.length_m, 0, 10'000);
 }
@@ -110,7 +95,7 @@ void check_breaker_ties(Report& report) {
   for (const auto& [tie, members] : ties) {
     report.at(Breaker::kTable, members.front());
     if (members.size() < 2) report.add("tie", "A handle tie joins at least two breakers.");
-    const Panel* panel = find_row(house, house.breakers[members.front()].panel);
+    const Panel* panel = report.find(house.breakers[members.front()].panel);
     if (panel == nullptr) continue;
     std::vector<PolePlace> places;
     bool one_panel = true, names_a_member = false;

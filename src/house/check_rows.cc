@@ -1,26 +1,10 @@
 // What must hold of every row that is no part of a panel.
 
-#include <algorithm>
 #include <map>
 
 #include "house/check.h"
-#include "house/index.h"
 
 namespace ohmstead::house_detail {
-
-namespace {
-
-bool stands_behind_itself(const House& house, const Device& device) {
-  const Device* at = &device;
-  for (std::size_t steps = 0; steps <= house.devices.size(); ++steps) {
-    at = find_row(house, at->behind);
-    if (at == nullptr) return false;
-    if (at == &device) return true;
-  }
-  return true;
-}
-
-}  // namespace
 
 void check_row(Report& report, const Floor& floor) {
   check_name(report, floor.name);
@@ -47,7 +31,7 @@ void check_row(Report& report, const Box& box) {
 
 void check_row(Report& report, const Passing& passing) {
   if (!passing.box || !passing.breaker) report.add("", "A conductor passing through needs a box and a breaker.");
-  const Breaker* breaker = find_row(report.house(), passing.breaker);
+  const Breaker* breaker = report.find(passing.breaker);
   check_range(report, "pole", passing.pole, 1, breaker == nullptr ? 3 : breaker->poles);
 }
 
@@ -66,12 +50,12 @@ void check_row(Report& report, const TransferDevice& device) {
 
 void check_row(Report& report, const Position& position) {
   const House& house = report.house();
-  const TransferDevice* device = find_row(house, position.device);
+  const TransferDevice* device = report.find(position.device);
   if (device == nullptr) return report.add("device", "A position is in no transfer device.");
   check_range(report, "number", position.number, 1, 200);
   check_range(report, "amps", position.amps, 0, kMostAmps);
   check_range(report, "leg", position.leg, 1, leg_count(house.dwelling.system));
-  const Breaker* breaker = find_row(house, position.breaker);
+  const Breaker* breaker = report.find(position.breaker);
   const bool whole = device->kind == TransferKind::whole_house;
   if (whole && position.breaker)
     report.add("breaker", "Position " + std::to_string(position.number) + " of a whole-house device carries a leg of the utility, not a breaker.");
@@ -89,15 +73,15 @@ void check_row(Report& report, const Interlock& interlock) {
 void check_row(Report& report, const Device& device) {
   check_name(report, device.name);
   check_range(report, "poles", device.poles, 1, 3);
-  if (stands_behind_itself(report.house(), device))
+  if (report.circular(device))
     report.add("behind", "Device '" + device.name + "' stands behind itself.");
-  const auto handles = std::ranges::count(report.house().handles, device.id, &Handle::device);
+  const int handles = report.handle_count(device.id);
   if (handles == 0) report.add("", "Device '" + device.name + "' has no handle.");
   if (handles > 1 && device.kind != DeviceKind::wall_switch)
     report.add("", "Device '" + device.name + "' has more than one handle; only a group of wall switches may.");
   if (handles > 1 && device.poles > 1)
     report.add("poles", "A group of wall switches ('" + device.name + "') switches one hot conductor.");
-  if (const Point* point = find_row(report.house(), device.at_point); point != nullptr && point->behind != device.id)
+  if (const Point* point = report.find(device.at_point); point != nullptr && point->behind != device.id)
     report.add("at_point", "The receptacle that device '" + device.name + "' is in must stand behind it.");
 }
 
@@ -110,7 +94,7 @@ void check_row(Report& report, const Point& point) {
   if (!point.room) report.add("room", "Point '" + point.name + "' is in no room.");
   check_range(report, "hots", point.hots, 1, 3);
   if (point.mate) {
-    const Point* mate = find_row(report.house(), point.mate);
+    const Point* mate = report.find(point.mate);
     if (mate != nullptr && (mate->mate != point.id || mate == &point))
       report.add("mate", "The halves of split receptacle '" + point.name + "' do not name each other.");
   }
@@ -127,13 +111,12 @@ void check_row(Report& report, const Load& load) {
 }
 
 void check_row(Report& report, const DeclaredFeed& feed) {
-  const House& house = report.house();
   if (bool(feed.point) == bool(feed.device)) report.add("", "A declared feed names one point or one device.");
-  const Breaker* breaker = find_row(house, feed.breaker);
+  const Breaker* breaker = report.find(feed.breaker);
   if (breaker == nullptr) return report.add("breaker", "A declared feed names no breaker.");
   check_range(report, "pole", feed.pole, 1, breaker->poles);
-  const Point* point = find_row(house, feed.point);
-  const Device* device = find_row(house, feed.device);
+  const Point* point = report.find(feed.point);
+  const Device* device = report.find(feed.device);
   check_range(report, "hot", feed.hot, 1, point != nullptr ? point->hots : device != nullptr ? device->poles : 3);
   if (point != nullptr && point->behind)
     report.add("point", "Point '" + point->name + "' stands behind a device: declare the feed of the device.");
@@ -158,7 +141,7 @@ void check_position_ties(Report& report) {
     const Position& position = house.positions[i];
     report.at(Position::kTable, i);
     if (position.tie) {
-      const Position* first = find_row(house, position.tie);
+      const Position* first = report.find(position.tie);
       if (first != nullptr && (first->device != position.device || first->tie != first->id))
         report.add("tie", "Tied positions are in one device, and the tie is named after one of them.");
     }

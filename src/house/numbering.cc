@@ -45,7 +45,7 @@ std::vector<PolePlace> pole_places(const Panel& panel, const Breaker& breaker) {
   std::vector<PolePlace> places;
   std::optional<int> space = place_of(panel, breaker.space) ? std::optional(breaker.space) : std::nullopt;
   Half half = breaker.half;
-  for (int pole = 0; pole < breaker.poles && space; ++pole) {
+  for (int pole = 0; pole < std::min(breaker.poles, 3) && space; ++pole) {
     places.push_back({*space, half});
     space = space_below(panel, *space);
     if (half != Half::whole) half = half == Half::a ? Half::b : Half::a;
