@@ -1,5 +1,6 @@
 #include "ask/printable.h"
 
+#include <algorithm>
 #include <cstdio>
 
 #include "ask/utf8.h"
@@ -17,6 +18,8 @@ std::string in_brackets(const char* format, unsigned value) {
 }  // namespace
 
 std::string printable(std::string_view text) {
+  const auto is_plain = [](char c) { return c >= ' ' && c < 0x7f; };
+  if (std::ranges::all_of(text, is_plain)) return std::string(text);
   std::string out;
   out.reserve(text.size());
   while (!text.empty()) {

@@ -173,8 +173,17 @@ bool is_number(std::string_view word) {
 
 std::string folded(std::string_view text) {
   std::string out;
+  out.reserve(text.size());
   bool space = false;
   while (!text.empty()) {
+    const char c = text.front();
+    if (c > ' ' && c < 0x7f) {  // most text is ASCII
+      if (space) out += ' ';
+      space = false;
+      out += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+      text.remove_prefix(1);
+      continue;
+    }
     const CodePoint next = ask_detail::first_code_point(text);
     const bool blank = next.bytes == 0 || is_space(next.value) || ask_detail::is_control(next.value);
     if (blank) {

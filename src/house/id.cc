@@ -1,12 +1,20 @@
 #include "house/id.h"
 
-#include <algorithm>
+#include <array>
 #include <random>
 
 namespace ohmstead {
 
 namespace {
 constexpr std::string_view kDigits = "0123456789abcdefghjkmnpqrstvwxyz";
+/// Value of each digit's character; -1 for every other one.
+constexpr auto kValueOf = [] {
+  std::array<signed char, 256> values{};
+  values.fill(-1);
+  for (std::size_t i = 0; i < kDigits.size(); ++i)
+    values[static_cast<unsigned char>(kDigits[i])] = static_cast<signed char>(i);
+  return values;
+}();
 constexpr int kLetters = 12;
 constexpr std::uint64_t kMask = (std::uint64_t{1} << 60) - 1;
 }  // namespace
@@ -21,9 +29,9 @@ std::optional<std::uint64_t> parse_id(std::string_view text) {
   if (text.size() != kLetters) return std::nullopt;
   std::uint64_t value = 0;
   for (const char c : text) {
-    const auto at = kDigits.find(c);
-    if (at == std::string_view::npos) return std::nullopt;
-    value = (value << 5) | at;
+    const signed char digit = kValueOf[static_cast<unsigned char>(c)];
+    if (digit < 0) return std::nullopt;
+    value = (value << 5) | static_cast<std::uint64_t>(digit);
   }
   return value == 0 ? std::nullopt : std::optional(value);
 }
