@@ -104,14 +104,26 @@ std::string update_sql(const std::string& table, const std::vector<std::string>&
 
 std::string delete_sql(const std::string& table) { return "DELETE FROM " + in_quotes(table) + " WHERE \"id\" = ?1"; }
 
-CellView column(const SQLite::Statement& statement, int index) {
-  const SQLite::Column value = statement.getColumn(index);
-  switch (value.getType()) {
+RowReader::RowReader(const SQLite::Database& db, const std::string& sql) : db_(db.getHandle()) {
+  if (sqlite3_prepare_v2(db_, sql.c_str(), static_cast<int>(sql.size()), &statement_, nullptr) != SQLITE_OK)
+    throw SQLite::Exception(db_);
+}
+
+RowReader::~RowReader() { sqlite3_finalize(statement_); }
+
+bool RowReader::next() {
+  const int result = sqlite3_step(statement_);
+  if (result != SQLITE_ROW && result != SQLITE_DONE) throw SQLite::Exception(db_, result);
+  return result == SQLITE_ROW;
+}
+
+CellView RowReader::column(int index) const {
+  switch (sqlite3_column_type(statement_, index)) {
     case SQLITE_NULL: return {};
-    case SQLITE_INTEGER: return std::int64_t{value.getInt64()};
+    case SQLITE_INTEGER: return std::int64_t{sqlite3_column_int64(statement_, index)};
     case SQLITE_TEXT: {
-      const char* text = value.getText("");
-      return std::string_view(text, static_cast<std::size_t>(value.getBytes()));
+      const auto* text = reinterpret_cast<const char*>(sqlite3_column_text(statement_, index));
+      return std::string_view(text == nullptr ? "" : text, static_cast<std::size_t>(sqlite3_column_bytes(statement_, index)));
     }
     default: return false;  // a real number or a blob: no field is one
   }

@@ -11,6 +11,8 @@
 #include "db/cell.h"
 #include "house/house.h"
 
+struct sqlite3_stmt;
+
 namespace ohmstead {
 
 /// Names of the columns of a row type, in the order of its fields; the first is "id".
@@ -28,8 +30,25 @@ template <class Row>
 [[nodiscard]] std::string update_sql(const std::string& table, const std::vector<std::string>& columns);
 [[nodiscard]] std::string delete_sql(const std::string& table);
 
-/// Value of a column of the current row. The text is valid until the next step.
-[[nodiscard]] CellView column(const SQLite::Statement& statement, int index);
+/// Reads the rows of one query. A whole house is read for every answer, and the library's own
+/// statement costs a shared pointer for each cell.
+class RowReader {
+ public:
+  /// Throws SQLite::Exception.
+  RowReader(const SQLite::Database& db, const std::string& sql);
+  ~RowReader();
+  RowReader(const RowReader&) = delete;
+  RowReader& operator=(const RowReader&) = delete;
+  /// Goes to the next row; false at the end. Throws SQLite::Exception.
+  [[nodiscard]] bool next();
+  /// Value of a column of this row. The text is valid until the next one.
+  [[nodiscard]] CellView column(int index) const;
+
+ private:
+  sqlite3* db_;
+  sqlite3_stmt* statement_ = nullptr;
+};
+
 void bind_cell(SQLite::Statement& statement, int index, const Cell& cell);
 /// Throws Error{storage} for a value in `table`, row `number` (from 0), that cannot be one.
 [[noreturn]] void throw_bad_value(const char* table, std::size_t number, const char* field, Complaint complaint);
@@ -37,13 +56,13 @@ void bind_cell(SQLite::Statement& statement, int index, const Cell& cell);
 /// Every row of the table, in the order of entry.
 template <class Row>
 [[nodiscard]] std::vector<Row> read_table(SQLite::Database& db) {
-  SQLite::Statement select(db, select_sql(Row::kTable, column_names<Row>()));
+  RowReader reader(db, select_sql(Row::kTable, column_names<Row>()));
   std::vector<Row> rows;
-  while (select.executeStep()) {
+  while (reader.next()) {
     Row& row = rows.emplace_back();
     int index = 0;
     Row::fields(row, [&](const char* name, auto& field) {
-      if (const Complaint complaint = read_cell(column(select, index++), field))
+      if (const Complaint complaint = read_cell(reader.column(index++), field))
         throw_bad_value(Row::kTable, rows.size() - 1, name, complaint);
     });
   }
