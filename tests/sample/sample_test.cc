@@ -12,6 +12,8 @@
 #include "house/numbering.h"
 #include "house/walking.h"
 #include "sample-house/truth.h"
+#include "survey/entry.h"
+#include "survey/keystrokes.h"
 #include "tests/support/sample_house.h"
 
 namespace ohmstead {
@@ -223,6 +225,16 @@ TEST(SampleHouse, its_plan_makes_walking_times) {
   EXPECT_EQ(seconds[at.at("Garage")][at.at("Workshop")], 70);
   EXPECT_GT(seconds[at.at("NE bedroom")][at.at("Workshop")], 70);
   EXPECT_LT(seconds[at.at("Kitchen")][at.at("Dining room")], 10);
+}
+
+TEST(SampleHouse, the_quick_text_writes_down_the_same_number_of_points_and_breakers) {
+  House empty;
+  empty.dwelling = {Id<Dwelling>::fresh(), "House", VoltageSystem::split_phase_120_240};
+  const House quick = enter_text(empty, source_file("sample-house/quick.txt")).house;
+  EXPECT_EQ(quick.points.size(), house().points.size());
+  EXPECT_EQ(quick.breakers.size(), house().breakers.size());
+  EXPECT_EQ(quick.positions.size(), house().positions.size());
+  EXPECT_LE(keystrokes_of(source_file("sample-house/quick.txt")).rooms, 5 * quick.points.size());
 }
 
 }  // namespace
