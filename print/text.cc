@@ -83,8 +83,12 @@ LayoutHandle make_layout(PangoContext* context, const std::string& words, const 
   pango_layout_set_height(layout.get(), -style.lines);
   pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
   pango_layout_set_line_spacing(layout.get(), kLineSpacing);
-  pango_layout_set_alignment(layout.get(), style.align == Align::left     ? PANGO_ALIGN_LEFT
+  // In a paragraph that runs from right to left pango's left is the right edge; a description stays beside its number.
+  const bool from_right = pango_layout_get_direction(layout.get(), 0) == PANGO_DIRECTION_RTL;
+  const PangoAlignment left = from_right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
+  pango_layout_set_alignment(layout.get(), style.align == Align::left     ? left
                                            : style.align == Align::center ? PANGO_ALIGN_CENTER
+                                           : from_right                   ? PANGO_ALIGN_LEFT
                                                                           : PANGO_ALIGN_RIGHT);
   return layout;
 }
@@ -116,7 +120,7 @@ std::string with_units_kept(const std::string& words) {
     const bool after_digit = i > 0 && words[i - 1] >= '0' && words[i - 1] <= '9';
     bool unit = false;
     if (words[i] == ' ' && after_digit)
-      for (const std::string_view name : {"V", "A", "W", "kW", "Hz", "mm"})
+      for (const std::string_view name : {"V", "A", "W", "kW", "Hz", "mm", "more"})
         if (words.compare(i + 1, name.size(), name) == 0) {
           const std::size_t end = i + 1 + name.size();
           unit = unit || end == words.size() || std::string_view(" ,.;)?").find(words[end]) != std::string_view::npos;

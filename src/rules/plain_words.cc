@@ -102,7 +102,7 @@ std::string whole_words(std::string_view text, std::size_t most) {
     used += more;
     kept.push_back(word);
   }
-  constexpr std::array<std::string_view, 8> kLoose{"and", "or", "of", "the", "in", "with", "&", "+"};
+  constexpr std::array<std::string_view, 14> kLoose{"and", "or", "of", "the", "in", "with", "&", "+", "und", "et", "y", "e", "\u0438", "\u0438\u043B\u0438"};
   if (kept.size() < words.size())
     while (!kept.empty() && std::ranges::find(kLoose, kept.back()) != kLoose.end()) kept.pop_back();
   return joined(kept);

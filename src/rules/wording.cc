@@ -15,7 +15,7 @@ namespace {
 
 constexpr const char* kSpare = "SPARE";
 constexpr const char* kNotTraced = "? not traced yet";
-constexpr const char* kNothingFound = "? nothing found on it yet";
+constexpr const char* kNothingFound = "? nothing found yet";
 constexpr std::size_t kLongestName = 24;
 
 std::string quoted_name(const std::string& name) {

@@ -16,7 +16,7 @@ inline constexpr std::size_t kLongestDescription = 50;
 
 enum class CircuitUse {
   described,   ///< it feeds points: "Kitchen counter receptacles, dishwasher"
-  not_traced,  ///< nothing is known of what it feeds: "? not traced yet", or if looked for "? nothing found on it yet"
+  not_traced,  ///< nothing is known of what it feeds: "? not traced yet", or if looked for "? nothing found yet"
   spare,       ///< every point is known to be fed elsewhere, and nothing is recorded on it: "SPARE"
   feeder,      ///< it feeds another panel: "Subpanel 'Workshop'"
   inlet,       ///< backfed from a source: "INLET from generator: keep OFF unless main is OFF"

@@ -46,6 +46,7 @@ TEST(Text, a_number_stays_with_its_unit) {
   EXPECT_EQ(with_units_kept("heater 240 V, 30 A"), "heater 240\u00A0V, 30\u00A0A");
   EXPECT_EQ(with_units_kept("2 Vans and 3 kWh"), "2 Vans and 3 kWh");
   EXPECT_EQ(with_units_kept("4500 W"), "4500\u00A0W");
+  EXPECT_EQ(with_units_kept("Hall, 2 more rooms"), "Hall, 2\u00A0more rooms");
 }
 
 TEST(Text, a_character_no_font_can_draw_is_counted) {

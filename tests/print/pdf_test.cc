@@ -4,6 +4,7 @@
 
 #include <regex>
 
+#include "print/cairo_canvas.h"
 #include "print/directory.h"
 #include "print/recording_canvas.h"
 #include "tests/print/decode.h"
@@ -133,6 +134,17 @@ TEST(Pdf, codes_survive_mild_damage) {
     expect_read(test::noisy(code, 25, 1), "noisy");
     expect_read(test::faded(code, 0.4), "40 % ink");
   }
+}
+
+TEST(Pdf, words_that_run_from_right_to_left_still_begin_at_the_left) {
+  PdfCanvas canvas("test", "2026-11-25");
+  canvas.begin_page(100, 20);
+  canvas.text({0, 0, 100, 20}, {Face::normal, 12, Align::left, 1}, "\u05E9\u05DC\u05D5\u05DD");
+  const test::TemporaryFolder folder;
+  const std::string boxes = test::output_of("pdftotext -bbox " + folder.write("page.pdf", canvas.finish()) + " -");
+  const auto at = boxes.find("xMin=\"");
+  ASSERT_NE(at, std::string::npos) << boxes;
+  EXPECT_LT(std::stod(boxes.substr(at + 6)), 10.0) << "points from the left edge, of 283";
 }
 
 TEST(Png, has_the_size_and_the_resolution_it_claims) {

@@ -44,6 +44,7 @@ TEST(WholeWords, never_cut_within_a_word) {
   EXPECT_EQ(whole_words("upper hall", 4), "");
   EXPECT_EQ(whole_words("bath and hall", 10), "bath");
   EXPECT_EQ(whole_words("bath and", 8), "bath and");
+  EXPECT_EQ(whole_words("\u0431\u0430\u043D\u044F \u0438 \u0437\u0430\u043B", 7), "\u0431\u0430\u043D\u044F") << "the same in Russian";
   EXPECT_EQ(whole_words("\u53A8\u623F \u5367\u5BA4", 2), "\u53A8\u623F");
   EXPECT_EQ(whole_words(std::string(10'000, 'x'), 24), "");
 }

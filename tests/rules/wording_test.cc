@@ -146,7 +146,7 @@ TEST(Wording, spare_only_where_the_record_says_that_nothing_is_on_it) {
   Circuit circuit;
   circuit.id = s.next<Circuit>(), circuit.breaker = idle;
   s.house.circuits.push_back(circuit);
-  EXPECT_EQ(s.text(idle), "? nothing found on it yet") << "a wire is known to leave it";
+  EXPECT_EQ(s.text(idle), "? nothing found yet") << "a wire is known to leave it";
 }
 
 TEST(Wording, a_breaker_that_was_looked_for_in_vain_is_not_called_untraced) {
@@ -157,8 +157,8 @@ TEST(Wording, a_breaker_that_was_looked_for_in_vain_is_not_called_untraced) {
   s.house.rounds.push_back({s.next<Round>()});
   s.house.opened.push_back({s.next<Opened>(), s.house.rounds[0].id, {HandleKind::breaker, other.value}});
   s.house.observations.push_back({s.next<Observation>(), s.house.rounds[0].id, stray, Seen::dead});
-  EXPECT_EQ(s.text(idle), "? nothing found on it yet") << "the only point left was never seen live, so no opening could tell";
-  EXPECT_EQ(s.text(other), "? nothing found on it yet") << "it was open while that point was looked at";
+  EXPECT_EQ(s.text(idle), "? nothing found yet") << "the only point left was never seen live, so no opening could tell";
+  EXPECT_EQ(s.text(other), "? nothing found yet") << "it was open while that point was looked at";
   s.house.observations.push_back({s.next<Observation>(), s.house.rounds[0].id, stray, Seen::live});
   EXPECT_EQ(s.text(idle), "? not traced yet") << "the point has power at times, so this breaker can still be tried";
   s.house.observations.clear();
