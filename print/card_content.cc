@@ -13,7 +13,7 @@ namespace {
 
 constexpr std::size_t kLongestName = 24;
 const std::string kCaution =
-    "Before any work: test the tester, test, test the tester again. "
+    "Before work: test the tester, test, test the tester again. "
     "Local code and a licensed electrician decide.";
 
 std::string name_of(const std::string& name) { return label_name(name, kLongestName); }

@@ -75,12 +75,13 @@ void place(CardSide& side, Warnings& warnings, const PlacedText& text) {
 }
 
 void lay_out_head(const CardContent& content, const std::string& under, const Area& area, CardSide& side, Warnings& warnings) {
-  const double date_width = 44;
+  const TextStyle date_style{Face::bold, 12, Align::right, 1};
+  const std::string date = content.date + "  " + content.revision;
+  const double date_width = measure_text(date, date_style, 1000).width_mm + kGapMm;  // a narrow card needs the rest for its title
   const auto title = fit_text(content.title, {{Face::bold, 20, Align::left, 1}, {Face::bold, 17, Align::left, 1}, {Face::bold, 14, Align::left, 1},
                               {Face::narrow, 12, Align::left, 1}}, area.width - date_width, kTitleMm);
   place(side, warnings, {{area.x, area.y, area.width - date_width, kTitleMm}, title.style, content.title});
-  place(side, warnings, {{area.right() - date_width, area.y, date_width, kTitleMm}, {Face::bold, 12, Align::right, 1},
-                         content.date + "  " + content.revision});
+  place(side, warnings, {{area.right() - date_width, area.y, date_width, kTitleMm}, date_style, date});
   place(side, warnings, {{area.x, area.y + kTitleMm, area.width, area.height - kTitleMm - kGapMm / 2}, kSmall, under});
 }
 
