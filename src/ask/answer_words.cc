@@ -76,11 +76,17 @@ void say_dangers(const Record& record, const Names& names, const OffAnswer& answ
   }
   for (const std::size_t p : answer.change.part_live)
     say(lines, LineKind::danger, capital(point_name(record.house, p)) + " stops working but part of it STAYS LIVE.");
+  for (const Id<TransferDevice> device : answer.will_move)
+    say(lines, LineKind::danger, capital(names.name_of(ThingRef{ThingKind::transfer_device, device.value})) +
+                                     " moves by itself when it loses the utility: what it carries can come back on at any moment.");
   std::vector<std::string> said;
   for (const StaysLive& near : answer.change.stays_live) {
     const std::string text = capital(closeness_words(record, names, near));
     if (std::ranges::find(said, text) == said.end()) say(lines, LineKind::danger, text), said.push_back(text);
   }
+  for (const auto& [gone, near] : answer.not_known_near)
+    say(lines, LineKind::danger, capital(names.name_of(near)) + " is in the same box as " + point_name(record.house, gone) +
+                                     ", and what feeds it is not traced: it may stay live.");
 }
 
 }  // namespace
@@ -183,6 +189,8 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   if (!answer.isolation.not_established.empty())
     say(lines, LineKind::danger, "Not safe to rely on: what feeds " + points_in_line(house, answer.isolation.not_established) +
                                      " is not proved. Trace it first, or have an electrician open the main.");
+  if (answer.unknown_supply)
+    say(lines, LineKind::danger, "Not safe to rely on: something in " + place + " hangs on a panel or a switch whose supply is not traced, and it may stay live whatever is opened. Trace it first.");
   if (!answer.isolation.possible) {
     say(lines, LineKind::danger, "Nothing in this house can cut off " + place + ": it is on the supply side of every breaker. Leave it to the utility and a licensed electrician.");
     return lines;
@@ -194,7 +202,7 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   if (handles.empty()) {
     say(lines, LineKind::danger, "The record joins nothing in " + place + " to any source; that says nothing about what is really there.");
   } else {
-    say(lines, LineKind::answer, "To work in " + place + ", open " + joined(handles) + ". Then no conductor in it can be live from any source, whatever else is switched, if the record is right.");
+    say(lines, LineKind::answer, "To work in " + place + ", open " + joined(handles) + "." + (answer.unknown_supply || !answer.isolation.not_established.empty() ? " Something in it may be live all the same." : " Then no conductor in it can be live from any source, whatever else is switched, if the record is right."));
   }
   for (const Id<Breaker> partner : answer.isolation.neutral_partners)
     say(lines, LineKind::answer, capital(names.name_of(HandleRef{HandleKind::breaker, partner.value})) + " shares a neutral with a circuit in it, so it is opened too.");

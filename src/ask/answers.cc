@@ -77,6 +77,10 @@ OffAnswer what_goes_off(const Record& record, const std::vector<AskedMove>& move
       answer.moved.push_back(record.graph.handles[h].ref);
   }
   answer.change = what_changes(record.house, record.graph, record.feeds, before, after);
+  answer.change.joined = dangers::joined_terminals(record.graph, after);
+  std::ranges::copy(dangers::live_mates(record, answer.change, after), std::back_inserter(answer.change.stays_live));
+  answer.not_known_near = dangers::not_known_near(record, answer.change);
+  answer.will_move = dangers::devices_that_will_move(record, before, after);
   answer.broken_interlocks = broken_interlocks(record.graph, after);
   answer.stays_fed = still_fed(record, before, after);
   const auto hurt = points_with_hurt_loads(record.house);
@@ -120,24 +124,42 @@ CarriesAnswer what_does_it_carry(const Record& record, HandleRef handle) {
   return {handle, off.change.off};
 }
 
-IsolateAnswer isolate_box(const Record& record, Id<Box> box) {
-  IsolateAnswer answer{box, in_box(record.house, box), {}};
+namespace {
+
+IsolateAnswer isolate_inside(const Record& record, Id<Box> box, InBox inside) {
+  IsolateAnswer answer{box, std::move(inside), {}, false};
   answer.isolation = isolate(record.house, record.graph, record.feeds, answer.inside);
+  answer.unknown_supply = dangers::reaches_unknown(record, answer.inside, answer.isolation.open);
   return answer;
+}
+
+}  // namespace
+
+IsolateAnswer isolate_box(const Record& record, Id<Box> box) {
+  return isolate_inside(record, box, in_box(record.house, box));
 }
 
 IsolateAnswer isolate_point(const Record& record, std::size_t point) {
   if (const Id<Box> box = record.house.points[point].box) return isolate_box(record, box);
-  IsolateAnswer answer{{}, only_point(point), {}};
-  answer.isolation = isolate(record.house, record.graph, record.feeds, answer.inside);
-  return answer;
+  InBox inside = only_point(point);
+  const Index<Point> point_at(record.house.points);
+  if (const long mate = point_at.at(record.house.points[point].mate); mate >= 0)
+    inside.points.push_back(static_cast<std::size_t>(mate));  // the other half is in the same enclosure
+  return isolate_inside(record, {}, std::move(inside));
 }
 
 RestoreAnswer bring_back(const Record& record, std::size_t point, const State& now, Supplied from) {
   RestoreAnswer answer{point, from, false, {}};
   const Liveness live = liveness(record.graph, now);
   answer.works_already = state_by_record(record.graph, live, point) == PointState::working;
-  if (!answer.works_already) answer.restoration = restore(record.house, record.graph, now, point, from.source);
+  if (answer.works_already) return answer;
+  State with_utility = now;  // never joined to the utility, even while it is dead: it can come back
+  with_utility.live_legs[0] = usual_state(record.graph).live_legs[0];
+  answer.restoration = restore(record.house, record.graph, from.source == 0 ? now : with_utility, point, from.source);
+  if (from.source == 0 || answer.restoration.cannot != CannotRestore::none) return answer;
+  State goal = now;
+  for (const Move& move : answer.restoration.moves) move_handle(record.graph, goal, move.handle, move.to);
+  answer.restoration.goes_off = what_changes(record.house, record.graph, record.feeds, now, goal).off;
   return answer;
 }
 

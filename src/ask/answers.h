@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "ask/dangers.h"
 #include "ask/record.h"
 #include "feed/isolate.h"
 #include "feed/restore.h"
@@ -26,6 +27,8 @@ struct OffAnswer {
   Change change;
   std::vector<std::size_t> hurt;     ///< points in change.off with a load that is hurt by power loss
   std::vector<InterlockedPair> broken_interlocks;
+  std::vector<dangers::NotKnownNear> not_known_near;      ///< in the same box, not traced: may stay live
+  std::vector<Id<TransferDevice>> will_move;              ///< automatic, and losing their normal side
   std::vector<HandleRef> stays_fed;  ///< breakers that are off now but whose circuit stays live from another side
 };
 
@@ -59,6 +62,7 @@ struct IsolateAnswer {
   Id<Box> box;                    ///< none: the point's box is not recorded, it alone was looked at
   InBox inside;
   Isolation isolation;
+  bool unknown_supply = false;    ///< something in it can still be fed by what the record does not know
 };
 
 [[nodiscard]] IsolateAnswer isolate_box(const Record& record, Id<Box> box);

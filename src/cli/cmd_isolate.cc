@@ -29,7 +29,7 @@ int run_isolate(Session& session, const Arguments& arguments) {
   const IsolateAnswer answer = isolate_named(record, names, phrase(arguments.texts("THING")));
   if (session.json) session.out << json_of_answer(record, names, answer);
   else show(session, words_of_answer(record, names, answer));
-  return answer.isolation.possible && answer.isolation.not_established.empty() ? kDone : kDoneButNo;
+  return answer.isolation.possible && !answer.unknown_supply && answer.isolation.not_established.empty() ? kDone : kDoneButNo;
 }
 
 }  // namespace ohmstead

@@ -101,6 +101,12 @@ std::string json_of_answer(const Record& record, const Names& names, const OffAn
   for (const StaysLive& near : answer.change.stays_live)
     json["stays_live"].push_back({{"near", point_json(record, near.gone)}, {"why", word(near.why)},
                                   {"live", {{"ref", text_of_ref(near.live)}, {"name", names.name_of(near.live)}}}});
+  json["may_stay_live"] = Json::array();
+  for (const auto& [gone, near] : answer.not_known_near)
+    json["may_stay_live"].push_back({{"near", point_json(record, gone)}, {"thing", {{"ref", text_of_ref(near)}, {"name", names.name_of(near)}}}});
+  json["moves_by_itself"] = Json::array();
+  for (const Id<TransferDevice> device : answer.will_move)
+    json["moves_by_itself"].push_back(names.name_of(ThingRef{ThingKind::transfer_device, device.value}));
   json["stays_fed"] = Json::array();
   for (const HandleRef& handle : answer.stays_fed) json["stays_fed"].push_back(handle_json(names, handle));
   json["lawful"] = answer.broken_interlocks.empty() && answer.change.joined.empty();
@@ -139,6 +145,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Isola
       if (member.ref && member.group == h) json["open"].push_back(handle_json(names, member.ref));
   json["inside"] = points_json(record, answer.inside.points);
   json["not_established"] = points_json(record, answer.isolation.not_established);
+  json["unknown_supply"] = answer.unknown_supply;
   json["goes_off"] = points_json(record, answer.isolation.goes_off);
   return finished(json);
 }

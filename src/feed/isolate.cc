@@ -127,11 +127,15 @@ std::vector<Node> conductors_in(const House& house, const Graph& graph, const Fe
   for (const std::size_t p : box.passings)
     if (const long b = breaker_at.at(house.passings[p].breaker); b >= 0)
       add_unique(nodes, graph.circuit[static_cast<std::size_t>(b)][static_cast<std::size_t>(house.passings[p].pole - 1)]);
-  for (const Id<Breaker> breaker : breakers_in(house, feeds, box))
+  for (const Id<Breaker> breaker : breakers_in(house, feeds, box)) {
+    const auto own = std::ranges::find(house.circuits, breaker, &Circuit::breaker);
+    if (const long b = breaker_at.at(breaker); b >= 0 && own != house.circuits.end() && own->multiwire)
+      for (const Node node : graph.circuit[static_cast<std::size_t>(b)]) add_unique(nodes, node);
     for (const std::size_t b : neutral_partners(house, breaker)) {
       partners.push_back(house.breakers[b].id);
       for (const Node node : graph.circuit[b]) add_unique(nodes, node);
     }
+  }
   std::ranges::sort(partners);
   partners.erase(std::ranges::unique(partners).begin(), partners.end());
   return nodes;
