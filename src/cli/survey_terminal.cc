@@ -4,6 +4,7 @@
 #include <optional>
 #include <ostream>
 
+#include "cli/wrapped.h"
 #include "house/error.h"
 #include "survey/entry.h"
 
@@ -35,7 +36,8 @@ class SurveyTerminal {
       : survey_(survey), in_(in), out_(out), keep_(keep) {}
 
   SurveyEnd run() {
-    out_ << "One line an answer. '?' explains, 'u' takes the last answer back, 'done' goes on, 'q' stops; everything answered is saved.\n";
+    out_ << "One line an answer; everything answered is saved.\n"
+            "'?' explains, 'u' takes the last answer back, 'done' goes on, 'q' stops.\n";
     while (!survey_.done()) {
       ask();
       const auto line = read_line(in_);
@@ -51,12 +53,12 @@ class SurveyTerminal {
  private:
   void ask() {
     const WalkQuestion question = survey_.question();
-    out_ << '\n' << question.ask << "\n  (Enter: " << question.empty << ")\n> " << std::flush;
+    out_ << '\n' << wrapped(question.ask, 0) << '\n' << wrapped("(Enter: " + question.empty + ")", 2) << "\n> " << std::flush;
   }
 
   void take(const std::string& words) {
     if (words == "?" || words == "help") {
-      out_ << "  " << survey_.question().help << '\n';
+      out_ << wrapped(survey_.question().help, 2) << '\n';
     } else if (words == "u" || words == "undo") {
       undo();
     } else if (words == "done") {
@@ -70,9 +72,9 @@ class SurveyTerminal {
     const std::string asked = survey_.question().ask;
     const House before = survey_.house();
     try {
-      for (const std::string& said : survey_.answer(words)) out_ << "  " << said << '\n';
+      for (const std::string& said : survey_.answer(words)) out_ << wrapped(said, 2) << '\n';
     } catch (const Error& error) {
-      out_ << "  Not taken: " << error.what() << '\n';
+      out_ << wrapped(std::string("Not taken: ") + error.what(), 2) << '\n';
       return;
     }
     if (survey_.house() != before) keep_("survey: " + asked, survey_.house());

@@ -8,6 +8,7 @@
 #include <optional>
 #include <ostream>
 
+#include "cli/wrapped.h"
 #include "house/index.h"
 #include "trace/step_text.h"
 
@@ -100,28 +101,17 @@ class Terminal {
 
   void show_step() {
     const Progress now = session_.progress();
+    const Step& step = session_.step();
     if (now.settled != shown_.settled || !ever_shown_) out_ << "\n---- " << progress_text(now) << '\n';
+    if (!ever_shown_ && (step.kind == StepKind::look || step.kind == StepKind::close) && !step.handles.empty())
+      out_ << "\n    Off since before the pause: " << handle_name(session_.house(), step.handles.front()) << ".\n";
     shown_ = now;
     ever_shown_ = true;
-    out_ << '\n' << indented(step_text(session_.house(), session_.step())) << "\n\n  " << keys_text() << "\n> " << std::flush;
-  }
-
-  /// The text four columns in, its lines broken between words before column 80.
-  static std::string indented(const std::string& text) {
-    constexpr std::size_t kWidth = 74;
-    std::string result;
-    for (std::size_t from = 0; from <= text.size();) {
-      std::size_t end = std::min(text.find('\n', from), text.size());
-      const std::size_t space = end - from > kWidth ? text.rfind(' ', from + kWidth) : std::string::npos;
-      if (space != std::string::npos && space > from) end = space;
-      result += (from == 0 ? "    " : "\n    ") + text.substr(from, end - from);
-      from = end + 1;
-    }
-    return result;
+    out_ << '\n' << wrapped(step_text(session_.house(), session_.step()), 4) << "\n\n  " << keys_text() << "\n> " << std::flush;
   }
 
   bool explain() {
-    out_ << '\n' << indented(why_text(session_.house(), session_.conclusions(), session_.step())) << "\n> " << std::flush;
+    out_ << '\n' << wrapped(why_text(session_.house(), session_.conclusions(), session_.step()), 4) << "\n> " << std::flush;
     return false;
   }
 
@@ -178,7 +168,7 @@ class Terminal {
   static char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
   TraceEnd finish() {
-    out_ << '\n' << indented(step_text(session_.house(), session_.step())) << "\n\n"
+    out_ << '\n' << wrapped(step_text(session_.house(), session_.step()), 4) << "\n\n"
          << summary_text(session_.house(), session_.conclusions()) << std::flush;
     return TraceEnd::done;
   }

@@ -1,0 +1,13 @@
+#pragma once
+// Text in lines that a terminal of 80 columns does not break in the middle of a word.
+
+#include <string>
+#include <string_view>
+
+namespace ohmstead {
+
+/// `text` with every line `indent` columns in and at most 78 bytes long where its words allow it.
+/// A line that begins with "- " goes on two columns further in. No line break at the end.
+[[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent);
+
+}  // namespace ohmstead
