@@ -71,6 +71,9 @@ std::vector<ItemSpec> items_of_template(const Draft& draft, const std::string& n
   if (const auto known = template_items(lower(name))) return parse_items(draft, std::string(*known));
   for (const auto& [room, items] : draft.written)
     if (lower(room) == lower(name)) return copy_of(items);
+  if (name.empty())
+    draft.fail("no template suits the name " + shown(draft.room_name) + "; say which one, as in '=bedroom', or what is in the room; known are " +
+               template_names() + ", and your own.");
   draft.fail("there is no template or room " + shown("=" + name) + "; known are " + template_names() +
              ", your own, and the rooms on lines above.");
 }

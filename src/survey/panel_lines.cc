@@ -32,6 +32,8 @@ class HeadingParser {
 
   Heading run() {
     const std::size_t first = at_;
+    if (is(",") || is("in") || is("from") || (at_ < words_.size() && whole_number(words_[at_].text) && (is("spaces", 1) || is("space", 1))))
+      draft_.fail("behind 'Panel' its name is expected, as in 'Panel Main in Hall 30 spaces'.");
     if (at_ < words_.size()) ++at_;
     while (at_ < words_.size() && !key_at(at_)) ++at_;
     heading_.name = joined(words_, first, at_);
@@ -125,7 +127,7 @@ void enter_panel(Draft& draft, const Line& line) {
     constexpr std::size_t kMostPanels = 60;
     if (draft.house.panels.size() >= kMostPanels) draft.fail("there are more than " + std::to_string(kMostPanels) + " panels.");
     if (!heading.spaces)
-      draft.fail("panel " + shown(heading.name) + " needs its number of spaces, as in 'Panel " + "Main 30 spaces'; a room of this name is written 'Room Panel ...:'.");
+      draft.fail("panel " + shown(heading.name) + " needs its number of spaces behind its name, as in 'Panel " + "Main 30 spaces'; a room of this name is written 'Room Panel ...:'.");
     draft.house.panels.push_back({.id = Id<Panel>::fresh(), .name = heading.name});
     panel = &draft.house.panels.back();
     if (draft.house.panels.size() == 1) panel->supply = Supply::utility;

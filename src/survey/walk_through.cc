@@ -62,9 +62,10 @@ WalkQuestion WalkThrough::question() const {
               "no more rooms"};
     case Stage::contents: return ask_contents();
     case Stage::panels:
-      return {now_.house.panels.empty() ? "What is the panel called, how many spaces has it, and which main breaker?"
+      return {now_.house.panels.empty() ? "What is the panel called, how many spaces has it, and which main breaker? For example: Main 30 200A"
                                         : "Is there another panel, and what feeds it?",
-              now_.house.panels.empty() ? "For example: Main 30 200A" : "For example: Workshop 12 from Main 14+16", "no more panels"};
+              now_.house.panels.empty() ? "Its name comes first, any word that tells it from others. Main 12 100A in Hall: the room it hangs in, too."
+                                        : "For example: Workshop 12 from Main 14+16", now_.house.panels.empty() ? "no panel for now" : "no more panels"};
     case Stage::left_column:
     case Stage::right_column: return ask_column();
     case Stage::done: break;
