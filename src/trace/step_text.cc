@@ -34,10 +34,17 @@ std::string handles_text(const House& house, const std::vector<HandleRef>& handl
   return listed(names);
 }
 
+/// "refrigerator (Kitchen)", "oxygen concentrator (Bedroom, receptacle 4)".
 std::string load_names(const House& house, const std::vector<Id<Load>>& loads) {
   std::vector<std::string> names;
-  for (const Id<Load> id : loads)
-    if (const Load* load = find_row(house, id)) names.push_back(without_controls(load->name) + " (" + point_name(house, load->point) + ")");
+  for (const Id<Load> id : loads) {
+    const Load* load = find_row(house, id);
+    if (load == nullptr) continue;
+    const Point* point = find_row(house, load->point);
+    const Room* room = point == nullptr || point->name != load->name ? nullptr : find_row(house, point->room);
+    const std::string where = room == nullptr ? point_name(house, load->point) : without_controls(room->name);
+    names.push_back(without_controls(load->name) + " (" + where + ")");
+  }
   return listed(names);
 }
 
@@ -60,7 +67,7 @@ std::string caution_text(const House& house, const Step& step) {
 std::string open_text(const House& house, const Step& step) {
   std::string text = "Turn OFF " + handles_text(house, step.handles) + ".";
   const Breaker* breaker = find_row(house, Id<Breaker>{step.handles.front().id});
-  if (breaker != nullptr && !breaker->old_label.empty())
+  if (breaker != nullptr && breaker->old_label.find_first_not_of("? ") != std::string::npos)
     text += "\nThe old label says: \"" + without_controls(breaker->old_label) + "\".";
   if (breaker != nullptr && breaker->tie) text += "\nThe handle tied to it goes off with it.";
   if (step.briefly)
