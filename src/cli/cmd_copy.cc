@@ -1,3 +1,4 @@
+#include <filesystem>
 #include <ostream>
 
 #include "ask/printable.h"
@@ -10,8 +11,12 @@ namespace ohmstead {
 
 int run_copy(Session& session, const Arguments& arguments) {
   const std::string to = arguments.text("FILE");
-  back_up(house_path(session), to);
+  const std::string from = house_path(session);
+  back_up(from, to);
   session.out << "Copied to " << terminal::printable(to) << ".\n";
+  const auto folder = [](const std::string& path) { return std::filesystem::absolute(path).lexically_normal().parent_path(); };
+  if (to.ends_with(".house") && folder(to) == folder(from))
+    session.out << "Two house files are in one folder now: say which with --house FILE, or keep copies in another folder.\n";
   return kDone;
 }
 

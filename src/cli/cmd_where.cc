@@ -10,6 +10,20 @@
 
 namespace ohmstead {
 
+namespace {
+
+/// The handle that was asked for; who names a point instead is told which question it belongs to.
+HandleRef asked_handle(const Names& names, const std::string& words) {
+  try {
+    return names.one_handle(words);
+  } catch (const Error& error) {
+    if (error.kind != ErrorKind::not_found || names.find(words, {ThingKind::point}).best.empty()) throw;
+    throw Error(ErrorKind::not_found, "'" + words + "' is not a breaker or another handle; `ohmstead where " + words + "` tells what feeds it.");
+  }
+}
+
+}  // namespace
+
 int run_where(Session& session, const Arguments& arguments) {
   const Record record = load_record(session);
   const Names names(record.house);
@@ -22,7 +36,7 @@ int run_where(Session& session, const Arguments& arguments) {
 int run_carries(Session& session, const Arguments& arguments) {
   const Record record = load_record(session);
   const Names names(record.house);
-  const CarriesAnswer answer = what_does_it_carry(record, names.one_handle(phrase(arguments.texts("HANDLE"))));
+  const CarriesAnswer answer = what_does_it_carry(record, asked_handle(names, phrase(arguments.texts("HANDLE"))));
   if (session.json) session.out << json_of_answer(record, names, answer);
   else show(session, words_of_answer(record, names, answer));
   return answer.points.empty() ? kDoneButNo : kDone;

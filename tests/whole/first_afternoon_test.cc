@@ -82,6 +82,20 @@ TEST_F(Afternoon, what_is_exported_comes_back_the_same) {
   EXPECT_GT(folder.read("a.json").size(), 1000U);
 }
 
+TEST_F(Afternoon, words_of_one_handle_need_no_quotes) {
+  const Json quoted = Json::parse(folder.run({"off", "Main 3", "--json"}).out);
+  ASSERT_EQ(quoted["moved"].size(), 1U);
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"off", "Main", "3", "--json"}, {"off", "main", "panel", "breaker", "3", "--json"}})
+    EXPECT_EQ(Json::parse(folder.run(words).out), quoted);
+  EXPECT_EQ(Json::parse(folder.run({"off", "3", "Main", "1", "--json"}).out)["moved"].size(), 2U);
+}
+
+TEST_F(Afternoon, carries_sends_who_names_a_point_to_where) {
+  const Ran ran = folder.run({"carries", "dishwasher"});
+  EXPECT_EQ(ran.code, 4);
+  EXPECT_NE(ran.err.find("`ohmstead where dishwasher`"), std::string::npos) << ran.err;
+}
+
 TEST_F(Afternoon, restore_names_the_breaker_that_stands_off) {
   const Ran ran = folder.run({"restore", "dishwasher", "--off", "3"});
   EXPECT_EQ(ran.code, 0) << ran.err;
