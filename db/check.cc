@@ -2,6 +2,8 @@
 
 #include <SQLiteCpp/SQLiteCpp.h>
 
+#include <algorithm>
+
 #include "db/connection.h"
 #include "db/storage_error.h"
 #include "db/table_sql.h"
@@ -11,10 +13,16 @@ namespace ohmstead {
 
 namespace {
 
+/// The first finding, in one line: what SQLite says of itself ("*** in database main ***") is left out.
+std::string first_finding(std::string text) {
+  if (text.starts_with("***")) text.erase(0, std::min(text.find('\n') + 1, text.size()));
+  return text.substr(0, std::min<std::size_t>(text.find('\n'), 200));
+}
+
 void check_pages(SQLite::Database& db, std::vector<std::string>& findings) {
   SQLite::Statement pages(db, "PRAGMA integrity_check(20)");
   while (pages.executeStep())
-    if (const std::string text = pages.getColumn(0).getString(); text != "ok") findings.push_back("The file is damaged: " + text + ".");
+    if (const std::string text = pages.getColumn(0).getString(); text != "ok") findings.push_back("The file is damaged: " + first_finding(text) + ".");
 }
 
 void check_references(SQLite::Database& db, std::vector<std::string>& findings) {

@@ -50,6 +50,13 @@ std::unique_ptr<SQLite::Database> connect(const fs::path& path, Access access) {
   return db;
 }
 
+/// Triggers and views are never ours; in a file that somebody changed they could undo what we write.
+void switch_off_foreign_code(SQLite::Database& db) {
+  for (const int what : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW})
+    if (sqlite3_db_config(db.getHandle(), what, 0, nullptr) != SQLITE_OK)
+      refuse("The house file refuses a safe setting.");
+}
+
 /// A copy in memory, brought up to date there.
 std::unique_ptr<SQLite::Database> current_in_memory(SQLite::Database& old) {
   auto copy = std::make_unique<SQLite::Database>(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
@@ -95,7 +102,8 @@ void set_up_for_writing(SQLite::Database& db) {
 }
 
 void copy_database(SQLite::Database& db, const fs::path& to) {
-  if (fs::exists(fs::symlink_status(to))) refuse(quoted(to) + " is already there; a copy never replaces a file.");
+  std::error_code failed;
+  if (fs::exists(fs::symlink_status(to, failed))) refuse(quoted(to) + " is already there; a copy never replaces a file.");
   write_through_neighbour(to, Replace::no, [&](const fs::path& neighbour) {
     SQLite::Statement copy(db, "VACUUM INTO ?");
     copy.bind(1, neighbour.string());
@@ -107,6 +115,7 @@ std::unique_ptr<SQLite::Database> open_database(const fs::path& path, Access acc
   require_regular_file(path);
   try {
     auto db = connect(path, access);
+    switch_off_foreign_code(*db);
     require_our_file(*db, path, newest_version());
     const int version = version_of(*db);
     if (access == Access::read) return version < newest_version() ? current_in_memory(*db) : std::move(db);

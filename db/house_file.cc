@@ -76,7 +76,8 @@ HouseFile HouseFile::create(const fs::path& path, const Dwelling& dwelling) {
 HouseFile HouseFile::create(const fs::path& path, const House& house) {
   require_sound(house);
   try {
-    if (fs::exists(fs::symlink_status(path)))
+    std::error_code failed;
+    if (fs::exists(fs::symlink_status(path, failed)))
       throw Error(ErrorKind::storage, quoted(path) + " is already there; a new house file never replaces one. Give another name.");
     write_through_neighbour(path, Replace::no, [&](const fs::path& neighbour) { fill_new_file(neighbour, house); });
   } catch (const SQLite::Exception& e) {

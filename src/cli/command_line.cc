@@ -2,11 +2,14 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <filesystem>
+#include <new>
 #include <ostream>
 
 #include "ask/printable.h"
 #include "cli/command.h"
 #include "cli/exit_code.h"
+#include "db/storage_error.h"
 #include "version.h"
 
 namespace ohmstead {
@@ -78,6 +81,9 @@ int usage_error(Session& session, const std::string& sentence) {
 std::string plain_usage(const CLI::ParseError& error, const std::string& command) {
   std::string text = error.what();
   std::erase(text, '\n');
+  const std::string what = text.substr(0, text.find(':'));
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
+    text = text.find("missing") != std::string::npos ? what + " needs a value behind it" : what + " is given more often than it may be";
   if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) text = "There is something it does not know on the line";
   return "`" + (command.empty() ? std::string("ohmstead") : "ohmstead " + command) + "`: " + terminal::printable(text) +
          ". See `ohmstead " + (command.empty() ? "" : command + " ") + "--help`.";
@@ -89,6 +95,13 @@ int run_caught(Session& session, const Command& command, const Arguments& argume
   session.out.flush();
   session.err << "ohmstead: " << terminal::printable(error.what()) << '\n';
   return exit_code_of(error.kind);
+} catch (const std::bad_alloc&) {
+  session.err << "ohmstead: there is not enough memory for this; nothing was changed.\n";
+  return kHouseFile;
+} catch (const std::filesystem::filesystem_error& error) {
+  session.out.flush();
+  session.err << "ohmstead: " << terminal::printable(quoted(error.path1())) << " cannot be used: " << error.code().message() << ". Give another path.\n";
+  return kHouseFile;
 } catch (const std::exception& error) {
   session.err << "ohmstead: a fault of the program itself (" << terminal::printable(error.what())
               << "). Nothing more was written; please report it.\n";

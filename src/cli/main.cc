@@ -3,6 +3,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <ctime>
+#include <fcntl.h>
 #include <iostream>
 #include <unistd.h>
 
@@ -18,9 +19,17 @@ std::string utc_now() {
   return {text, std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts)};
 }
 
+/// A standard stream that is closed is opened on nothing, the wrong way round, so that no house file
+/// or PDF takes its number and is written over; using it still fails.
+void fill_closed_streams() {
+  for (const int stream : {STDIN_FILENO, STDOUT_FILENO, STDERR_FILENO})
+    if (fcntl(stream, F_GETFD) == -1 && open("/dev/null", stream == STDIN_FILENO ? O_WRONLY : O_RDONLY) < 0) std::_Exit(70);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
+  fill_closed_streams();
   std::signal(SIGPIPE, SIG_DFL);  // a reader that went away ends us quietly
   const char* house = std::getenv("OHMSTEAD_HOUSE");
   ohmstead::Session session{std::cin, std::cout, std::cerr, house == nullptr ? "" : house, false, isatty(STDIN_FILENO) == 1, {}, utc_now};

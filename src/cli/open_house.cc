@@ -1,6 +1,7 @@
 #include "cli/open_house.h"
 
 #include <algorithm>
+#include <cstdio>
 #include <fstream>
 #include <istream>
 #include <iterator>
@@ -8,6 +9,7 @@
 #include <sys/stat.h>
 
 #include "ask/printable.h"
+#include "db/storage_error.h"
 #include "house/error.h"
 
 namespace ohmstead {
@@ -74,12 +76,13 @@ std::size_t point_place(const House& house, Id<Point> id) {
 
 std::string read_all(Session& session, const std::string& path, std::size_t most_bytes) {
   std::ifstream file;
+  const std::string shown = path == "-" ? "standard input" : ohmstead::quoted(path);
   if (path != "-") {
     struct stat about{};
-    if (stat(path.c_str(), &about) != 0) throw Error(ErrorKind::storage, "There is no file '" + path + "'.");
-    if (!S_ISREG(about.st_mode)) throw Error(ErrorKind::storage, "'" + path + "' is not an ordinary file.");
+    if (stat(path.c_str(), &about) != 0) throw Error(ErrorKind::storage, "There is no file " + shown + ".");
+    if (!S_ISREG(about.st_mode)) throw Error(ErrorKind::storage, shown + " is not an ordinary file.");
     file.open(path, std::ios::binary);
-    if (!file) throw Error(ErrorKind::storage, "'" + path + "' cannot be read.");
+    if (!file) throw Error(ErrorKind::storage, shown + " cannot be read.");
   }
   std::istream& in = path == "-" ? session.in : file;
   std::string text;
@@ -87,8 +90,10 @@ std::string read_all(Session& session, const std::string& path, std::size_t most
   while (in.read(block, sizeof block) || in.gcount() > 0) {
     text.append(block, static_cast<std::size_t>(in.gcount()));
     if (text.size() > most_bytes)
-      throw Error(ErrorKind::invalid_input, "'" + path + "' is larger than the " + std::to_string(most_bytes / 1'000'000) + " MB that are read.");
+      throw Error(ErrorKind::invalid_input, shown + " is larger than the " + std::to_string(most_bytes / 1'000'000) + " MB that are read.");
   }
+  if (in.bad() || (path == "-" && std::ferror(stdin) != 0))
+    throw Error(ErrorKind::storage, shown + " cannot be read to its end; nothing was changed.");
   return text;
 }
 

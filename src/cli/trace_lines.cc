@@ -1,9 +1,11 @@
 #include "cli/trace_lines.h"
 
+#include <algorithm>
 #include <istream>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <ostream>
+#include <string_view>
 
 #include "house/index.h"
 #include "house/invariants.h"
@@ -55,6 +57,19 @@ std::string text_field(const Json& line, const char* name) {
   if (!found->is_string()) throw refused(std::string("The field '") + name + "' must be a text.");
   auto text = found->get<std::string>();
   if (text.size() > kLongestName) throw refused(std::string("The field '") + name + "' is too long.");
+  if (std::ranges::any_of(text, [](char c) { return (c >= 0 && c < ' ') || c == '\x7f'; }))
+    throw refused(std::string("The field '") + name + "' holds a control character.");
+  return text;
+}
+
+/// Time of an answer, written as in the file: `2026-11-25T09:30:00Z`. Empty when it is not there.
+std::string time_field(const Json& line, const char* name) {
+  const std::string text = text_field(line, name);
+  constexpr std::string_view kShape = "0000-00-00T00:00:00Z";
+  const auto fits_at = [&](std::size_t i) { return kShape[i] == '0' ? text[i] >= '0' && text[i] <= '9' : text[i] == kShape[i]; };
+  bool fits = text.size() == kShape.size();
+  for (std::size_t i = 0; fits && i < kShape.size(); ++i) fits = fits_at(i);
+  if (!text.empty() && !fits) throw refused(std::string("The field '") + name + "' must be a time in UTC, such as 2026-11-25T09:30:00Z.");
   return text;
 }
 
@@ -130,7 +145,7 @@ class Lines {
     const std::string word = text_field(request_, "answer");
     const auto kind = parse_enum<AnswerKind>(word);
     if (!kind) throw refused("The field 'answer' must be one of: " + word_list<AnswerKind>() + ".");
-    Answer given{*kind, word_field(request_, "method", options_.method), text_field(request_, "at"), text_field(request_, "who")};
+    Answer given{*kind, word_field(request_, "method", options_.method), time_field(request_, "at"), text_field(request_, "who")};
     if (given.at.empty()) given.at = options_.now();
     if (given.who.empty()) given.who = options_.who;
     session_.answer(given);

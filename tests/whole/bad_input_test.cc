@@ -1,5 +1,6 @@
 // What cannot be true is refused: one clear sentence, the exit code of its kind, nothing changed.
 
+#include <SQLiteCpp/SQLiteCpp.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
@@ -109,6 +110,38 @@ TEST_F(BadInput, a_directory_that_cannot_be_written_leaves_nothing_half) {
   expect_refused(folder.run({"directory", "-o", "no/such/folder/d.pdf"}), 3, "no/such/folder");
   expect_refused(folder.run({"directory", "-o", "d.pdf", "--height-mm", "60"}), 4, "mm");
   EXPECT_FALSE(std::filesystem::exists(folder.at("d.pdf")));
+}
+
+TEST_F(BadInput, paths_too_long_for_any_folder_are_refused_shortly) {
+  const std::string path(10'000, 'x');
+  expect_refused(folder.run({"copy", path}), 3, "...x");
+  expect_refused(folder.run({"new", path}), 3, "...x");
+  expect_refused(folder.run({"enter", path}), 3, "...x");
+  expect_refused(folder.run({"directory", "-o", path}), 3, "...x");
+  expect_refused(folder.run({"--house", path, "status"}), 3, "...x");
+}
+
+TEST_F(BadInput, a_value_that_is_missing_or_given_twice_is_told_in_plain_words) {
+  expect_refused(folder.run({"status", "--house"}), 2, "needs a value");
+  expect_refused(folder.run({"--house", "a.house", "--house", "b.house", "status"}), 2, "more often");
+}
+
+TEST_F(BadInput, a_trigger_put_into_the_file_never_runs) {
+  SQLite::Database db(folder.at("a.house").string(), SQLite::OPEN_READWRITE);
+  db.exec("CREATE TRIGGER spoil AFTER INSERT ON change BEGIN DELETE FROM point; END");
+  EXPECT_EQ(folder.run({"enter", "--line", "Den: 2r"}).code, 0);
+  EXPECT_EQ(db.execAndGet("SELECT count(*) FROM point").getInt(), 5);  // 3 in the kitchen, 2 in the den
+}
+
+TEST_F(BadInput, a_line_that_a_tracing_session_cannot_keep_is_refused_and_the_session_goes_on) {
+  Talk talk(folder, {"trace", "--json-lines"});
+  EXPECT_THAT(talk.receive(), HasSubstr("\"step\":1"));
+  talk.send(R"({"do":"answer","answer":"done","who":"\u001b[31m"})");
+  EXPECT_THAT(talk.receive(), HasSubstr("control character"));
+  talk.send(R"({"do":"answer","answer":"done","at":"yesterday"})");
+  EXPECT_THAT(talk.receive(), HasSubstr("UTC"));
+  talk.send(R"({"do":"answer","answer":"done","at":"2026-11-25T09:30:00Z"})");
+  EXPECT_THAT(talk.receive(), HasSubstr("\"step\":2"));
 }
 
 TEST_F(BadInput, a_survey_whose_input_ends_says_so_and_keeps_what_was_answered) {
