@@ -61,6 +61,23 @@ std::string closeness_words(const Record& record, const Names& names, const Stay
   return capital(live) + " shares a neutral with " + gone + " and stays live: the neutral may carry current.";
 }
 
+/// Loads hurt by the loss: those that somebody depends on first.
+void say_hurt(const Record& record, const OffAnswer& answer, Lines& lines) {
+  const auto depended_on = [&](std::size_t p) {
+    return std::ranges::any_of(record.house.loads, [&](const Load& load) {
+      return load.point == record.house.points[p].id && load.importance == Importance::life_safety && load.hurt_by_power_loss;
+    });
+  };
+  std::vector<std::size_t> points = answer.hurt;
+  std::ranges::stable_partition(points, depended_on);
+  for (const std::size_t p : points) {
+    const std::string load = loads_at(record.house, p), place = point_name(record.house, p);
+    const std::string what = load.empty() || place.ends_with(load) ? place : capital(load) + " (" + place + ")";
+    say(lines, LineKind::danger, capital(what) + (depended_on(p) ? " goes off, and somebody depends on it. Ask that person, and have the other supply ready, before you move a handle."
+                                                                 : " goes off, and losing power hurts it. See to it first."));
+  }
+}
+
 void say_dangers(const Record& record, const Names& names, const OffAnswer& answer, Lines& lines) {
   for (const auto& pair : answer.broken_interlocks)
     say(lines, LineKind::danger, "Do not do this: " + names.name_of(record.graph.handles[pair.first].ref) + " and " +
@@ -69,13 +86,13 @@ void say_dangers(const Record& record, const Names& names, const OffAnswer& answ
     say(lines, LineKind::danger, "Do not do this: it would join " + terminal_words(record, a) + " and " + terminal_words(record, b) + ".");
   for (const HandleRef& handle : answer.stays_fed)
     say(lines, LineKind::danger, "Turning off " + names.name_of(handle) + " does not make its circuit dead: it STAYS LIVE from another side.");
-  for (const std::size_t p : answer.hurt) {
-    const std::string load = loads_at(record.house, p);
-    say(lines, LineKind::danger, capital(load.empty() ? point_name(record.house, p) : load) + " (" + point_name(record.house, p) +
-                                     ") goes off, and losing power hurts it or somebody. See to it first.");
+  say_hurt(record, answer, lines);
+  for (const std::size_t p : answer.change.part_live) {
+    const bool stops = std::ranges::binary_search(answer.change.off, p);
+    say(lines, LineKind::danger, capital(point_name(record.house, p)) + (stops ? " stops working but part of it STAYS LIVE." : " does not work, and part of it BECOMES LIVE."));
   }
-  for (const std::size_t p : answer.change.part_live)
-    say(lines, LineKind::danger, capital(point_name(record.house, p)) + " stops working but part of it STAYS LIVE.");
+  if (std::ranges::any_of(answer.moved, [](const HandleRef& handle) { return handle.kind == HandleKind::main; }))
+    say(lines, LineKind::danger, "The line side of a main stays live when it is off.");
   for (const Id<TransferDevice> device : answer.will_move)
     say(lines, LineKind::danger, capital(names.name_of(ThingRef{ThingKind::transfer_device, device.value})) +
                                      " moves by itself when it loses the utility: what it carries can come back on at any moment.");
@@ -116,6 +133,21 @@ Lines words_of_answer(const Record& record, const Names& names, const OffAnswer&
 }
 
 namespace {
+
+/// " (measured)"; "" where no watts are recorded.
+std::string basis_words(const Load& load) {
+  if (!load.running_watts && !load.starting_watts) return "";
+  switch (load.basis) {
+    case FigureBasis::guess: return " (as entered)";
+    case FigureBasis::table: return " (typical)";
+    case FigureBasis::nameplate: return " (nameplate)";
+    case FigureBasis::measured: break;
+  }
+  return " (measured)";
+}
+
+/// "2026-11-25T09:30:00Z" -> "2026-11-25 09:30 UTC"
+std::string time_words(const std::string& at) { return at.size() == 20 ? at.substr(0, 10) + " " + at.substr(11, 5) + " UTC" : at; }
 
 /// " (or 11, tied to it: switching cannot tell which)"; "" where nothing is tied or it was declared.
 std::string tied_words(const House& house, const Feed& feed) {
@@ -160,12 +192,14 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
     std::string text = capital(load.name.empty() ? "load" : load.name);
     if (load.running_watts) text += ": " + std::to_string(*load.running_watts) + " W running";
     if (load.starting_watts) text += ", " + std::to_string(*load.starting_watts) + " W starting";
-    say(lines, LineKind::detail, text + " (" + std::string(text_of(load.basis)) + ")" + (load.hurt_by_power_loss ? "; losing power hurts it or somebody." : "."));
+    say(lines, LineKind::detail, text + basis_words(load) + (load.hurt_by_power_loss ? "; losing power hurts it or somebody." : "."));
   }
   if (!answer.same_breaker.empty())
     say(lines, LineKind::detail, "On the same breaker:", points_by_room(house, answer.same_breaker));
-  say(lines, LineKind::detail, "Seen dead " + std::to_string(answer.seen_dead) + " and live " + std::to_string(answer.seen_live) + " times" +
-                                   (answer.last_seen.empty() ? "." : ", last " + answer.last_seen + "."));
+  if (answer.last_seen.empty()) say(lines, LineKind::detail, "It was never looked at while tracing.");
+  else
+    say(lines, LineKind::detail, "Looked at while tracing: dead " + counted(answer.seen_dead, "time", "times") + ", live " +
+                                     counted(answer.seen_live, "time", "times") + ", last " + time_words(answer.last_seen) + ".");
   return lines;
 }
 
@@ -199,7 +233,9 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   for (const std::uint32_t h : answer.isolation.open)
     for (const GraphHandle& member : record.graph.handles)
       if (member.ref && member.group == h) handles.push_back(names.name_of(member.ref));
-  if (handles.empty()) {
+  if (handles.empty() && !answer.isolation.not_established.empty()) {
+    // said above
+  } else if (handles.empty()) {
     say(lines, LineKind::danger, "The record joins nothing in " + place + " to any source; that says nothing about what is really there.");
   } else {
     say(lines, LineKind::answer, "To work in " + place + ", open " + joined(handles) + "." + (answer.unknown_supply || !answer.isolation.not_established.empty() ? " Something in it may be live all the same." : " Then no conductor in it can be live from any source, whatever else is switched, if the record is right."));
@@ -214,13 +250,33 @@ Lines words_of_answer(const Record& record, const Names& names, const IsolateAns
   return lines;
 }
 
+namespace {
+
+/// What a hand can look at between a point and the service: devices, breaker, position, feeders.
+std::vector<std::string> handles_on_the_way(const Record& record, const Names& names, std::size_t point) {
+  const WhereAnswer where = where_is(record, point);
+  std::vector<std::string> items;
+  for (const Id<Device> device : where.behind) items.push_back(names.name_of(ThingRef{ThingKind::device, device.value}));
+  for (const Tap& tap : where.feed.taps) {
+    const std::string name = names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value});
+    if (std::ranges::find(items, name) == items.end()) items.push_back(name);
+  }
+  for (const Id<Position> position : where.positions) items.push_back(names.name_of(HandleRef{HandleKind::position, position.value}) + " (on utility)");
+  for (const Id<Panel> id : where.panels)
+    if (const Panel* panel = find_row(record.house, id); panel != nullptr && panel->supply == Supply::breaker)
+      items.push_back(names.name_of(HandleRef{HandleKind::breaker, panel->feeder.value}));
+  return items;
+}
+
+}  // namespace
+
 Lines words_of_answer(const Record& record, const Names& names, const RestoreAnswer& answer) {
   const House& house = record.house;
   const std::string what = point_name(house, answer.point);
   const std::string source = answer.from.source == 0 ? "the utility" : house.sources[static_cast<std::size_t>(answer.from.source - 1)].name;
   Lines lines;
   if (answer.works_already) {
-    say(lines, LineKind::answer, "By the record " + what + " has power now. If it does not work: look at its plug, its own switch, and a tripped handle on the way.");
+    say(lines, LineKind::answer, "By the record " + what + " has power now. If it does not work: look at its plug and at its own switch, then at these: turn them fully off and on again, or reset them.", handles_on_the_way(record, names, answer.point));
     return lines;
   }
   switch (answer.restoration.cannot) {

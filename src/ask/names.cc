@@ -51,7 +51,7 @@ std::string listed(const std::vector<std::string>& names, std::string_view betwe
 
 void throw_ambiguous(std::string_view words, const std::vector<std::string>& names) {
   throw Error(ErrorKind::ambiguous, "'" + shortened(words) + "' fits " + std::to_string(names.size()) +
-                                        " things: " + listed(names, "; ", kMostListed) + ". Say which one.");
+                                        " things: " + listed(names, "; ", kMostListed) + ". Say which one, in more of its words.");
 }
 
 void check_length(std::string_view words) {

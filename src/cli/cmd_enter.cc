@@ -20,7 +20,8 @@ int run_enter(Session& session, const Arguments& arguments) {
     house = result.house;
   });
   for (const std::string& said : result.said) session.out << terminal::printable(said) << '\n';
-  session.out << "Saved as revision " << revision << ".\n";
+  if (revision == file.revision() && result.said.empty()) session.out << "Nothing was entered.\n";
+  else session.out << "Saved as revision " << revision << ".\n";
   return kDone;
 }
 

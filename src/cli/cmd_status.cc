@@ -16,7 +16,7 @@ int run_status(Session& session, const Arguments&) {
     session.out << json_of_answer(record, names, answer);
   } else {
     show(session, words_of_answer(record, names, answer));
-    session.out << "Revision " << file.revision() << ", last changed " << file.changed_at() << ".\n";
+    session.out << "Revision " << file.revision() << ", last changed " << file.changed_at().substr(0, 10) << " " << file.changed_at().substr(11, 5) << " UTC.\n";
   }
   return kDone;
 }

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
+#include <memory>
 #include <new>
 #include <ostream>
 
@@ -34,6 +35,25 @@ void declare(CLI::App& app, const Option& option, std::map<std::string, std::vec
   made->required(option.required);
   made->option_text(option.value_name.empty() ? (option.required ? "" : "[optional]") : option.value_name);
 }
+
+/// Help in our own words: an option shows what it takes and nothing of the library's.
+class PlainHelp : public CLI::Formatter {
+ public:
+  PlainHelp() {
+    label("Positionals", "What to give");
+    label("SUBCOMMAND", "COMMAND ...");
+    label("Subcommands", "Commands");
+    label("OPTIONS", "OPTIONS");
+    column_width(26);
+  }
+  std::string make_option_opts(const CLI::Option* option) const override {
+    return option->get_option_text().empty() ? "" : " " + option->get_option_text();
+  }
+  std::string make_option_usage(const CLI::Option* option) const override {
+    const bool several = option->get_expected_max() > 1;
+    return option->get_name() + (several ? " ..." : "");
+  }
+};
 
 std::size_t distance(const std::string& a, const std::string& b) {
   std::vector<std::size_t> row(b.size() + 1);
@@ -119,6 +139,7 @@ int run_command_line(const std::vector<std::string>& words, Session& session) {
   const std::string word = first_word(words);
   if (!word.empty() && !is_command(word)) return usage_error(session, no_such_command(word));
   CLI::App app{kAbout, "ohmstead"};
+  app.formatter(std::make_shared<PlainHelp>());
   app.set_version_flag("--version", std::string("ohmstead ") + kVersion);
   app.add_option("--house,-f", session.house_path, "House file; without it the only NAME.house in this folder, or $OHMSTEAD_HOUSE")
       ->option_text("FILE");

@@ -69,7 +69,8 @@ int importance_rank(Importance importance) {
   return 3;
 }
 
-/// Handles whose opening takes load off `source` and leaves `point` working, least important first.
+/// Handles whose opening takes load off `source` and leaves `point` and everything that somebody's
+/// life hangs on working, least important first.
 std::vector<Sheddable> sheddable(const House& house, const Graph& graph, const State& state, std::size_t point) {
   const Liveness before = liveness(graph, state);
   const Index<Point> point_at(house.points);
@@ -90,7 +91,7 @@ std::vector<Sheddable> sheddable(const House& house, const Graph& graph, const S
       item.watts += load.running_watts.value_or(0);
       if (importance_rank(load.importance) > importance_rank(item.importance)) item.importance = load.importance;
     }
-    if (item.watts > 0) found.push_back(item);
+    if (item.watts > 0 && item.importance != Importance::life_safety) found.push_back(item);
   }
   std::ranges::stable_sort(found, [](const Sheddable& a, const Sheddable& b) {
     return std::pair(importance_rank(a.importance), -a.watts) < std::pair(importance_rank(b.importance), -b.watts);

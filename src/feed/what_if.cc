@@ -87,6 +87,8 @@ Change what_changes(const House& house, const Graph& graph, const Feeds& feeds, 
       close_by.look_around(i);
     } else if (was != PointState::working && is == PointState::working) {
       change.on.push_back(i);
+    } else if (was == PointState::dead && is == PointState::part_live) {
+      change.part_live.push_back(i);
     }
   }
   change.stays_live = close_by.take();

@@ -26,7 +26,7 @@ struct StaysLive {
 struct Change {
   std::vector<std::size_t> off;        ///< worked by the record, and will not
   std::vector<std::size_t> on;         ///< did not work, and will
-  std::vector<std::size_t> part_live;  ///< of `off`: those in which something stays live
+  std::vector<std::size_t> part_live;  ///< do not work, and something in them stays live (those in `off`) or becomes live
   std::vector<std::size_t> unknown;    ///< feed not established: they may go off too
   std::vector<StaysLive> stays_live;
   std::vector<std::pair<int, int>> joined;  ///< places in Graph::terminals that would be joined: do not do it

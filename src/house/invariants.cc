@@ -50,6 +50,8 @@ std::vector<Problem> problems_of(const House& house) {
     check_table(report, table);
   });
   const auto both = [](const auto& first, const auto& second) { return std::pair{first, second}; };
+  report.at(Source::kTable, kMostSources);
+  if (house.sources.size() > kMostSources) report.add("", "A house has at most " + std::to_string(kMostSources) + " sources.");
   check_unique(report, house.rooms, [&](const Room& r) { return both(r.floor, r.name); }, "name");
   check_unique(report, house.points, [&](const Point& p) { return both(p.room, p.name); }, "name");
   check_unique(report, house.panels, [](const Panel& p) { return p.name; }, "name");

@@ -27,5 +27,7 @@ void require_sound(const House& house);
 /// Longest text that any field may hold, in bytes (a note may hold kLongestNote).
 inline constexpr std::size_t kLongestName = 200;
 inline constexpr std::size_t kLongestNote = 10'000;
+/// Most sources besides the utility.
+inline constexpr std::size_t kMostSources = 100;
 
 }  // namespace ohmstead

@@ -99,7 +99,8 @@ void judge_ways(Board& board, const std::vector<bool>& standing) {
 
 bool any_load(const House& house, const Unit& unit, bool alive_only) {
   return std::ranges::any_of(house.loads, [&](const Load& load) {
-    const bool counts = load.importance == Importance::life_safety || (!alive_only && load.hurt_by_power_loss);
+    // An alarm keeps somebody safe, and has a battery: it is not hurt by the loss.
+    const bool counts = load.hurt_by_power_loss && (!alive_only || load.importance == Importance::life_safety);
     return counts && std::ranges::any_of(unit.points, [&](std::size_t p) { return house.points[p].id == load.point; });
   });
 }

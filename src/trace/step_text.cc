@@ -93,11 +93,12 @@ std::string look_text(const House& house, const Step& step) {
   std::string text;
   if (step.handles.empty()) text = "With everything on again: ";
   text += step.reason == StepReason::look_again ? "Once more: " + name + "." : "Go to: " + name + ".";
-  text += point.hots > 1 ? "\nDoes it work as it should?" : "\nIs it live?";
+  text += point.hots > 1 ? "\nIs it live (both hot conductors, so that it works as it should)?" : "\nIs it live?";
   text += std::string(" ") + what_to_check(point.kind);
   if (step.reason == StepReason::look_again) text += " Test the tester on something live first.";
   if (point.half != ReceptacleHalf::both)
     text += std::string("\nOnly the ") + (point.half == ReceptacleHalf::upper ? "upper" : "lower") + " half counts.";
+  if (!step.handles.empty()) text += "\n(Off now: " + handles_text(house, step.handles) + ".)";
   return text;
 }
 
