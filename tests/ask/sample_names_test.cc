@@ -243,11 +243,11 @@ INSTANTIATE_TEST_SUITE_P(Sample, Handles, testing::ValuesIn(std::vector<HandlePh
     {"ne bedroom light switch", "NE bedroom light switch"},
     {"porch light switch", "Entry light switch 4"},
     {"dining switch", "Dining room light switch 1"},
-    {"3", "ambiguous: '3' fits 2 things: Main panel breaker 3; Workshop panel breaker 3. Say which one."},
+    {"3", "ambiguous: '3' fits 2 things: Main panel breaker 3; Workshop panel breaker 3. Say which one, in more of its words."},
     {"kitchen gfci", "Kitchen GFCI"},  // its full name; the other is "Kitchen GFCI 2"
-    {"gfci in kitchen", "ambiguous: 'gfci in kitchen' fits 2 things: Kitchen GFCI; Kitchen GFCI 2. Say which one."},
+    {"gfci in kitchen", "ambiguous: 'gfci in kitchen' fits 2 things: Kitchen GFCI; Kitchen GFCI 2. Say which one, in more of its words."},
     {"entry light switch 2", "ambiguous: 'entry light switch 2' fits 2 things: Entry light switch 2 (for Lower hall light); "
-                             "Entry light switch 2 (for Upper hall light 1). Say which one."},
+                             "Entry light switch 2 (for Upper hall light 1). Say which one, in more of its words."},
     {"entry switch for the lower hall light", "Entry light switch 2 (for Lower hall light)"},
 }));
 

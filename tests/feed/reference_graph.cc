@@ -320,7 +320,7 @@ std::set<std::string> Wiring::in_box(Id<Box> box) const {
   for (const Id<Breaker> breaker : breakers)
     for (const Circuit& own : house_.circuits)
       for (const Circuit& other : house_.circuits)
-        if (own.breaker == breaker && own.multiwire && other.multiwire == own.multiwire && other.breaker != breaker)
+        if (own.breaker == breaker && own.multiwire && other.multiwire == own.multiwire)
           for (int pole = 1; pole <= by_id(house_.breakers, other.breaker)->poles; ++pole)
             names.insert(circuit(other.breaker, pole));
   names.erase("");
