@@ -108,7 +108,7 @@ Rank rank_as(const Query& query, const Called& thing, const std::vector<WordNo>&
 
 }  // namespace
 
-NameTable::NameTable(const House& house) { TableBuilder(house, *this).build(); }
+NameTable::NameTable(const House& house, bool numbered_only) { TableBuilder(house, *this).build(numbered_only); }
 
 const Called* NameTable::row_of(const ThingRef& thing) const {
   const auto of_kind = at_.find(thing.kind);

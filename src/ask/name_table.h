@@ -1,6 +1,7 @@
 #pragma once
 // Internal to Names: what each thing of a house is called, and how well a query's words fit.
 
+#include <optional>
 #include <string>
 #include <unordered_map>
 #include <vector>
@@ -41,7 +42,8 @@ struct Rank {
 
 class NameTable {
  public:
-  explicit NameTable(const House& house);
+  /// With `numbered_only` just panels, breakers and positions: enough for "12", and much faster.
+  explicit NameTable(const House& house, bool numbered_only = false);
   [[nodiscard]] const std::vector<Called>& things() const { return things_; }
   /// The thing's row, or nullptr.
   [[nodiscard]] const Called* row_of(const ThingRef& thing) const;
@@ -62,6 +64,27 @@ class NameTable {
   std::unordered_map<std::string, WordNo> word_no_;
   std::unordered_map<std::string, std::vector<std::string>> compounds_;  ///< "waterheater" for neighbours in a name
   std::unordered_map<ThingKind, std::unordered_map<std::uint64_t, std::size_t>> at_;
+};
+
+/// The table in two sizes, each made when it is first needed: an answer about breaker 12 needs the
+/// names of panels and breakers only.
+class TablesOnDemand {
+ public:
+  explicit TablesOnDemand(const House& house) : house_(house) {}
+  [[nodiscard]] const NameTable& everything() const {
+    if (!everything_) everything_.emplace(house_);
+    return *everything_;
+  }
+  /// What numbers name; both sizes call it the same.
+  [[nodiscard]] const NameTable& numbered() const {
+    if (everything_) return *everything_;
+    if (!numbered_) numbered_.emplace(house_, true);
+    return *numbered_;
+  }
+
+ private:
+  const House& house_;
+  mutable std::optional<NameTable> everything_, numbered_;
 };
 
 }  // namespace ohmstead::ask_detail

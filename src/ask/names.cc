@@ -10,17 +10,14 @@
 
 namespace ohmstead {
 
-using ask_detail::Called;
-using ask_detail::NameTable;
-using ask_detail::NumberHit;
-using ask_detail::Query;
-using ask_detail::Rank;
+using ask_detail::Called, ask_detail::NameTable;
+using ask_detail::NumberHit, ask_detail::Query, ask_detail::Rank;
 
 struct Names::Table {
-  explicit Table(const House& house) : names(house) {
+  explicit Table(const House& house) : on_demand(house) {
     for (const Circuit& circuit : house.circuits) circuit_of.emplace(circuit.breaker.value, circuit.id.value);
   }
-  NameTable names;
+  ask_detail::TablesOnDemand on_demand;
   std::unordered_map<std::uint64_t, std::uint64_t> circuit_of;  ///< by breaker
 };
 
@@ -115,23 +112,23 @@ MatchResult Names::find(std::string_view words, const Kinds& wanted) const {
   if (words.size() > kLongestQuery) return result;
   int best_rank = Rank::kNone;
   const auto offer = [&](const ThingRef& thing, int rank) {
-    const Called* called = table_->names.row_of(thing);
+    const Called* called = table_->on_demand.everything().row_of(thing);
     if (called == nullptr || !wanted.has(thing.kind) || rank > best_rank || rank >= Rank::kNone) return;
     if (rank < best_rank) result.best.clear();
     best_rank = rank;
     const bool known = std::ranges::any_of(result.best, [&](const Match& match) { return match.thing == thing; });
     if (!known) result.best.push_back({thing, called->name, rank});
   };
-  for (const NumberHit& hit : ask_detail::number_hits(*house_, table_->names, words)) {
+  for (const NumberHit& hit : ask_detail::number_hits(*house_, table_->on_demand.everything(), words)) {
     if (hit.own_breaker) continue;
     offer(hit.thing, hit.rank);
     const auto circuit = table_->circuit_of.find(hit.thing.id);
     if (hit.thing.kind == ThingKind::breaker && circuit != table_->circuit_of.end())
       offer({ThingKind::circuit, circuit->second}, hit.rank);
   }
-  const Query query = table_->names.query(words);
-  for (const Called& thing : table_->names.things())
-    if (wanted.has(thing.thing.kind)) offer(thing.thing, table_->names.rank(query, thing).value);
+  const Query query = table_->on_demand.everything().query(words);
+  for (const Called& thing : table_->on_demand.everything().things())
+    if (wanted.has(thing.thing.kind)) offer(thing.thing, table_->on_demand.everything().rank(query, thing).value);
   drop_doubles(*house_, result.best);
   return result;
 }
@@ -139,13 +136,13 @@ MatchResult Names::find(std::string_view words, const Kinds& wanted) const {
 /// A number that no breaker or position has: which panels and devices were looked through.
 void Names::refuse_number(std::string_view words, const Kinds& wanted) const {
   for (const ask_detail::NumberReading& reading : ask_detail::number_readings(words)) {
-    const Query beside = table_->names.query_of(reading.beside, "");
+    const Query beside = table_->on_demand.everything().query_of(reading.beside, "");
     const bool position = reading.says_position || !reading.initial.empty();
     if (!wanted.has(position ? ThingKind::position : ThingKind::breaker)) continue;
     std::vector<std::string> looked;
-    for (const Called& thing : table_->names.things()) {
+    for (const Called& thing : table_->on_demand.everything().things()) {
       const bool holds = thing.thing.kind == (position ? ThingKind::transfer_device : ThingKind::panel);
-      const bool said = beside.words.empty() || table_->names.rank(beside, thing).value < Rank::kNone;
+      const bool said = beside.words.empty() || table_->on_demand.everything().rank(beside, thing).value < Rank::kNone;
       if (holds && said) looked.push_back(thing.name);
     }
     if (!looked.empty() && (reading.initial.empty() || reading.initial == "t"))
@@ -157,11 +154,11 @@ void Names::refuse_number(std::string_view words, const Kinds& wanted) const {
 
 void Names::refuse_unknown(std::string_view words, const Kinds& wanted) const {
   refuse_number(words, wanted);
-  const Query query = table_->names.query(words);
+  const Query query = table_->on_demand.everything().query(words);
   std::vector<std::pair<int, const Called*>> near;
-  for (const Called& thing : table_->names.things()) {
+  for (const Called& thing : table_->on_demand.everything().things()) {
     if (!wanted.has(thing.thing.kind)) continue;
-    const int fitting = table_->names.words_fitting(query, thing);
+    const int fitting = table_->on_demand.everything().words_fitting(query, thing);
     const int most = static_cast<int>(std::min<std::size_t>(query.folded_text.size() / 3, 8));
     const bool alike = thing.folded_name.size() < 80 && slips_between(query.folded_text, thing.folded_name, most) <= most;
     if (fitting > 0 || alike) near.emplace_back(alike ? -100 : -fitting, &thing);
@@ -213,11 +210,14 @@ std::vector<HandleRef> Names::handles_called(std::string_view words) const {
     best_rank = rank;
     if (std::ranges::find(handles, handle) == handles.end()) handles.push_back(handle);
   };
-  for (const NumberHit& hit : ask_detail::number_hits(*house_, table_->names, words)) {
+  const bool number = words.find_first_not_of("0123456789-+ab ") == std::string_view::npos;
+  const NameTable& table = number ? table_->on_demand.numbered() : table_->on_demand.everything();
+  for (const NumberHit& hit : ask_detail::number_hits(*house_, table, words)) {
     const bool breaker = hit.thing.kind == ThingKind::breaker;
     const HandleKind of_position = hit.own_breaker ? HandleKind::position_breaker : HandleKind::position;
     offer({breaker ? HandleKind::breaker : of_position, hit.thing.id}, hit.rank);
   }
+  if (number && !handles.empty()) return handles;
   for (const Match& match : find(words, {ThingKind::handle}).best) offer({HandleKind::device, match.thing.id}, match.rank);
   bool says_main = false;
   std::vector<Word> beside = without_main_words(words, says_main);
@@ -225,9 +225,9 @@ std::vector<HandleRef> Names::handles_called(std::string_view words) const {
   for (const bool with_main : {true, false}) {
     if (!with_main) std::erase_if(beside, [](const Word& word) { return word.text == "main"; });
     if (beside.empty()) continue;
-    const Query query = table_->names.query_of(beside, "");
+    const Query query = table_->on_demand.everything().query_of(beside, "");
     for (const Panel& panel : house_->panels)
-      offer({HandleKind::main, panel.id.value}, table_->names.rank(query, *table_->names.row_of(thing_of(panel))).value);
+      offer({HandleKind::main, panel.id.value}, table_->on_demand.everything().rank(query, *table_->on_demand.everything().row_of(thing_of(panel))).value);
   }
   return handles;
 }
@@ -254,13 +254,13 @@ HandleRef Names::one_handle(std::string_view words) const {
 std::vector<ThingRef> Names::group(std::string_view words, const Kinds& wanted) const {
   std::vector<ThingRef> things;
   if (words.size() > kLongestQuery) return things;
-  const Query query = table_->names.query(words);
+  const Query query = table_->on_demand.everything().query(words);
   int best_tier = Rank::kNone;
   bool room_said = false;
-  for (const Called& thing : table_->names.things()) {
-    const Rank rank = table_->names.rank(query, thing);
+  for (const Called& thing : table_->on_demand.everything().things()) {
+    const Rank rank = table_->on_demand.everything().rank(query, thing);
     if (!wanted.has(thing.thing.kind) || rank.value >= Rank::kNone || rank.tier() > best_tier) continue;
-    const bool whole_room = table_->names.whole_room_said(query, thing);
+    const bool whole_room = table_->on_demand.everything().whole_room_said(query, thing);
     const bool better = rank.tier() < best_tier || (whole_room && !room_said);
     if (better) things.clear(), room_said = whole_room;
     best_tier = rank.tier();
@@ -281,7 +281,9 @@ std::vector<ThingRef> Names::group(std::string_view words, const Kinds& wanted) 
 }
 
 std::string Names::name_of(const ThingRef& thing) const {
-  const Called* called = table_->names.row_of(thing);
+  constexpr Kinds kNumbered{ThingKind::panel, ThingKind::breaker, ThingKind::position};
+  const bool numbered = kNumbered.has(thing.kind);
+  const Called* called = (numbered ? table_->on_demand.numbered() : table_->on_demand.everything()).row_of(thing);
   return called == nullptr ? "nothing" : called->name;
 }
 

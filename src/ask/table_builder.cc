@@ -63,14 +63,16 @@ TableBuilder::TableBuilder(const House& house, NameTable& table)
     : house_(house), table_(table), room_at_(house.rooms), floor_at_(house.floors), panel_at_(house.panels),
       breaker_at_(house.breakers), point_at_(house.points), transfer_at_(house.transfer_devices) {}
 
-void TableBuilder::build() {
+void TableBuilder::build(bool numbered_only) {
   add({}, house_.dwelling.name.empty() ? "house" : house_.dwelling.name, "house home everything");
   add_places();
   add_panels();
   add_breakers();
-  add_points();
-  add_devices();
-  add_boxes();
+  if (!numbered_only) {
+    add_points();
+    add_devices();
+    add_boxes();
+  }
   add_backup();
   tell_apart();
   for (std::size_t i = 0; i < table_.things_.size(); ++i) {

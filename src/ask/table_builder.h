@@ -12,8 +12,9 @@ namespace ohmstead::ask_detail {
 class TableBuilder {
  public:
   TableBuilder(const House& house, NameTable& table);
-  /// Fills the table, in the order of the house.
-  void build();
+  /// Fills the table, in the order of the house; with `numbered_only` just what numbers name
+  /// (panels, breakers, positions) and what they stand in.
+  void build(bool numbered_only);
 
  private:
   void add_places();

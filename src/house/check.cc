@@ -136,7 +136,8 @@ bool Report::has(const ThingRef& ref) const {
 }
 
 void Report::add(const std::string& field, const std::string& message) {
-  problems_.push_back({field.empty() ? path_ : path_ + "." + field, message});
+  const std::string path = table_ == nullptr ? "dwelling" : std::string(table_) + "[" + std::to_string(index_) + "]";
+  problems_.push_back({field.empty() ? path : path + "." + field, message});
 }
 
 void FieldCheck::operator()(const char* name, const std::string& text) {

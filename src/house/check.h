@@ -16,8 +16,8 @@ namespace ohmstead::house_detail {
 class Report {
  public:
   explicit Report(const House& house);
-  void at(const char* table, std::size_t index) { path_ = std::string(table) + "[" + std::to_string(index) + "]"; }
-  void at_dwelling() { path_ = "dwelling"; }
+  void at(const char* table, std::size_t index) { table_ = table, index_ = index; }
+  void at_dwelling() { table_ = nullptr; }
   /// A problem with a field of that row; "" with the row as a whole.
   void add(const std::string& field, const std::string& message);
   /// Row with this id, or nullptr.
@@ -53,7 +53,8 @@ class Report {
       rows_;
   std::unordered_map<std::uint64_t, int> handles_of_device_, positions_of_tie_;
   std::vector<bool> circular_panels_, circular_devices_;
-  std::string path_;
+  const char* table_ = nullptr;  ///< none: the dwelling
+  std::size_t index_ = 0;
   std::vector<Problem> problems_;
 };
 
