@@ -13,6 +13,7 @@
 #include "house/enum_text.h"
 #include "house/id.h"
 #include "house/refs.h"
+#include "house/utf8.h"
 
 namespace ohmstead {
 
@@ -25,8 +26,6 @@ using CellView = std::variant<std::monostate, bool, std::int64_t, std::string_vi
 /// keeps sums of fields from overflowing before the limits are checked.
 inline constexpr std::int64_t kLargestNumber = 10'000'000;
 
-/// Is this well-formed UTF-8 (no surrogates, no overlong forms)?
-[[nodiscard]] bool is_utf8(std::string_view text);
 
 template <class T>
 inline constexpr bool kIsId = false;

@@ -10,8 +10,7 @@
 
 namespace ohmstead {
 
-using ask_detail::Called, ask_detail::NameTable;
-using ask_detail::NumberHit, ask_detail::Query, ask_detail::Rank;
+using ask_detail::Called, ask_detail::NameTable, ask_detail::NumberHit, ask_detail::Query, ask_detail::Rank;
 
 struct Names::Table {
   explicit Table(const House& house) : on_demand(house) {
@@ -281,8 +280,7 @@ std::vector<ThingRef> Names::group(std::string_view words, const Kinds& wanted) 
 }
 
 std::string Names::name_of(const ThingRef& thing) const {
-  constexpr Kinds kNumbered{ThingKind::panel, ThingKind::breaker, ThingKind::position};
-  const bool numbered = kNumbered.has(thing.kind);
+  const bool numbered = Kinds{ThingKind::panel, ThingKind::breaker, ThingKind::position}.has(thing.kind);
   const Called* called = (numbered ? table_->on_demand.numbered() : table_->on_demand.everything()).row_of(thing);
   return called == nullptr ? "nothing" : called->name;
 }

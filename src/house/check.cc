@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "house/utf8.h"
+
 namespace ohmstead::house_detail {
 
 namespace {
@@ -25,38 +27,6 @@ std::vector<bool> in_circle(std::size_t count, const Next& next) {
   std::vector<bool> circles(count);
   for (std::size_t i = 0; i < count; ++i) circles[i] = state[i] == kCircles;
   return circles;
-}
-
-/// Length of the UTF-8 sequence at the front of `text`, or 0 if there is none: no overlong forms,
-/// no halves of a surrogate pair, nothing above U+10FFFF (RFC 3629 section 4).
-std::size_t utf8_length(std::string_view text) {
-  const auto byte = [&](std::size_t i) { return i < text.size() ? static_cast<unsigned char>(text[i]) : 0U; };
-  const unsigned first = byte(0), second = byte(1);
-  if (first < 0x80) return 1;
-  const auto follow = [&](std::size_t from, std::size_t to) {
-    for (std::size_t i = from; i < to; ++i)
-      if (byte(i) < 0x80 || byte(i) > 0xBF) return false;
-    return true;
-  };
-  if (first >= 0xC2 && first <= 0xDF) return follow(1, 2) ? 2 : 0;
-  if (first >= 0xE0 && first <= 0xEF) {
-    const bool in_range = second >= (first == 0xE0 ? 0xA0U : 0x80U) && second <= (first == 0xED ? 0x9FU : 0xBFU);
-    return in_range && follow(2, 3) ? 3 : 0;
-  }
-  if (first >= 0xF0 && first <= 0xF4) {
-    const bool in_range = second >= (first == 0xF0 ? 0x90U : 0x80U) && second <= (first == 0xF4 ? 0x8FU : 0xBFU);
-    return in_range && follow(2, 4) ? 4 : 0;
-  }
-  return 0;
-}
-
-bool is_utf8(std::string_view text) {
-  while (!text.empty()) {
-    const std::size_t length = utf8_length(text);
-    if (length == 0) return false;
-    text.remove_prefix(length);
-  }
-  return true;
 }
 
 bool is_control(char c) { return c == '\x7f' || (c >= 0 && c < ' ' && c != '\t' && c != '\n'); }

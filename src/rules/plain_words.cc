@@ -1,35 +1,14 @@
 #include "rules/plain_words.h"
 
 #include <algorithm>
-#include <array>
 #include <cstdint>
 #include <vector>
+
+#include "house/utf8.h"
 
 namespace ohmstead {
 
 namespace {
-
-struct Decoded {
-  std::uint32_t value = 0;
-  std::size_t bytes = 0;  ///< 0: not UTF-8
-};
-
-/// One code point from the start of a text that is not empty.
-Decoded decode(std::string_view text) {
-  const auto at = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i])); };
-  const std::uint32_t first = at(0);
-  if (first < 0x80) return {first, 1};
-  const std::size_t length = first >= 0xF0 && first < 0xF5 ? 4 : first >= 0xE0 && first < 0xF0 ? 3 : first >= 0xC2 && first < 0xE0 ? 2 : 0;
-  if (length == 0 || text.size() < length) return {};
-  std::uint32_t value = first & (0x7Fu >> length);
-  for (std::size_t i = 1; i < length; ++i) {
-    if ((at(i) & 0xC0) != 0x80) return {};
-    value = value << 6 | (at(i) & 0x3F);
-  }
-  constexpr std::array<std::uint32_t, 5> kSmallest{0, 0, 0x80, 0x800, 0x10000};
-  if (value < kSmallest[length] || value > 0x10FFFF || (value >= 0xD800 && value < 0xE000)) return {};
-  return {value, length};
-}
 
 /// Characters that would move, hide or break what is printed around them.
 bool is_control(std::uint32_t c) {
@@ -73,7 +52,7 @@ std::string printable(std::string_view text) {
   std::string out;
   bool space = false;
   while (!text.empty()) {
-    const Decoded next = decode(text);
+    const CodePoint next = first_code_point(text);
     const std::size_t bytes = std::max<std::size_t>(next.bytes, 1);
     if (next.bytes != 0 && (is_control(next.value) || next.value == ' ' || next.value == 0xA0)) {
       space = !out.empty();

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "house/utf8.h"
 #include "survey/entry.h"
 
 namespace ohmstead::entry_detail {
@@ -13,27 +14,9 @@ bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n'; }
 
 char lower_char(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
-/// Length of the UTF-8 sequence at `at`, or 0 if there is none.
-std::size_t sequence_length(std::string_view text, std::size_t at) {
-  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
-  const unsigned lead = byte(at);
-  const std::size_t length = lead < 0x80 ? 1 : lead >= 0xC2 && lead < 0xE0 ? 2 : lead >= 0xE0 && lead < 0xF0 ? 3
-                             : lead >= 0xF0 && lead < 0xF5 ? 4 : 0;
-  if (length == 0 || at + length > text.size()) return 0;
-  for (std::size_t i = 1; i < length; ++i)
-    if ((byte(at + i) & 0xC0) != 0x80) return 0;
-  if (length >= 3) {
-    const unsigned second = byte(at + 1);
-    if ((lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) || (lead == 0xF0 && second < 0x90) ||
-        (lead == 0xF4 && second > 0x8F))
-      return 0;
-  }
-  return length;
-}
-
 void require_readable(int line, std::string_view text) {
   for (std::size_t at = 0; at < text.size();) {
-    const std::size_t length = sequence_length(text, at);
+    const std::size_t length = utf8_length(text.substr(at));
     if (length == 0) throw refusal(line, "it holds bytes that are not UTF-8; save the text as UTF-8.");
     const auto byte = static_cast<unsigned char>(text[at]);
     const bool c1 = length == 2 && byte == 0xC2 && static_cast<unsigned char>(text[at + 1]) < 0xA0;
