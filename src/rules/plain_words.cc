@@ -1,6 +1,7 @@
 #include "rules/plain_words.h"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <vector>
 
