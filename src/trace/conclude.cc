@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "trace/prior.h"
+#include "trace/votes.h"
 
 namespace ohmstead {
 
@@ -109,18 +110,21 @@ UnitConclusion conclude_unit(const House& house, const Conclusions& all, const U
 }  // namespace
 
 Conclusions conclude_units(const House& house) {
-  Conclusions all{read_observations(house), ways_of(house), {}};
+  Conclusions all{read_observations(house), ways_of(house), {}, {}};
   const std::size_t n = all.readings.units.size();
-  std::vector<std::vector<double>> weights;
-  std::vector<std::vector<Candidate>> alone;
+  all.kin = Kin(house, all.readings);
+  Prior prior(house, all.readings, all.ways);
+  const auto believe_alone = [&] {
+    std::vector<std::vector<Candidate>> alone;
+    for (std::size_t u = 0; u < n; ++u) alone.push_back(believe(house, all.readings, all.ways, u, prior.weights(u)));
+    return alone;
+  };
+  if (!house.observations.empty()) prior.learn(believe_alone());
+  const Votes votes(all.readings, all.ways, all.kin, believe_alone());
   for (std::size_t u = 0; u < n; ++u) {
-    weights.push_back(prior_weights(house, all.ways, all.readings.units[u]));
-    alone.push_back(believe(house, all.readings, all.ways, u, weights[u]));
-  }
-  for (std::size_t u = 0; u < n; ++u) {
-    add_neighbours(house, all.readings, u, alone, weights[u]);
-    all.units.push_back(conclude_unit(house, all, all.readings.units[u],
-                                      believe(house, all.readings, all.ways, u, weights[u])));
+    std::vector<double> weights = prior.weights(u);
+    votes.mix_into(weights, u);
+    all.units.push_back(conclude_unit(house, all, all.readings.units[u], believe(house, all.readings, all.ways, u, weights)));
   }
   return all;
 }

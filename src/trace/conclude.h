@@ -6,6 +6,7 @@
 
 #include "feed/feeds.h"
 #include "trace/belief.h"
+#include "trace/kin.h"
 #include "trace/readings.h"
 
 namespace ohmstead {
@@ -30,6 +31,7 @@ struct Conclusions {
   Readings readings;
   std::vector<Way> ways;
   std::vector<UnitConclusion> units;  ///< in the order of readings.units
+  Kin kin;                            ///< which units are likely to share a breaker
 };
 
 [[nodiscard]] Conclusions conclude_units(const House& house);

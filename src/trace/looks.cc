@@ -2,11 +2,13 @@
 
 #include <algorithm>
 
+#include "house/index.h"
+
 namespace ohmstead {
 
 namespace {
 
-constexpr double kShareOfBest = 0.3;      ///< a look is worth it where the breaker is nearly the likeliest one
+constexpr double kShareOfBest = 0.3;      ///< asked about again with a breaker only where that is nearly the likeliest one
 constexpr double kSurelyElsewhere = 0.98;
 constexpr double kMaybeDeadAnyway = 0.3;
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
@@ -30,12 +32,21 @@ bool enough_dead(const UnitConclusion& unit, std::size_t way) {
 
 }  // namespace
 
-LookFinder::LookFinder(const Board& board)
-    : board_(board), house_(board.house), all_(board.conclusions), room_at_(house_.rooms) {
+LookFinder::LookFinder(const Board& board) : board_(board), house_(board.house), all_(board.conclusions) {
+  const Index<Room> room_at(house_.rooms);
+  for (const Point& point : house_.points)
+    room_of_point_.push_back(static_cast<std::size_t>(std::max(0L, room_at.at(point.room))));
   for (std::size_t u = 0; u < all_.units.size(); ++u) {
+    point_of_unit_.push_back(find_point(u));
+    belief_.emplace_back(all_.ways.size(), 0);
+    for (const Candidate& candidate : all_.units[u].candidates) {
+      const bool two = candidate.kind == CandidateKind::each || candidate.kind == CandidateKind::together;
+      if (candidate.kind == CandidateKind::one || two) belief_[u][candidate.first] += candidate.belief;
+      if (two) belief_[u][candidate.second] += candidate.belief;
+    }
     double best = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
-      if (can_open(w) && board_.tries[u][w] < kMostTries) best = std::max(best, belief_in(all_.units[u], w));
+      if (can_open(w) && board_.tries[u][w] < kMostTries) best = std::max(best, belief_[u][w]);
     best_open_.push_back(best);
   }
 }
@@ -47,7 +58,7 @@ bool LookFinder::can_open(std::size_t way) const {
 bool LookFinder::settled(std::size_t unit) const { return all_.units[unit].feed.standing == Standing::proved; }
 
 /// A point that was seen live, else the first that is not dead anyway.
-std::optional<std::size_t> LookFinder::point_to_look_at(std::size_t unit) const {
+std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
   const Unit& mine = all_.readings.units[unit];
   for (const Reading& reading : mine.readings)
     if (!reading.dead && !all_.readings.dead_anyway[reading.point]) return reading.point;
@@ -60,8 +71,8 @@ bool LookFinder::worth_a_first_look(std::size_t unit, std::size_t way) const {
   const UnitConclusion& mine = all_.units[unit];
   if (settled(unit) || board_.tries[unit][way] >= kMostTries || enough_dead(mine, way)) return false;
   if (belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere && board_.tries[unit][way] > 0) return false;
-  const double belief = belief_in(mine, way);
-  return belief > 0 && belief >= kShareOfBest * best_open_[unit];
+  const double belief = belief_[unit][way];
+  return belief > 0 && (board_.tries[unit][way] == 0 || belief >= kShareOfBest * best_open_[unit]);
 }
 
 bool LookFinder::worth_another_look(std::size_t unit, std::size_t way) const {
@@ -69,8 +80,8 @@ bool LookFinder::worth_another_look(std::size_t unit, std::size_t way) const {
   const UnitConclusion& mine = all_.units[unit];
   if (answers.passed > 0 || answers.all() >= kMostLooksInARound || settled(unit)) return false;
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
-  if (answers.dead > 0) return belief_in(mine, way) >= kHardlyThisOne && !enough_dead(mine, way);
-  return belief_in(mine, way) >= kLikelyThisOne && answers.live < 2;
+  if (answers.dead > 0) return belief_[unit][way] >= kHardlyThisOne && !enough_dead(mine, way);
+  return belief_[unit][way] >= kLikelyThisOne && answers.live < 2;
 }
 
 bool LookFinder::waits_for_live(std::size_t unit) const {
@@ -141,9 +152,11 @@ std::vector<Look> LookFinder::doubtful() const {
   return looks;
 }
 
-std::size_t LookFinder::room_of(std::size_t point) const {
-  const long at = room_at_.at(house_.points[point].room);
-  return at < 0 ? 0 : static_cast<std::size_t>(at);
+bool LookFinder::may_be_looked_at(std::size_t unit) const {
+  if (!point_to_look_at(unit)) return false;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if ((can_open(w) || board_.open_way == static_cast<long>(w)) && worth_a_first_look(unit, w)) return true;
+  return false;
 }
 
 }  // namespace ohmstead

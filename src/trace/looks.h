@@ -5,7 +5,6 @@
 #include <optional>
 #include <vector>
 
-#include "house/index.h"
 #include "trace/board.h"
 #include "trace/step.h"
 
@@ -32,12 +31,17 @@ class LookFinder {
   [[nodiscard]] std::vector<Look> unconfirmed() const;
   /// Units that look dead whatever is open, and points that are dead with nothing open.
   [[nodiscard]] std::vector<Look> doubtful() const;
+  /// Is there a way that may be opened with which this unit is worth a look?
+  [[nodiscard]] bool may_be_looked_at(std::size_t unit) const;
   /// Place in house.rooms of a point; 0 when it is in none.
-  [[nodiscard]] std::size_t room_of(std::size_t point) const;
+  [[nodiscard]] std::size_t room_of(std::size_t point) const { return room_of_point_[point]; }
+  /// How far a unit is believed to hang on a way, alone or with another.
+  [[nodiscard]] double belief(std::size_t unit, std::size_t way) const { return belief_[unit][way]; }
 
  private:
   [[nodiscard]] bool settled(std::size_t unit) const;
-  [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const;
+  [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const { return point_of_unit_[unit]; }
+  [[nodiscard]] std::optional<std::size_t> find_point(std::size_t unit) const;
   [[nodiscard]] bool worth_a_first_look(std::size_t unit, std::size_t way) const;
   [[nodiscard]] bool worth_another_look(std::size_t unit, std::size_t way) const;
   [[nodiscard]] bool waits_for_live(std::size_t unit) const;
@@ -47,7 +51,9 @@ class LookFinder {
   const Board& board_;
   const House& house_;
   const Conclusions& all_;
-  Index<Room> room_at_;
+  std::vector<std::size_t> room_of_point_;
+  std::vector<std::optional<std::size_t>> point_of_unit_;
+  std::vector<std::vector<double>> belief_;  ///< [unit][way]
   std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <optional>
 
-#include "house/index.h"
+#include "trace/choice.h"
 #include "trace/looks.h"
 #include "trace/tour.h"
 
@@ -13,16 +13,10 @@ namespace ohmstead {
 namespace {
 
 constexpr int kBriefReserveSeconds = 60;
-// Seconds of work (common practice, no source): see docs/trace.md.
-constexpr double kHandleSeconds = 4, kNuisanceSeconds = 20, kEnterSeconds = 5;
-
-double look_seconds(PointKind kind) {
-  return kind == PointKind::receptacle ? 8 : kind == PointKind::light ? 2 : 12;
-}
-
+constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
 class Planner {
  public:
-  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), room_at_(house_.rooms) {}
+  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), chooser_(board, find_) {}
 
   [[nodiscard]] Step next() const {
     if (all_.ways.empty() || house_.points.empty()) return {StepKind::done, StepReason::nothing_listed, {}, {}, {}, false};
@@ -30,36 +24,31 @@ class Planner {
     if (!board_.settings.contains(kCautionStart))
       return {StepKind::caution, StepReason::start, {}, {}, loads_at_risk(0), false};
     if (const auto look = nearest(find_.doubtful(), here())) return as_step(*look);
-    if (const auto way = best_way()) return open_step(*way);
+    if (const auto choice = chooser_.best({})) return open_step(choice->way);
     if (const auto look = nearest(find_.unconfirmed(), here())) return as_step(*look);
     return {};
   }
 
   [[nodiscard]] double seconds_left() const {
-    std::vector<double> tours;
-    for (std::size_t w = 0; w < all_.ways.size(); ++w)
-      if (board_.may_open[w] || board_.open_way == static_cast<long>(w)) {
-        const auto looks = find_.fresh(w);
-        if (!looks.empty()) tours.push_back(tour_seconds(w, looks));
-      }
-    std::ranges::sort(tours, std::greater<>{});
-    double seconds = 0;  // points settled with one breaker are not asked about with the next
-    for (std::size_t i = 0; i < tours.size(); ++i)
-      seconds += tours[i] * (1 - 0.7 * static_cast<double>(i) / static_cast<double>(tours.size()));
-    for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
+    constexpr double kSettle = 20, kPerBit = 15;
+    double seconds = 0;
+    for (std::size_t u = 0; u < all_.units.size(); ++u) {
+      if (all_.units[u].feed.standing == Standing::proved) continue;
+      if (!find_.may_be_looked_at(u)) continue;
+      double bits = 0;
+      for (const Candidate& candidate : all_.units[u].candidates)
+        if (candidate.belief > 0) bits -= candidate.belief * std::log2(candidate.belief);
+      seconds += kSettle + kPerBit * bits;
+    }
     for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
+    for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
     return seconds;
   }
 
  private:
-  [[nodiscard]] std::size_t panel_room(std::size_t way) const {
-    const Panel* panel = find_row(house_, house_.breakers[all_.ways[way].breakers[0]].panel);
-    const long at = panel == nullptr ? -1 : room_at_.at(panel->room);
-    return at < 0 ? 0 : static_cast<std::size_t>(at);
-  }
   [[nodiscard]] std::size_t here() const {
     if (board_.last_point >= 0) return find_.room_of(static_cast<std::size_t>(board_.last_point));
-    return panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way));
+    return chooser_.panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way));
   }
   [[nodiscard]] std::vector<std::size_t> rooms_of(const std::vector<Look>& looks) const {
     std::vector<std::size_t> rooms;
@@ -74,7 +63,7 @@ class Planner {
     for (const Look& look : looks)
       if (board_.open_way >= 0 && has_load_at_risk(house_, all_.readings.units[look.unit])) return look;
     const auto rooms = rooms_of(looks);
-    const auto order = walking_order(board_.walk, from, panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way)), rooms);
+    const auto order = walking_order(board_.walk, from, chooser_.panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way)), rooms);
     const std::size_t room = std::ranges::find(rooms, from) != rooms.end() ? from : order.front();
     std::optional<Look> best;
     for (const Look& look : looks)
@@ -99,8 +88,31 @@ class Planner {
     for (std::size_t u = 0; u < all_.units.size(); ++u)
       if (board_.answers[u].dead > 0 && board_.tries[u][way] == 1 && keeps_somebody_alive(house_, all_.readings.units[u]))
         return close_step(StepReason::load_is_off);
-    if (const auto look = nearest(find_.in_this_round(way), here())) return as_step(*look);
+    if (const auto look = next_look(way)) return as_step(*look);
     return close_step(StepReason::tour_over);
+  }
+
+  /// At a load at risk first; then what is worth its time in this room, then second looks and what
+  /// can be seen live in passing; then on to the next room that is worth it.
+  [[nodiscard]] std::optional<Look> next_look(std::size_t way) const {
+    const auto looks = find_.in_this_round(way);
+    for (const Look& look : looks) {
+      const Unit& unit = all_.readings.units[look.unit];
+      if (keeps_somebody_alive(house_, unit)) return look;
+      if (has_load_at_risk(house_, unit) && belief_in(all_.units[look.unit], way) >= kMayGoOff) return look;
+    }
+    const auto other = chooser_.best(way);
+    const double price = other ? other->rate() : 0;
+    const std::size_t room = here();
+    if (board_.last_point >= 0) {
+      if (const auto look = chooser_.look_in(way, room, price)) return look;
+      for (const Look& look : looks)
+        if (look.reason != StepReason::may_be_fed && find_.room_of(look.point) == room) return look;
+    }
+    if (board_.last_point < 0)  // once it is open, the first room of its own best walk is worth the way
+      if (const auto own = chooser_.best_with(way, 0)) return chooser_.look_in(way, own->rooms.front(), 0);
+    const Choice rest = chooser_.rest(way, room, price);
+    return rest.rooms.empty() ? std::nullopt : chooser_.look_in(way, rest.rooms.front(), price);
   }
 
   [[nodiscard]] long seconds_open() const {
@@ -109,30 +121,6 @@ class Planner {
     for (const Observation& seen : house_.observations)
       if (seen.round == round.id && !seen.withdrawn) seconds = std::max(seconds, seconds_between(round.at, seen.at));
     return seconds;
-  }
-
-  [[nodiscard]] double tour_seconds(std::size_t way, const std::vector<Look>& looks) const {
-    const std::size_t home = panel_room(way);
-    const auto order = walking_order(board_.walk, home, home, rooms_of(looks));
-    double seconds = 2 * kHandleSeconds + kNuisanceSeconds + walk_seconds(board_.walk, home, home, order) +
-                     kEnterSeconds * static_cast<double>(order.size());
-    for (const Look& look : looks) seconds += look_seconds(house_.points[look.point].kind);
-    return seconds;
-  }
-
-  [[nodiscard]] std::optional<std::size_t> best_way() const {
-    std::optional<std::size_t> best;
-    double best_rate = 0;
-    for (std::size_t w = 0; w < all_.ways.size(); ++w) {
-      if (!find_.can_open(w)) continue;
-      const auto looks = find_.fresh(w);
-      if (looks.empty()) continue;
-      double gain = 0;
-      for (const Look& look : looks) gain += belief_in(all_.units[look.unit], w);
-      const double rate = gain / tour_seconds(w, looks);
-      if (rate > best_rate * (1 + 1e-9)) best = w, best_rate = rate;
-    }
-    return best;
   }
 
   /// Loads hurt by a power loss that may hang on a way with at least this belief.
@@ -149,7 +137,6 @@ class Planner {
   }
 
   [[nodiscard]] Step open_step(std::size_t way) const {
-    constexpr double kMayGoOff = 0.1;
     const Breaker& breaker = house_.breakers[all_.ways[way].breakers[0]];
     const HandleRef handle{HandleKind::breaker, breaker.id.value};
     const auto loads = loads_at_risk(kMayGoOff, way);
@@ -162,7 +149,7 @@ class Planner {
   const House& house_;
   const Conclusions& all_;
   LookFinder find_;
-  Index<Room> room_at_;
+  TourChooser chooser_;
 };
 
 }  // namespace

@@ -1,10 +1,9 @@
 #pragma once
-// The planning policy: what to ask next. Everything it may look at is in the Board; another policy
-// replaces this file and nothing else.
+// The planning policy: what to ask next. Everything it may look at is in the Board.
 //
-// This one opens one breaker at a time, the one from which most is expected for the time it takes,
-// walks through the rooms in a short order, asks in each room only about points that this breaker
-// may well feed, and looks again where one reading could be wrong (docs/trace.md).
+// This one opens one breaker at a time, the one whose best walk is worth most for the time it takes
+// (trace/choice.h), asks in each room only about points that are worth their time, plans the rest
+// of the walk again after every answer, and looks again where one reading could be wrong (docs/trace.md).
 
 #include "trace/board.h"
 #include "trace/step.h"

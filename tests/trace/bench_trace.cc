@@ -1,6 +1,6 @@
 // Runs tracing sessions on invented houses with their truth and counts what they cost.
 //
-//   bench_trace HOUSES.json [error percent] [all | even | odd]
+//   bench_trace HOUSES.json [error percent] [all | even | odd] [how many]
 //
 // `even` and `odd` take every second house: one half to choose numbers by, the other to report.
 // The careful way without a program runs on the same houses; the ratio is to its minutes.
@@ -150,12 +150,12 @@ void print(const char* way, const Tally& sum, double n, double careful_seconds) 
               sum.unresolved / n, sum.broken_rules / n);
 }
 
-int bench(const char* path, double error, const std::string& which) {
+int bench(const char* path, double error, const std::string& which, int most) {
   std::ifstream in(path);
   const Json houses = Json::parse(in);
   Tally careful, guided;
   int n = 0;
-  for (std::size_t i = which == "odd" ? 1 : 0; i < houses.size(); i += which == "all" ? 1 : 2, ++n) {
+  for (std::size_t i = which == "odd" ? 1 : 0; i < houses.size() && n < most; i += which == "all" ? 1 : 2, ++n) {
     careful.add(CarefulWay(houses[i], error).run());
     guided.add(run(houses[i], error));
   }
@@ -171,8 +171,9 @@ int bench(const char* path, double error, const std::string& which) {
 
 int main(int argc, char** argv) {
   if (argc < 2) {
-    std::puts("usage: bench_trace HOUSES.json [error percent] [all | even | odd]");
+    std::puts("usage: bench_trace HOUSES.json [error percent] [all | even | odd] [how many]");
     return 2;
   }
-  return ohmstead::test::bench(argv[1], argc > 2 ? std::atof(argv[2]) / 100 : 0.01, argc > 3 ? argv[3] : "all");
+  return ohmstead::test::bench(argv[1], argc > 2 ? std::atof(argv[2]) / 100 : 0.01, argc > 3 ? argv[3] : "all",
+                                argc > 4 ? std::atoi(argv[4]) : 1'000'000);
 }
