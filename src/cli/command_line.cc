@@ -149,6 +149,7 @@ int run_command_line(const std::vector<std::string>& words, Session& session) {
   for (const Command& command : commands()) {
     if (!word.empty() && command.name != word) continue;  // only the one that was asked for is set up
     CLI::App* sub = app.add_subcommand(command.name, word.empty() ? command.help : command.help + ".\n" + command.explained);
+    sub->group("Commands");
     sub->fallthrough();
     sub->callback([&chosen, &command] { chosen = &command; });
     if (!word.empty())
