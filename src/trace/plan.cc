@@ -123,16 +123,18 @@ class Planner {
     return seconds;
   }
 
-  /// Loads hurt by a power loss that may hang on a way with at least this belief.
+  /// Loads hurt by a power loss that may hang on a way with at least this belief; those that keep
+  /// somebody alive first.
   [[nodiscard]] std::vector<Id<Load>> loads_at_risk(double belief, std::optional<std::size_t> way = {}) const {
     std::vector<Id<Load>> loads;
     for (const Load& load : house_.loads) {
-      if (!load.hurt_by_power_loss && load.importance != Importance::life_safety) continue;
+      if (!load.hurt_by_power_loss) continue;
       for (std::size_t p = 0; p < house_.points.size(); ++p)
         if (house_.points[p].id == load.point &&
             (!way || belief_in(all_.units[all_.readings.unit_of_point[p]], *way) >= belief))
           loads.push_back(load.id);
     }
+    std::ranges::stable_partition(loads, [&](Id<Load> id) { return row(house_, id).importance == Importance::life_safety; });
     return loads;
   }
 
