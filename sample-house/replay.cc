@@ -113,8 +113,9 @@ bool one_handle(const House& house, Id<Breaker> a, Id<Breaker> b) {
   return a == b || (row(house, a).tie && row(house, a).tie == row(house, b).tie);
 }
 
-/// Compares what was concluded with the truth; returns the number of wrong feeds.
-int report(const House& house, const Truth& truth) {
+/// Compares what was concluded with the truth; returns the number of wrong feeds, and of those not
+/// settled where no look was wrong.
+int report(const House& house, const Truth& truth, bool truthful) {
   const Feeds feeds = conclude(house);
   int proved = 0, wrong = 0, open = 0, dead = 0;
   for (std::size_t p = 0; p < house.points.size(); ++p) {
@@ -134,7 +135,7 @@ int report(const House& house, const Truth& truth) {
   }
   std::printf("%zu points: %d proved and right, %d wrong, %d not settled, %d rightly without an answer (dead for good)\n",
               house.points.size(), proved, wrong, open, dead);
-  return wrong;
+  return wrong + (truthful ? open : 0);
 }
 
 int replay(int argc, char** argv) {
@@ -157,7 +158,7 @@ int replay(int argc, char** argv) {
     }
   }
   std::printf("Done after %d steps: %d breakers opened, %d looks, %d of them wrong on purpose\n", steps, opened, eyes.looks(), eyes.errors());
-  return report(HouseFile::open(argv[2], Access::read).load(), truth) == 0 ? 0 : 1;
+  return report(HouseFile::open(argv[2], Access::read).load(), truth, eyes.errors() == 0) == 0 ? 0 : 1;
 }
 
 }  // namespace

@@ -51,12 +51,22 @@ void find_round(Board& board, const std::vector<bool>& standing) {
   if (on_purpose) board.round = -1;
 }
 
+/// Unit and round of looks that told nothing of a breaker: the unit was dead for another reason.
+std::set<std::pair<std::size_t, std::size_t>> told_nothing(const Readings& readings) {
+  std::set<std::pair<std::size_t, std::size_t>> idle;
+  for (std::size_t u = 0; u < readings.units.size(); ++u) {
+    for (const Reading& reading : readings.units[u].discounted) idle.insert({u, reading.round});
+    for (const Reading& reading : readings.units[u].readings) idle.erase({u, reading.round});
+  }
+  return idle;
+}
+
 void count_answers(Board& board) {
   const House& house = board.house;
   const Readings& readings = board.conclusions.readings;
   const Index<Round> round_at(house.rounds);
   const Index<Point> point_at(house.points);
-  std::set<std::pair<std::size_t, std::size_t>> counted;  // unit, round
+  std::set<std::pair<std::size_t, std::size_t>> counted = told_nothing(readings);  // unit, round
   for (const Observation& seen : house.observations) {
     const long r = round_at.at(seen.round), p = point_at.at(seen.point);
     if (seen.withdrawn || r < 0 || p < 0) continue;

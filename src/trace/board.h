@@ -30,7 +30,7 @@ struct Board {
   long open_way = -1;    ///< place in the ways of what is open on purpose; -1: nothing is
   std::vector<HandleRef> open_handles;           ///< what is open on purpose now
   std::vector<RoundAnswers> answers;             ///< of the units, in the round under way
-  std::vector<std::vector<int>> tries;           ///< [unit][way]: rounds in which it was asked about
+  std::vector<std::vector<int>> tries;           ///< [unit][way]: rounds in which it was asked about and that told something
   std::vector<int> rounds_of_way;                ///< tracing rounds with it open so far
   std::vector<bool> may_open;                    ///< of the ways
   std::vector<bool> briefly;                     ///< of the ways
