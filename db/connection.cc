@@ -43,7 +43,8 @@ bool has_journal(const fs::path& path) {
 
 std::unique_ptr<SQLite::Database> connect(const fs::path& path, Access access) {
   const bool write = access == Access::change || has_journal(path);
-  const int flags = (write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY) | SQLITE_OPEN_NOFOLLOW;
+  // One thread for each HouseFile (house_file.h), so SQLite need not lock for each cell that is read.
+  const int flags = (write ? SQLite::OPEN_READWRITE : SQLite::OPEN_READONLY) | SQLITE_OPEN_NOFOLLOW | SQLITE_OPEN_NOMUTEX;
   auto db = std::make_unique<SQLite::Database>(resolved(path).string(), flags, kBusyTimeoutMs);
   if (access == Access::change && sqlite3_db_readonly(db->getHandle(), "main") != 0)
     refuse(quoted(path) + " cannot be changed: the file is read-only. Give yourself the right to write it.");

@@ -21,6 +21,7 @@ bool feeds_a_panel(const House& house, const Breaker& breaker) {
 
 /// State of one hot that hangs on `pole` of the way (1-based over all its poles; 0: any of them).
 Expect hot_state(const House& house, const Way& way, int pole, const Effect& effect) {
+  if (way.poles == 1) return (effect.dead_poles[way.breakers[0]] & 1U) != 0 ? Expect::dead : Expect::live;
   bool some_dead = false, some_live = false;
   int number = 0;
   for (const std::size_t b : way.breakers)
@@ -40,9 +41,11 @@ Expect all_hots_state(const House& house, const Way& way, int hots, const Effect
   return Expect::live;
 }
 
+/// Every reading is weighed against every candidate: the three logarithms are taken once.
 double log_likelihood(Expect expect, bool dead) {
-  if (expect == Expect::either) return std::log(0.5);
-  return std::log((expect == Expect::dead) == dead ? 1 - kReadingError : kReadingError);
+  static const double kEither = std::log(0.5), kRight = std::log(1 - kReadingError), kWrong = std::log(kReadingError);
+  if (expect == Expect::either) return kEither;
+  return (expect == Expect::dead) == dead ? kRight : kWrong;
 }
 
 /// Ways that are named by a dead reading, and pairs of them: the only pairs worth a thought.

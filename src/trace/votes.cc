@@ -20,6 +20,14 @@ bool by_itself(Sort sort) { return sort == Sort::own || sort == Sort::two_hots; 
 Votes::Votes(const Readings& readings, std::span<const Way> ways, const Kin& kin, std::span<const std::vector<Candidate>> beliefs)
     : readings_(readings), kin_(kin), ways_(ways.size()), vote_(beliefs.size()), group_vote_(kin.groups().size()),
       live_(beliefs.size()), group_live_(kin.groups().size()), found_(ways.size(), 0), found_own_(ways.size(), 0) {
+  for (std::size_t a = 0; a < kin.groups().size(); ++a) {
+    odds_.emplace_back(), log_apart_.emplace_back();
+    for (std::size_t b = 0; b < kin.groups().size(); ++b) {
+      const double chance = kin.chance(a, b);
+      odds_.back().push_back(std::pow(chance / (1 - chance), kOddsPower));
+      log_apart_.back().push_back(kLivePower * std::log(1 - chance));
+    }
+  }
   for (std::size_t u = 0; u < beliefs.size(); ++u) {
     const long group = kin.group_of_unit()[u];
     const auto& seen = readings.units[u].readings;
@@ -53,7 +61,7 @@ std::vector<double> Votes::new_for(std::size_t unit, std::span<const double> bas
   std::vector<double> log_live(ways_, 0);
   for (std::size_t g = 0; g < group_live_.size(); ++g) {
     if (group_live_[g].empty()) continue;
-    const double step = kLivePower * std::log(1 - kin_.chance(mine, g));
+    const double step = log_apart_[mine][g];
     if (step > -0.03) continue;
     for (std::size_t w = 0; w < ways_; ++w) {
       const double units = group_live_[g][w] - (g == mine && !live_[unit].empty() ? live_[unit][w] : 0);
@@ -84,7 +92,7 @@ void Votes::mix_into(std::vector<double>& weights, std::size_t unit) const {
   double all = kNewCircuit;
   for (std::size_t g = 0; g < group_vote_.size(); ++g) {
     if (group_vote_[g].empty()) continue;
-    const double chance = kin_.chance(mine, g), odds = std::pow(chance / (1 - chance), kOddsPower);
+    const double odds = odds_[mine][g];
     for (std::size_t w = 0; w < ways_; ++w) {
       const double own = g == mine && !vote_[unit].empty() ? vote_[unit][w] : 0;
       const double vote = weights[w] > 0 ? odds * std::max(0.0, group_vote_[g][w] - own) : 0;

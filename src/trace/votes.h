@@ -30,6 +30,7 @@ class Votes {
   std::vector<std::vector<double>> group_vote_;  ///< [group][way]: sum over its units; empty for none
   std::vector<std::vector<char>> live_;          ///< [unit][way]: seen live with it open
   std::vector<std::vector<double>> group_live_;  ///< [group][way]: how many units
+  std::vector<std::vector<double>> odds_, log_apart_;  ///< by two groups: of sharing a breaker; of being apart
   std::vector<double> found_, found_own_;        ///< [way]: units found on it; appliances among them
 };
 
