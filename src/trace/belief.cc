@@ -164,15 +164,33 @@ Expect expected(const House& house, std::span<const Way> ways, const Candidate& 
   return a == decides || b == decides ? decides : Expect::either;
 }
 
+namespace {
+
+double log_of_readings(const House& house, const Readings& readings, std::span<const Way> ways, std::size_t unit,
+                       const Candidate& candidate) {
+  double sum = 0;
+  for (const Reading& reading : readings.units[unit].readings)
+    sum += log_likelihood(expected(house, ways, candidate, readings.units[unit].hots, readings.effects[reading.round]), reading.dead);
+  return sum;
+}
+
+}  // namespace
+
+std::vector<double> log_likelihoods(const House& house, const Readings& readings, std::span<const Way> ways, std::size_t unit) {
+  std::vector<double> logs;
+  for (std::size_t w = 0; w < ways.size(); ++w)
+    logs.push_back(log_of_readings(house, readings, ways, unit, {CandidateKind::one, w, 0, 0, false, 0}));
+  return logs;
+}
+
 std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
-                               std::size_t unit, std::span<const double> weight_of_way) {
-  std::vector<Candidate> all = with_prior(house, readings, ways, unit, weight_of_way);
+                               std::size_t unit, const WeighedWays& weighed) {
+  std::vector<Candidate> all = with_prior(house, readings, ways, unit, weighed.weights);
   double best = -HUGE_VAL;
   for (Candidate& candidate : all) {
-    candidate.belief = std::log(candidate.belief);
-    for (const Reading& reading : readings.units[unit].readings)
-      candidate.belief += log_likelihood(
-          expected(house, ways, candidate, readings.units[unit].hots, readings.effects[reading.round]), reading.dead);
+    const bool plain = candidate.kind == CandidateKind::one && candidate.declared_pole == 0;
+    candidate.belief = std::log(candidate.belief) +
+                       (plain ? weighed.logs[candidate.first] : log_of_readings(house, readings, ways, unit, candidate));
     best = std::max(best, candidate.belief);
   }
   double sum = 0;
@@ -180,6 +198,12 @@ std::vector<Candidate> believe(const House& house, const Readings& readings, std
   for (Candidate& candidate : all) candidate.belief /= sum;
   std::ranges::stable_sort(all, std::greater<>{}, &Candidate::belief);
   return all;
+}
+
+std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
+                               std::size_t unit, std::span<const double> weight_of_way) {
+  const std::vector<double> logs = log_likelihoods(house, readings, ways, unit);
+  return believe(house, readings, ways, unit, WeighedWays{weight_of_way, logs});
 }
 
 std::vector<Tap> taps_of(const House& house, std::span<const Way> ways, const Candidate& candidate, int hots) {

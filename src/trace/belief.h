@@ -54,6 +54,17 @@ enum class Expect { live, dead, either };
 [[nodiscard]] std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
                                              std::size_t unit, std::span<const double> weight_of_way);
 
+/// What the readings of one unit say under each way by itself, as logarithms of their likelihood.
+/// It does not change with the weights, and is worked out once for several calls of believe.
+[[nodiscard]] std::vector<double> log_likelihoods(const House& house, const Readings& readings,
+                                                  std::span<const Way> ways, std::size_t unit);
+/// A weight and the logarithm above for each way.
+struct WeighedWays {
+  std::span<const double> weights, logs;
+};
+[[nodiscard]] std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
+                                             std::size_t unit, const WeighedWays& weighed);
+
 /// The taps that a candidate stands for. Which pole of a breaker feeds a unit with one hot cannot
 /// be seen by opening it: the pole is the declared one, else pole 1 of the (first) breaker.
 [[nodiscard]] std::vector<Tap> taps_of(const House& house, std::span<const Way> ways, const Candidate& candidate,

@@ -114,9 +114,14 @@ Conclusions conclude_units(const House& house) {
   const std::size_t n = all.readings.units.size();
   all.kin = Kin(house, all.readings);
   Prior prior(house, all.readings, all.ways);
+  std::vector<std::vector<double>> logs;
+  for (std::size_t u = 0; u < n; ++u) logs.push_back(log_likelihoods(house, all.readings, all.ways, u));
+  const auto believe_with = [&](std::size_t u, const std::vector<double>& weights) {
+    return believe(house, all.readings, all.ways, u, WeighedWays{weights, logs[u]});
+  };
   const auto believe_alone = [&] {
     std::vector<std::vector<Candidate>> alone;
-    for (std::size_t u = 0; u < n; ++u) alone.push_back(believe(house, all.readings, all.ways, u, prior.weights(u)));
+    for (std::size_t u = 0; u < n; ++u) alone.push_back(believe_with(u, prior.weights(u)));
     return alone;
   };
   if (!house.observations.empty()) prior.learn(believe_alone());
@@ -124,7 +129,7 @@ Conclusions conclude_units(const House& house) {
   for (std::size_t u = 0; u < n; ++u) {
     std::vector<double> weights = prior.weights(u);
     votes.mix_into(weights, u);
-    all.units.push_back(conclude_unit(house, all, all.readings.units[u], believe(house, all.readings, all.ways, u, weights)));
+    all.units.push_back(conclude_unit(house, all, all.readings.units[u], believe_with(u, weights)));
   }
   return all;
 }
