@@ -15,6 +15,7 @@ constexpr int kOtherBuildingSeconds = 45;
 constexpr int kUnknownSeconds = 10;
 constexpr int kTouchingCm = 30;  ///< a wall's thickness between two rectangles
 constexpr int kFar = 1'000'000;
+constexpr std::size_t kMostRoomsJoined = 500;  ///< beyond, a default time may be longer than a way through other rooms
 
 bool has_plan(const Room& room) { return room.width_cm > 0 && room.depth_cm > 0; }
 
@@ -53,7 +54,8 @@ void close_over_paths(std::vector<std::vector<int>>& seconds) {
   const std::size_t n = seconds.size();
   for (std::size_t k = 0; k < n; ++k)
     for (std::size_t i = 0; i < n; ++i)
-      for (std::size_t j = 0; j < n; ++j) seconds[i][j] = std::min(seconds[i][j], seconds[i][k] + seconds[k][j]);
+      for (std::size_t j = 0; j < n && seconds[i][k] < kFar; ++j)
+        seconds[i][j] = std::min(seconds[i][j], seconds[i][k] + seconds[k][j]);
 }
 
 }  // namespace
@@ -77,7 +79,7 @@ std::vector<std::vector<int>> walking_seconds(const House& house) {
   for (std::size_t i = 0; i < n; ++i)
     for (std::size_t j = 0; j < n; ++j)
       if (seconds[i][j] >= kFar) seconds[i][j] = default_seconds(house, house.rooms[i], house.rooms[j]);
-  close_over_paths(seconds);
+  if (n <= kMostRoomsJoined) close_over_paths(seconds);
   return seconds;
 }
 
