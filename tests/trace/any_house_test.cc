@@ -7,27 +7,12 @@
 
 #include "house/invariants.h"
 #include "tests/support/random_house.h"
+#include "tests/trace/session_answers.h"
 #include "tests/trace/simulated_house.h"
 #include "trace/session.h"
 
 namespace ohmstead::test {
 namespace {
-
-Answer say(AnswerKind kind, const char* at = "2026-03-01T08:00:00Z") { return {kind, Method::tester, at, ""}; }
-
-/// Breaker of each point that the session proved; none where it did not.
-std::vector<Id<Breaker>> proved(const TraceSession& session) {
-  std::vector<Id<Breaker>> breakers;
-  for (const Feed& feed : conclude(session.house()).of_point)
-    breakers.push_back(feed.standing == Standing::proved ? feed.taps[0].breaker : Id<Breaker>{});
-  return breakers;
-}
-
-std::vector<Id<Breaker>> right(const Truth& truth) {
-  std::vector<Id<Breaker>> breakers;
-  for (const auto& taps : truth.feed) breakers.push_back(taps.empty() ? Id<Breaker>{} : taps[0].breaker);
-  return breakers;
-}
 
 /// A random house without evidence, and a truth for it: every unit hangs on some breaker.
 struct RandomTruth {

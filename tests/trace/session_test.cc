@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include "house/invariants.h"
+#include "tests/trace/session_answers.h"
 #include "tests/trace/simulated_house.h"
 #include "trace/step_text.h"
 
@@ -31,22 +32,6 @@ struct SmallHouse : HouseMaker {
     house.loads.push_back(load);
   }
 };
-
-Answer say(AnswerKind kind, const char* at = "2026-03-01T08:00:00Z") { return {kind, Method::tester, at, ""}; }
-
-/// Breaker of each point that the session proved; none where it did not.
-std::vector<Id<Breaker>> proved(const TraceSession& session) {
-  std::vector<Id<Breaker>> breakers;
-  for (const Feed& feed : conclude(session.house()).of_point)
-    breakers.push_back(feed.standing == Standing::proved ? feed.taps[0].breaker : Id<Breaker>{});
-  return breakers;
-}
-
-std::vector<Id<Breaker>> right(const Truth& truth) {
-  std::vector<Id<Breaker>> breakers;
-  for (const auto& taps : truth.feed) breakers.push_back(taps.empty() ? Id<Breaker>{} : taps[0].breaker);
-  return breakers;
-}
 
 TEST(TraceSession, truthful_answers_prove_every_point) {
   SmallHouse made;
