@@ -1,12 +1,14 @@
 #pragma once
 // A house with its truth: somebody who walks through it and answers a tracing session.
 
+#include <algorithm>
 #include <cstdio>
 #include <random>
 #include <string>
 #include <vector>
 
 #include "house/index.h"
+#include "tests/trace/world.h"
 #include "trace/effect.h"
 #include "trace/session.h"
 
@@ -28,8 +30,6 @@ class Clock {
   int seconds_ = 8 * 3600;
 };
 
-enum class AtStart { live, dead_until_repaired, dead_for_good };
-
 /// What is really so.
 struct Truth {
   /// For each point its taps; none: nothing listed feeds it.
@@ -44,8 +44,9 @@ class Walker {
 
   Answer answer(const TraceSession& session) {
     const Step& step = session.step();
-    if (step.kind == StepKind::open) open_ = step.handles;
-    if (step.kind == StepKind::close) open_.clear();
+    if (step.kind == StepKind::open) open_.insert(open_.end(), step.handles.begin(), step.handles.end());
+    if (step.kind == StepKind::close)
+      std::erase_if(open_, [&](const HandleRef& handle) { return std::ranges::find(step.handles, handle) != step.handles.end(); });
     if (step.kind != StepKind::look && step.kind != StepKind::ask_dead)
       return {AnswerKind::done, Method::look, clock.after(4), "walker"};
     const std::size_t point = place_of(session.house(), step.point);
