@@ -26,29 +26,51 @@ std::vector<bool> standing_rounds(const House& house) {
   return standing;
 }
 
-void find_round(Board& board, const std::vector<bool>& standing) {
-  const House& house = board.house;
-  for (std::size_t r = house.rounds.size(); r-- > 0;) {
-    if (!standing[r]) continue;
-    board.round = static_cast<long>(r);
-    break;
-  }
-  if (board.round < 0) return;
-  const Round& round = house.rounds[static_cast<std::size_t>(board.round)];
-  bool on_purpose = false;
-  for (const Opened& opened : house.opened) {
+/// What was opened on purpose in a round: what will not close again is left out.
+std::vector<HandleRef> opened_in(const Board& board, const Round& round) {
+  std::vector<HandleRef> handles;
+  for (const Opened& opened : board.house.opened) {
     if (opened.round != round.id) continue;
     const Id<Breaker> breaker{opened.handle.kind == HandleKind::breaker ? opened.handle.id : 0};
-    if (board.settings.contains(setting_of(kStaysOffPrefix, breaker))) continue;
-    on_purpose = true;
-    if (!round.finished) board.open_handles.push_back(opened.handle);
-    for (std::size_t w = 0; w < board.conclusions.ways.size(); ++w)
-      for (const std::size_t b : board.conclusions.ways[w].breakers)
-        if (house.breakers[b].id == breaker) board.open_way = static_cast<long>(w);
+    if (!board.settings.contains(setting_of(kStaysOffPrefix, breaker))) handles.push_back(opened.handle);
   }
-  if (!round.finished) return;
-  board.open_way = -1;
-  if (on_purpose) board.round = -1;
+  return handles;
+}
+
+bool holds_all(const std::vector<HandleRef>& these, const std::vector<HandleRef>& all) {
+  return std::ranges::all_of(these, [&](const HandleRef& handle) { return std::ranges::find(all, handle) != all.end(); });
+}
+
+/// Is this round what was left open when others were closed? Then it comes right after one with all of them.
+bool only_closed(const Board& board, const std::vector<bool>& standing, std::size_t at) {
+  for (std::size_t r = at; r-- > 0;) {
+    if (!standing[r]) continue;
+    const auto before = opened_in(board, board.house.rounds[r]);
+    return before.size() > board.open_handles.size() && holds_all(board.open_handles, before);
+  }
+  return false;
+}
+
+void find_round(Board& board, const std::vector<bool>& standing) {
+  const House& house = board.house;
+  for (std::size_t r = house.rounds.size(); r-- > 0 && board.round < 0;)
+    if (standing[r]) board.round = static_cast<long>(r);
+  if (board.round < 0) return;
+  const auto at = static_cast<std::size_t>(board.round);
+  const auto handles = opened_in(board, house.rounds[at]);
+  if (house.rounds[at].finished) {
+    if (!handles.empty()) board.round = -1;
+    return;
+  }
+  board.open_handles = handles;
+  const auto& ways = board.conclusions.ways;
+  for (std::size_t w = 0; w < ways.size(); ++w)
+    for (const std::size_t b : ways[w].breakers)
+      if (std::ranges::find(handles, HandleRef{HandleKind::breaker, house.breakers[b].id.value}) != handles.end()) {
+        board.open_ways.push_back(w);
+        break;
+      }
+  board.just_closed = !handles.empty() && only_closed(board, standing, at);
 }
 
 /// Unit and round of looks that told nothing of a breaker: the unit was dead for another reason.
@@ -83,6 +105,20 @@ void count_answers(Board& board) {
     ++(seen.seen == Seen::live ? answers.live : seen.seen == Seen::dead ? answers.dead : answers.passed);
     board.last_point = p;
   }
+  if (board.last_point >= 0) board.just_closed = false;
+}
+
+/// At the panel, or where the last look was; with a helper nobody walks to the panel.
+void find_place(Board& board) {
+  const House& house = board.house;
+  const Index<Room> room_at(house.rooms);
+  const auto room_of = [&](Id<Point> id) {
+    const Point* point = find_row(house, id);
+    return point == nullptr ? 0 : static_cast<std::size_t>(std::max(0L, room_at.at(point->room)));
+  };
+  if (!board.conclusions.ways.empty()) board.here = panel_room(board, board.open_ways.empty() ? 0 : board.open_ways[0]);
+  if (board.last_point >= 0) board.here = room_of(house.points[static_cast<std::size_t>(board.last_point)].id);
+  else if (board.manner.helper && !house.observations.empty()) board.here = room_of(house.observations.back().point);
 }
 
 void judge_ways(Board& board, const std::vector<bool>& standing) {
@@ -142,12 +178,25 @@ Board read_board(const House& house, const Conclusions& conclusions) {
   board.asked_with_nothing_open.assign(house.points.size(), 0);
   board.ever_asked_with_nothing_open = board.asked_with_nothing_open;
   board.walk = walking_seconds(house);
+  for (auto& row : board.walk) row.push_back(0);
+  board.walk.emplace_back(board.walk.size() + 1, 0);
+  board.manner = manner_of(house);
   for (const Setting& setting : house.settings) board.settings.insert(setting.name);
   const std::vector<bool> standing = standing_rounds(house);
   find_round(board, standing);
   count_answers(board);
   judge_ways(board, standing);
+  find_place(board);
+  for (const Point& point : house.points) board.lamp_in.push_back(board.settings.contains(kLampPrefix + point.id.text()));
   return board;
+}
+
+std::size_t panel_room(const Board& board, std::size_t way) {
+  const House& house = board.house;
+  const Panel* panel = find_row(house, house.breakers[board.conclusions.ways[way].breakers[0]].panel);
+  if (panel == nullptr) return 0;
+  const auto room = std::ranges::find(house.rooms, panel->room, &Room::id);
+  return room == house.rooms.end() ? 0 : static_cast<std::size_t>(room - house.rooms.begin());
 }
 
 double belief_in(const UnitConclusion& unit, std::size_t way) {

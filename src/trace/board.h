@@ -8,6 +8,8 @@
 #include <vector>
 
 #include "trace/conclude.h"
+#include "trace/manner.h"
+#include "trace/way_set.h"
 
 namespace ohmstead {
 
@@ -27,8 +29,9 @@ struct Board {
   const House& house;
   const Conclusions& conclusions;
   long round = -1;       ///< place in house.rounds of the round under way; -1: none
-  long open_way = -1;    ///< place in the ways of what is open on purpose; -1: nothing is
+  WaySet open_ways;                              ///<  what is open on purpose now
   std::vector<HandleRef> open_handles;           ///< what is open on purpose now
+  bool just_closed = false;  ///< some handles were closed, the others stay open, and nothing was looked at since
   std::vector<RoundAnswers> answers;             ///< of the units, in the round under way
   std::vector<std::vector<int>> tries;           ///< [unit][way]: rounds in which it was asked about and that told something
   std::vector<int> rounds_of_way;                ///< tracing rounds with it open so far
@@ -37,11 +40,18 @@ struct Board {
   std::vector<int> asked_with_nothing_open;      ///< of the points, since they were last seen live
   std::vector<int> ever_asked_with_nothing_open; ///< of the points
   long last_point = -1;                          ///< last point answered about in this round
-  std::vector<std::vector<int>> walk;            ///< seconds between rooms
+  std::size_t here = 0;                          ///< place in house.rooms where the person is, as far as is known
+  Manner manner;
+  std::vector<bool> lamp_in;                     ///< of the points
+  /// Seconds between rooms; the last place stands for 'anywhere', as far as 0 s from every room.
+  std::vector<std::vector<int>> walk;
   std::set<std::string> settings;                ///< names of all settings
 };
 
 [[nodiscard]] Board read_board(const House& house, const Conclusions& conclusions);
+
+/// Place in house.rooms of the panel of a way; 0 when it is not known.
+[[nodiscard]] std::size_t panel_room(const Board& board, std::size_t way);
 
 /// How far a unit is believed to hang on a way, alone or with another.
 [[nodiscard]] double belief_in(const UnitConclusion& unit, std::size_t way);

@@ -12,6 +12,7 @@ namespace ohmstead {
 namespace {
 
 constexpr double kBitWorth = 20, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
+constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
 constexpr double kPriceShare = 0.5;  ///< price of a second on a walk, as a share of the next best rate
 
 double entropy(double p) { return p <= 0 || p >= 1 ? 0 : -p * std::log2(p) - (1 - p) * std::log2(1 - p); }
@@ -21,8 +22,6 @@ double bits(double belief) {
   return entropy(belief * (1 - kReadingError) + (1 - belief) * kReadingError) - entropy(kReadingError);
 }
 
-double worth_of_look(double belief) { return kBitWorth * bits(belief) + kDeadWorth * belief; }
-
 }  // namespace
 
 double look_seconds(PointKind kind) {
@@ -30,30 +29,41 @@ double look_seconds(PointKind kind) {
 }
 
 TourChooser::TourChooser(const Board& board, const LookFinder& find)
-    : board_(board), house_(board.house), all_(board.conclusions), find_(find), room_at_(house_.rooms) {}
+    : board_(board), house_(board.house), all_(board.conclusions), find_(find) {}
 
-std::size_t TourChooser::panel_room(std::size_t way) const {
-  const Panel* panel = find_row(house_, house_.breakers[all_.ways[way].breakers[0]].panel);
-  const long at = panel == nullptr ? -1 : room_at_.at(panel->room);
-  return at < 0 ? 0 : static_cast<std::size_t>(at);
+std::size_t TourChooser::home(const WaySet& open) const {
+  return board_.manner.helper ? board_.walk.size() - 1 : panel_room(board_, open.empty() ? 0 : open[0]);
+}
+
+double TourChooser::seconds_of(const Look& look) const {
+  return board_.lamp_in[look.point] ? kGlanceSeconds : look_seconds(house_.points[look.point].kind);
+}
+
+/// A dead sighting saves one later only where the unit was not seen dead with that way yet; with one
+/// way open a second one is worth as much, for it makes sure.
+double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
+  const double now = find_.belief(look.unit, open);
+  const double first_time = open.size() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
+  return kBitWorth * bits(belief) + kDeadWorth * belief * first_time;
 }
 
 /// Looks at kin in one room: the first counts in full; the others as far as it turns out dead, when
 /// they are likely to be dead too, and as far as they are worth a look by themselves if it is live.
-TourChooser::Stop TourChooser::stop_for(std::size_t way, const std::vector<Look>& kin, double price) const {
-  const auto belief = [&](const Look& look) { return find_.belief(look.unit, way); };
-  const auto first = std::ranges::max_element(kin, {}, belief);
+TourChooser::Stop TourChooser::stop_for(const WaySet& open, const std::vector<Look>& kin, double price) const {
+  const auto belief = [&](const Look& look) { return find_.belief(look.unit, open); };
+  const auto promise = [&](const Look& look) { return std::pair{board_.lamp_in[look.point], belief(look)}; };
+  const auto first = std::ranges::max_element(kin, {}, promise);
   const double p = belief(*first);
   const auto group = static_cast<std::size_t>(all_.kin.group_of_unit()[first->unit]);
   const double together = all_.kin.chance(group, group);
-  Stop stop{find_.room_of(first->point), worth_of_look(p), look_seconds(house_.points[first->point].kind), *first};
+  Stop stop{find_.room_of(first->point), worth_of_look(*first, open, p), seconds_of(*first), *first, board_.lamp_in[first->point], board_.lamp_in[first->point]};
   for (const Look& look : kin) {
     if (look.unit == first->unit) continue;
     const double mine = belief(look), if_dead = std::max(mine, together);
     const double if_live = p >= 1 ? 0 : std::clamp((mine - p * if_dead) / (1 - p), 0.0, 1.0);
-    const double seconds = look_seconds(house_.points[look.point].kind);
+    const double seconds = seconds_of(look);
     for (const auto& [chance, then] : {std::pair{p, if_dead}, {1 - p, if_live}}) {
-      const double worth = worth_of_look(then);
+      const double worth = worth_of_look(look, open, then);
       if (worth > price * seconds) stop.worth += chance * worth, stop.seconds += chance * seconds;
     }
   }
@@ -61,18 +71,19 @@ TourChooser::Stop TourChooser::stop_for(std::size_t way, const std::vector<Look>
 }
 
 /// One stop for each room with looks that are worth their time.
-std::vector<TourChooser::Stop> TourChooser::stops(std::size_t way, const std::vector<Look>& looks, double price) const {
+std::vector<TourChooser::Stop> TourChooser::stops(const WaySet& open, const std::vector<Look>& looks, double price) const {
   std::map<std::pair<std::size_t, long>, std::vector<Look>> kin;
   std::map<std::size_t, Stop> rooms;
   for (const Look& look : looks) {
     if (look.reason == StepReason::may_be_fed) kin[{find_.room_of(look.point), all_.kin.group_of_unit()[look.unit]}].push_back(look);
   }
   for (const auto& [where, group] : kin) {
-    const Stop stop = stop_for(way, group, price);
+    const Stop stop = stop_for(open, group, price);
     if (stop.worth <= price * stop.seconds) continue;
-    Stop& room = rooms.try_emplace(where.first, Stop{where.first, 0, kEnterSeconds, {}}).first->second;
-    const double belief = find_.belief(stop.look->unit, way);
-    if (!room.look || belief > find_.belief(room.look->unit, way)) room.look = stop.look;
+    Stop& room = rooms.try_emplace(where.first, Stop{where.first, 0, 0, {}, true, false}).first->second;
+    if (!room.look || std::pair{stop.at_door, find_.belief(stop.look->unit, open)} > std::pair{room.first_at_door, find_.belief(room.look->unit, open)})
+      room.look = stop.look, room.first_at_door = stop.at_door;
+    if (room.at_door && !stop.at_door) room.at_door = false, room.seconds += kEnterSeconds;
     room.worth += stop.worth, room.seconds += stop.seconds;
   }
   std::vector<Stop> all;
@@ -81,47 +92,91 @@ std::vector<TourChooser::Stop> TourChooser::stops(std::size_t way, const std::ve
 }
 
 void TourChooser::walk_through(Choice& choice, const std::vector<Stop>& stops, std::size_t from, double price) const {
-  const std::size_t home = panel_room(choice.way);
-  RoomSearch search(board_, from, home, price);
+  const std::size_t end = home(choice.open);
+  RoomSearch search(board_, from, end, price);
   for (const Stop& stop : stops) search.add(stop.room, stop.worth, stop.seconds);
   choice.rooms = search.rooms();
-  choice.seconds += walk_seconds(board_.walk, from, home, choice.rooms);
+  choice.seconds += walk_seconds(board_.walk, from, end, choice.rooms);
   for (const Stop& stop : stops)
     if (std::ranges::find(choice.rooms, stop.room) != choice.rooms.end()) choice.worth += stop.worth, choice.seconds += stop.seconds;
 }
 
-std::optional<Choice> TourChooser::best_with(std::size_t way, double rate) const {
+/// What is open already costs no more.
+double TourChooser::handles_seconds(const WaySet& open) const {
+  const double each = 2 * (kHandleSeconds + (board_.manner.helper ? kTalkSeconds : 0)) + kNuisanceSeconds;
+  return each * static_cast<double>(without(open, board_.open_ways).size());
+}
+
+std::optional<Choice> TourChooser::best_with(const WaySet& open, double rate) const {
   std::optional<Choice> best;
-  const auto looks = find_.fresh(way);
+  const auto looks = find_.fresh(open);
+  const std::size_t from = board_.manner.helper ? board_.here : home(open);
   for (int round = 0; round < 6 && !looks.empty(); ++round) {
-    Choice choice{way, 0, 2 * kHandleSeconds + kNuisanceSeconds, {}};
-    walk_through(choice, stops(way, looks, rate), panel_room(way), rate);
+    Choice choice{open, 0, handles_seconds(open), {}};
+    walk_through(choice, stops(open, looks, rate), from, rate);
     if (choice.rooms.empty() || choice.worth <= rate * choice.seconds * (1 + 1e-6)) break;
-    rate = choice.worth / choice.seconds;
+    rate = choice.worth / std::max(1e-3, choice.seconds);
     best = std::move(choice);
   }
   return best;
 }
 
-std::optional<Choice> TourChooser::best(std::optional<std::size_t> without) const {
-  std::optional<Choice> best;
-  for (std::size_t w = 0; w < all_.ways.size(); ++w)
-    if (w != without && find_.can_open(w))
-      if (auto choice = best_with(w, best ? best->rate() : 0)) best = std::move(choice);
-  return best;
+std::size_t TourChooser::most_open() const {
+  return board_.manner.at_once > 0 ? static_cast<std::size_t>(board_.manner.at_once) : std::min(kMostTogether, all_.ways.size());
 }
 
-Choice TourChooser::rest(std::size_t way, std::size_t from, double price) const {
-  Choice choice{way, 0, 0, {}};
-  auto all = stops(way, find_.in_this_round(way), price * kPriceShare);
-  for (Stop& stop : all)
-    if (stop.room == from && board_.last_point >= 0) stop.seconds -= kEnterSeconds;
-  walk_through(choice, all, from, price * kPriceShare);
+/// What looks with these open are worth beyond their price, walks left out.
+double TourChooser::rough_gain(const WaySet& open, double price) const {
+  double gain = -price * handles_seconds(open);
+  for (const Stop& stop : stops(open, find_.fresh(open), price)) gain += std::max(0.0, stop.worth - price * stop.seconds);
+  return gain;
+}
+
+/// Opens one more, whichever adds most, as long as the walk brings more for each second.
+Choice TourChooser::grown(Choice choice, const WaySet& not_these) const {
+  const auto alone = [&](std::size_t way) { return board_.briefly[way]; };
+  if (std::ranges::any_of(choice.open, alone)) return choice;
+  while (choice.open.size() < most_open()) {
+    double best = -HUGE_VAL;
+    std::size_t best_way = all_.ways.size();
+    for (std::size_t w = 0; w < all_.ways.size(); ++w) {
+      if (holds(choice.open, w) || alone(w) || !find_.can_open(w)) continue;
+      if (const double gain = rough_gain(with(choice.open, w), choice.rate()); gain > best) best = gain, best_way = w;
+    }
+    if (best_way == all_.ways.size()) break;
+    auto more = best_with(with(choice.open, best_way), choice.rate());
+    if (!more || more->open == not_these) break;
+    choice = std::move(*more);
+  }
   return choice;
 }
 
-std::optional<Look> TourChooser::look_in(std::size_t way, std::size_t room, double price) const {
-  for (const Stop& stop : stops(way, find_.in_this_round(way), price * kPriceShare))
+std::optional<Choice> TourChooser::best(const WaySet& not_these) const {
+  std::optional<Choice> best;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (WaySet{w} != not_these && find_.can_open(w))
+      if (auto choice = best_with({w}, best ? best->rate() : 0)) best = std::move(choice);
+  if (best) best = grown(std::move(*best), not_these);
+  return best;
+}
+
+std::optional<Choice> TourChooser::best_from(const WaySet& open) const {
+  auto choice = best_with(open, 0);
+  if (choice) choice = grown(std::move(*choice), {});
+  return choice;
+}
+
+Choice TourChooser::rest(const WaySet& open, double price) const {
+  Choice choice{open, 0, 0, {}};
+  auto all = stops(open, find_.in_this_round(open), price * kPriceShare);
+  for (Stop& stop : all)
+    if (stop.room == board_.here && board_.last_point >= 0 && !stop.at_door) stop.seconds -= kEnterSeconds;
+  walk_through(choice, all, board_.here, price * kPriceShare);
+  return choice;
+}
+
+std::optional<Look> TourChooser::look_in(const WaySet& open, std::size_t room, double price) const {
+  for (const Stop& stop : stops(open, find_.in_this_round(open), price * kPriceShare))
     if (stop.room == room) return stop.look;
   return std::nullopt;
 }

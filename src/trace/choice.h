@@ -1,22 +1,24 @@
 #pragma once
-// Which breaker to open next and through which rooms to walk, by what a walk is worth for the time
+// Which breakers to open next and through which rooms to walk, by what a walk is worth for the time
 // it takes. Worth is counted in seconds saved later; formulas and reasons: docs/trace.md.
 
 #include <optional>
 #include <vector>
 
-#include "house/index.h"
 #include "trace/looks.h"
 
 namespace ohmstead {
 
 /// Seconds of work (domain experience, no source).
 inline constexpr double kHandleSeconds = 4, kNuisanceSeconds = 20, kEnterSeconds = 5;
+inline constexpr double kTalkSeconds = 5;             ///< telling a helper of one handle
+inline constexpr double kLampSeconds = 10;            ///< putting a plug-in lamp in, or taking it up
+inline constexpr double kGlanceSeconds = 1;           ///< at such a lamp, from the door
 [[nodiscard]] double look_seconds(PointKind kind);
 
-/// A walk with one way open.
+/// A walk with some ways open.
 struct Choice {
-  std::size_t way = 0;
+  WaySet open;
   double worth = 0, seconds = 0;
   std::vector<std::size_t> rooms;  ///< places in house.rooms, in walking order; may be empty
   [[nodiscard]] double rate() const { return worth / seconds; }
@@ -26,33 +28,44 @@ class TourChooser {
  public:
   TourChooser(const Board& board, const LookFinder& find);
 
-  /// The walk from the panel that is worth most for each of its seconds, with any way but
-  /// `without`; none when no look is left.
-  [[nodiscard]] std::optional<Choice> best(std::optional<std::size_t> without) const;
-  /// The same for one way; none when no walk with it is worth more than `rate` for each second.
-  [[nodiscard]] std::optional<Choice> best_with(std::size_t way, double rate) const;
-  /// The rest of the walk under way, from room `from`: the rooms that are worth more than `price`
-  /// for each second.
-  [[nodiscard]] Choice rest(std::size_t way, std::size_t from, double price) const;
+  /// The walk that is worth most for each of its seconds, with any ways open but exactly `not_these`;
+  /// none when no look is left. Ways that are open now cost nothing more. One that may be open only
+  /// briefly is open alone.
+  [[nodiscard]] std::optional<Choice> best(const WaySet& not_these) const;
+  /// The same with at least these ways open.
+  [[nodiscard]] std::optional<Choice> best_from(const WaySet& open) const;
+  /// The same for one set; none when no walk with it is worth more than `rate` for each second.
+  [[nodiscard]] std::optional<Choice> best_with(const WaySet& open, double rate) const;
+  /// The rest of the walk under way, from where the person is: the rooms that are worth more than
+  /// `price` for each second.
+  [[nodiscard]] Choice rest(const WaySet& open, double price) const;
   /// The look to make now in a room; none when none there is worth its time.
-  [[nodiscard]] std::optional<Look> look_in(std::size_t way, std::size_t room, double price) const;
-  [[nodiscard]] std::size_t panel_room(std::size_t way) const;
+  [[nodiscard]] std::optional<Look> look_in(const WaySet& open, std::size_t room, double price) const;
+  /// Where a walk ends: at the panel, or anywhere with a helper.
+  [[nodiscard]] std::size_t home(const WaySet& open) const;
 
  private:
   struct Stop {
     std::size_t room = 0;
     double worth = 0, seconds = 0;
     std::optional<Look> look;  ///< the first one to make
+    bool at_door = false;      ///< nobody has to go in: all are glances from the door
+    bool first_at_door = false;
   };
-  [[nodiscard]] std::vector<Stop> stops(std::size_t way, const std::vector<Look>& looks, double price) const;
-  [[nodiscard]] Stop stop_for(std::size_t way, const std::vector<Look>& kin, double price) const;
+  [[nodiscard]] std::vector<Stop> stops(const WaySet& open, const std::vector<Look>& looks, double price) const;
+  [[nodiscard]] Stop stop_for(const WaySet& open, const std::vector<Look>& kin, double price) const;
+  [[nodiscard]] double worth_of_look(const Look& look, const WaySet& open, double belief) const;
+  [[nodiscard]] double seconds_of(const Look& look) const;
+  [[nodiscard]] double handles_seconds(const WaySet& open) const;
+  [[nodiscard]] double rough_gain(const WaySet& open, double price) const;
+  [[nodiscard]] std::size_t most_open() const;
   void walk_through(Choice& choice, const std::vector<Stop>& stops, std::size_t from, double price) const;
+  [[nodiscard]] Choice grown(Choice choice, const WaySet& not_these) const;
 
   const Board& board_;
   const House& house_;
   const Conclusions& all_;
   const LookFinder& find_;
-  Index<Room> room_at_;
 };
 
 }  // namespace ohmstead

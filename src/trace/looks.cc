@@ -1,6 +1,7 @@
 #include "trace/looks.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "house/index.h"
 
@@ -11,10 +12,13 @@ namespace {
 constexpr double kShareOfBest = 0.3;      ///< asked about again with a breaker only where that is nearly the likeliest one
 constexpr double kSurelyElsewhere = 0.98;
 constexpr double kMaybeDeadAnyway = 0.3;
+constexpr double kNearlyOnOne = 0.7;      ///< with several open a second look is made where one of them is nearly sure
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
 constexpr int kMostTries = 3;             ///< rounds with one breaker in which one unit is asked about
+constexpr int kMostTriesOfSets = 12;      ///< the same where several are open at once
+constexpr double kHardlyOnSet = 0.01;
 constexpr int kMostLooksInARound = 3;
-constexpr int kMostRoundsOfAWay = 10;
+constexpr int kMostRoundsOfAWay = 10, kMostRoundsOfAWayInSets = 40;
 constexpr int kMostAsksWithNothingOpen = 2;
 
 double belief_of(const UnitConclusion& unit, CandidateKind kind) {
@@ -22,17 +26,10 @@ double belief_of(const UnitConclusion& unit, CandidateKind kind) {
   return found == unit.candidates.end() ? 0 : found->belief;
 }
 
-/// It was seen dead often enough with this way open; only a look with it closed is missing, which
-/// does away with 'dead anyway'.
-bool enough_dead(const UnitConclusion& unit, std::size_t way) {
-  const Candidate& top = unit.candidates[0];
-  return unit.seen_dead && top.kind == CandidateKind::one && top.first == way &&
-         top.belief >= kProvedBelief * (1 - belief_of(unit, CandidateKind::dead_anyway));
-}
-
 }  // namespace
 
-LookFinder::LookFinder(const Board& board) : board_(board), house_(board.house), all_(board.conclusions) {
+LookFinder::LookFinder(const Board& board)
+    : board_(board), house_(board.house), all_(board.conclusions), most_tries_(board.manner.at_once == 1 ? kMostTries : kMostTriesOfSets) {
   const Index<Room> room_at(house_.rooms);
   for (const Point& point : house_.points)
     room_of_point_.push_back(static_cast<std::size_t>(std::max(0L, room_at.at(point.room))));
@@ -44,18 +41,75 @@ LookFinder::LookFinder(const Board& board) : board_(board), house_(board.house),
       if (candidate.kind == CandidateKind::one || two) belief_[u][candidate.first] += candidate.belief;
       if (two) belief_[u][candidate.second] += candidate.belief;
     }
+    dead_with_.emplace_back(all_.ways.size(), 0);
+    for (const Reading& reading : all_.readings.units[u].readings)
+      for (std::size_t w = 0; w < all_.ways.size() && reading.dead; ++w)
+        if (all_.readings.effects[reading.round].own_handle[all_.ways[w].breakers[0]]) dead_with_[u][w] = 1;
+    settled_.push_back(find_settled(u));
     double best = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
-      if (can_open(w) && board_.tries[u][w] < kMostTries) best = std::max(best, belief_[u][w]);
+      if (can_open(w) && board_.tries[u][w] < most_tries_) best = std::max(best, belief_[u][w]);
     best_open_.push_back(best);
   }
 }
 
 bool LookFinder::can_open(std::size_t way) const {
-  return board_.may_open[way] && board_.rounds_of_way[way] < kMostRoundsOfAWay;
+  return board_.may_open[way] && board_.rounds_of_way[way] < (board_.manner.at_once == 1 ? kMostRoundsOfAWay : kMostRoundsOfAWayInSets);
 }
 
-bool LookFinder::settled(std::size_t unit) const { return all_.units[unit].feed.standing == Standing::proved; }
+/// Seen dead with its own handle open, and live with it closed, by observations from this one on.
+bool LookFinder::seen_since(std::size_t unit, std::size_t from) const {
+  const Index<Round> round_at(house_.rounds);
+  const Index<Point> point_at(house_.points);
+  bool dead = false, live = false;
+  for (std::size_t i = from; i < house_.observations.size(); ++i) {
+    const Observation& seen = house_.observations[i];
+    const long p = point_at.at(seen.point), r = round_at.at(seen.round);
+    if (seen.withdrawn || p < 0 || r < 0 || all_.readings.unit_of_point[static_cast<std::size_t>(p)] != unit) continue;
+    const bool open = all_.readings.effects[static_cast<std::size_t>(r)].own_handle[all_.ways[all_.units[unit].candidates[0].first].breakers[0]];
+    dead = dead || (open && seen.seen == Seen::dead);
+    live = live || (!open && seen.seen == Seen::live);
+  }
+  return dead && live;
+}
+
+bool LookFinder::find_settled(std::size_t unit) const {
+  const Unit& mine = all_.readings.units[unit];
+  const auto wanted = [&](std::size_t p) { return is_wanted(house_, board_.manner, house_.points[p]); };
+  if (!mine.points.empty() && std::ranges::none_of(mine.points, wanted)) return true;
+  if (all_.units[unit].feed.standing != Standing::proved) return false;
+  for (const std::size_t p : mine.points)
+    if (const std::size_t from = settled_from(house_, house_.points[p].id); from > 0 && !seen_since(unit, from)) return false;
+  return true;
+}
+
+double LookFinder::belief(std::size_t unit, const WaySet& open) const {
+  double sum = 0;
+  for (const std::size_t w : open) sum += belief_[unit][w];
+  return std::min(1.0, sum);
+}
+
+double LookFinder::unseen_belief(std::size_t unit, const WaySet& open) const {
+  double sum = 0;
+  for (const std::size_t w : open) sum += dead_with_[unit][w] ? 0 : belief_[unit][w];
+  return std::min(1.0, sum);
+}
+
+double LookFinder::bits_open(std::size_t unit) const {
+  double bits = 0;
+  for (const Candidate& candidate : all_.units[unit].candidates)
+    if (candidate.belief > 0) bits -= candidate.belief * std::log2(candidate.belief);
+  return bits;
+}
+
+/// It was seen dead often enough with one of these open; only a look with it closed is missing,
+/// which does away with 'dead anyway'.
+bool LookFinder::enough_dead(std::size_t unit, const WaySet& open) const {
+  const UnitConclusion& mine = all_.units[unit];
+  const Candidate& top = mine.candidates[0];
+  return mine.seen_dead && top.kind == CandidateKind::one && holds(open, top.first) &&
+         top.belief >= kProvedBelief * (1 - belief_of(mine, CandidateKind::dead_anyway));
+}
 
 /// A point that was seen live, else the first that is not dead anyway.
 std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
@@ -67,27 +121,35 @@ std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
   return std::nullopt;
 }
 
-bool LookFinder::worth_a_first_look(std::size_t unit, std::size_t way) const {
+bool LookFinder::worth_a_first_look(std::size_t unit, const WaySet& open) const {
   const UnitConclusion& mine = all_.units[unit];
-  if (settled(unit) || board_.tries[unit][way] >= kMostTries || enough_dead(mine, way)) return false;
-  if (belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere && board_.tries[unit][way] > 0) return false;
-  const double belief = belief_[unit][way];
-  return belief > 0 && (board_.tries[unit][way] == 0 || belief >= kShareOfBest * best_open_[unit]);
+  if (settled(unit) || enough_dead(unit, open)) return false;
+  const bool surely_elsewhere = belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere;
+  if (open.size() > 1 && belief(unit, open) < kHardlyOnSet) return false;
+  return std::ranges::any_of(open, [&](std::size_t way) {
+    const int tries = board_.tries[unit][way];
+    if (tries >= most_tries_ || (surely_elsewhere && tries > 0)) return false;
+    const double belief = belief_[unit][way];
+    return belief > 0 && (tries == 0 || belief >= kShareOfBest * best_open_[unit]);
+  });
 }
 
-bool LookFinder::worth_another_look(std::size_t unit, std::size_t way) const {
+bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const {
   const RoundAnswers& answers = board_.answers[unit];
-  const UnitConclusion& mine = all_.units[unit];
   if (answers.passed > 0 || answers.all() >= kMostLooksInARound || settled(unit)) return false;
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
-  if (answers.dead > 0) return belief_[unit][way] >= kHardlyThisOne && !enough_dead(mine, way);
-  return belief_[unit][way] >= kLikelyThisOne && answers.live < 2;
+  const double belief = this->belief(unit, open);
+  if (answers.dead > 0) {
+    if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;  // other sets tell more
+    return belief >= kHardlyThisOne && !enough_dead(unit, open);
+  }
+  return belief >= kLikelyThisOne && answers.live < 2;
 }
 
 bool LookFinder::waits_for_live(std::size_t unit) const {
   const UnitConclusion& mine = all_.units[unit];
   if (settled(unit) || !mine.seen_dead) return false;
-  return mine.candidates[0].kind == CandidateKind::one ? enough_dead(mine, mine.candidates[0].first) : !mine.seen_live;
+  return mine.candidates[0].kind == CandidateKind::one ? enough_dead(unit, {mine.candidates[0].first}) : !mine.seen_live;
 }
 
 bool LookFinder::may_ask_with_nothing_open(std::size_t point) const {
@@ -95,35 +157,35 @@ bool LookFinder::may_ask_with_nothing_open(std::size_t point) const {
          board_.ever_asked_with_nothing_open[point] < 3 * kMostAsksWithNothingOpen;
 }
 
-std::vector<Look> LookFinder::fresh(std::size_t way) const {
+std::vector<Look> LookFinder::fresh(const WaySet& open) const {
   std::vector<Look> looks;
   for (std::size_t u = 0; u < all_.units.size(); ++u)
-    if (const auto point = point_to_look_at(u); point && worth_a_first_look(u, way))
+    if (const auto point = point_to_look_at(u); point && worth_a_first_look(u, open))
       looks.push_back({u, *point, StepReason::may_be_fed});
   return looks;
 }
 
-std::vector<Look> LookFinder::in_this_round(std::size_t way) const {
+std::vector<Look> LookFinder::in_this_round(const WaySet& open) const {
   std::vector<Look> looks;
   for (std::size_t u = 0; u < all_.units.size(); ++u) {
     const auto point = point_to_look_at(u);
     if (!point) continue;
     const bool first = board_.answers[u].all() == 0;
-    if (first ? worth_a_first_look(u, way) : worth_another_look(u, way))
+    if (first ? worth_a_first_look(u, open) : worth_another_look(u, open))
       looks.push_back({u, *point, first ? StepReason::may_be_fed : StepReason::look_again});
   }
-  add_looks_on_the_way(looks, way);
+  add_looks_on_the_way(looks, open);
   return looks;
 }
 
-void LookFinder::add_looks_on_the_way(std::vector<Look>& looks, std::size_t way) const {
+void LookFinder::add_looks_on_the_way(std::vector<Look>& looks, const WaySet& open) const {
   std::vector<bool> visited(std::max<std::size_t>(1, house_.rooms.size()), false);
   for (const Look& look : looks) visited[room_of(look.point)] = true;
   if (board_.last_point >= 0) visited[room_of(static_cast<std::size_t>(board_.last_point))] = true;
   for (std::size_t u = 0; u < all_.units.size(); ++u) {
     const auto point = point_to_look_at(u);
     if (!point || board_.answers[u].all() > 0 || !waits_for_live(u) || !visited[room_of(*point)]) continue;
-    if (all_.units[u].candidates[0].first != way) looks.push_back({u, *point, StepReason::live_when_closed});
+    if (!holds(open, all_.units[u].candidates[0].first)) looks.push_back({u, *point, StepReason::live_when_closed});
   }
 }
 
@@ -155,7 +217,7 @@ std::vector<Look> LookFinder::doubtful() const {
 bool LookFinder::may_be_looked_at(std::size_t unit) const {
   if (!point_to_look_at(unit)) return false;
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
-    if ((can_open(w) || board_.open_way == static_cast<long>(w)) && worth_a_first_look(unit, w)) return true;
+    if ((can_open(w) || holds(board_.open_ways, w)) && worth_a_first_look(unit, {w})) return true;
   return false;
 }
 

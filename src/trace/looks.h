@@ -22,11 +22,11 @@ class LookFinder {
 
   /// May this way be opened (again)?
   [[nodiscard]] bool can_open(std::size_t way) const;
-  /// Looks of a round to come with this way open: points it may well feed.
-  [[nodiscard]] std::vector<Look> fresh(std::size_t way) const;
-  /// Looks still to make in the round under way: first and second ones, and points on the way that
+  /// Looks of a round to come with these ways open: points they may well feed.
+  [[nodiscard]] std::vector<Look> fresh(const WaySet& open) const;
+  /// Looks still to make in the round under way, with these ways open: first and second ones, and points on the way that
   /// wait for a live reading.
-  [[nodiscard]] std::vector<Look> in_this_round(std::size_t way) const;
+  [[nodiscard]] std::vector<Look> in_this_round(const WaySet& open) const;
   /// Points that were seen dead and wait for a live reading with their breaker closed.
   [[nodiscard]] std::vector<Look> unconfirmed() const;
   /// Units that look dead whatever is open, and points that are dead with nothing open.
@@ -35,18 +35,26 @@ class LookFinder {
   [[nodiscard]] bool may_be_looked_at(std::size_t unit) const;
   /// Place in house.rooms of a point; 0 when it is in none.
   [[nodiscard]] std::size_t room_of(std::size_t point) const { return room_of_point_[point]; }
-  /// How far a unit is believed to hang on a way, alone or with another.
-  [[nodiscard]] double belief(std::size_t unit, std::size_t way) const { return belief_[unit][way]; }
+  /// How far a unit is believed to be dead with these ways open, 0..1.
+  [[nodiscard]] double belief(std::size_t unit, const WaySet& open) const;
+  /// The part of it that belongs to ways with which the unit was not seen dead yet.
+  [[nodiscard]] double unseen_belief(std::size_t unit, const WaySet& open) const;
+  /// Settled, or not asked for.
+  [[nodiscard]] bool settled(std::size_t unit) const { return settled_[unit]; }
+  /// Bits that are not known yet of what feeds the unit.
+  [[nodiscard]] double bits_open(std::size_t unit) const;
 
  private:
-  [[nodiscard]] bool settled(std::size_t unit) const;
+  [[nodiscard]] bool find_settled(std::size_t unit) const;
+  [[nodiscard]] bool seen_since(std::size_t unit, std::size_t from) const;
   [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const { return point_of_unit_[unit]; }
   [[nodiscard]] std::optional<std::size_t> find_point(std::size_t unit) const;
-  [[nodiscard]] bool worth_a_first_look(std::size_t unit, std::size_t way) const;
-  [[nodiscard]] bool worth_another_look(std::size_t unit, std::size_t way) const;
+  [[nodiscard]] bool worth_a_first_look(std::size_t unit, const WaySet& open) const;
+  [[nodiscard]] bool worth_another_look(std::size_t unit, const WaySet& open) const;
   [[nodiscard]] bool waits_for_live(std::size_t unit) const;
   [[nodiscard]] bool may_ask_with_nothing_open(std::size_t point) const;
-  void add_looks_on_the_way(std::vector<Look>& looks, std::size_t way) const;
+  [[nodiscard]] bool enough_dead(std::size_t unit, const WaySet& open) const;
+  void add_looks_on_the_way(std::vector<Look>& looks, const WaySet& open) const;
 
   const Board& board_;
   const House& house_;
@@ -54,6 +62,9 @@ class LookFinder {
   std::vector<std::size_t> room_of_point_;
   std::vector<std::optional<std::size_t>> point_of_unit_;
   std::vector<std::vector<double>> belief_;  ///< [unit][way]
+  std::vector<std::vector<char>> dead_with_;  ///< [unit][way]: seen dead with it open
+  std::vector<char> settled_;
+  int most_tries_;
   std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };
 

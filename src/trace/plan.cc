@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "house/index.h"
 #include "trace/choice.h"
 #include "trace/looks.h"
 #include "trace/tour.h"
@@ -13,6 +14,7 @@ namespace ohmstead {
 namespace {
 
 constexpr int kBriefReserveSeconds = 60;
+constexpr double kLampBits = 2.5;  ///< not known of a receptacle: it will be looked at often enough for a lamp to pay
 constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
 class Planner {
  public:
@@ -23,33 +25,23 @@ class Planner {
     if (!board_.open_handles.empty()) return while_open();
     if (!board_.settings.contains(kCautionStart))
       return {StepKind::caution, StepReason::start, {}, {}, loads_at_risk(0), false};
-    if (const auto look = nearest(find_.doubtful(), here())) return as_step(*look);
-    if (const auto choice = chooser_.best({})) return open_step(choice->way);
-    if (const auto look = nearest(find_.unconfirmed(), here())) return as_step(*look);
+    if (const auto look = nearest(find_.doubtful())) return as_step(*look);
+    if (const auto choice = chooser_.best({})) return open_step(choice->open);
+    if (const auto look = nearest(find_.unconfirmed())) return as_step(*look);
     return {};
   }
 
   [[nodiscard]] double seconds_left() const {
     constexpr double kSettle = 20, kPerBit = 15;
     double seconds = 0;
-    for (std::size_t u = 0; u < all_.units.size(); ++u) {
-      if (all_.units[u].feed.standing == Standing::proved) continue;
-      if (!find_.may_be_looked_at(u)) continue;
-      double bits = 0;
-      for (const Candidate& candidate : all_.units[u].candidates)
-        if (candidate.belief > 0) bits -= candidate.belief * std::log2(candidate.belief);
-      seconds += kSettle + kPerBit * bits;
-    }
+    for (std::size_t u = 0; u < all_.units.size(); ++u)
+      if (!find_.settled(u) && find_.may_be_looked_at(u)) seconds += kSettle + kPerBit * find_.bits_open(u);
     for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
     for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
     return seconds;
   }
 
  private:
-  [[nodiscard]] std::size_t here() const {
-    if (board_.last_point >= 0) return find_.room_of(static_cast<std::size_t>(board_.last_point));
-    return chooser_.panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way));
-  }
   [[nodiscard]] std::vector<std::size_t> rooms_of(const std::vector<Look>& looks) const {
     std::vector<std::size_t> rooms;
     for (const Look& look : looks)
@@ -58,13 +50,13 @@ class Planner {
   }
 
   /// The look to make now: at a load at risk first, then in this room (second looks last), then on.
-  [[nodiscard]] std::optional<Look> nearest(const std::vector<Look>& looks, std::size_t from) const {
+  [[nodiscard]] std::optional<Look> nearest(const std::vector<Look>& looks) const {
     if (looks.empty()) return std::nullopt;
     for (const Look& look : looks)
-      if (board_.open_way >= 0 && has_load_at_risk(house_, all_.readings.units[look.unit])) return look;
+      if (!board_.open_ways.empty() && has_load_at_risk(house_, all_.readings.units[look.unit])) return look;
     const auto rooms = rooms_of(looks);
-    const auto order = walking_order(board_.walk, from, chooser_.panel_room(board_.open_way < 0 ? 0 : static_cast<std::size_t>(board_.open_way)), rooms);
-    const std::size_t room = std::ranges::find(rooms, from) != rooms.end() ? from : order.front();
+    const auto order = walking_order(board_.walk, board_.here, chooser_.home(board_.open_ways), rooms);
+    const std::size_t room = std::ranges::find(rooms, board_.here) != rooms.end() ? board_.here : order.front();
     std::optional<Look> best;
     for (const Look& look : looks)
       if (find_.room_of(look.point) == room && (!best || (best->reason == StepReason::look_again && look.reason != StepReason::look_again)))
@@ -74,45 +66,90 @@ class Planner {
 
   [[nodiscard]] Step as_step(const Look& look) const {
     const bool asked = board_.open_handles.empty() && all_.readings.dead_anyway[look.point];
-    return {asked ? StepKind::ask_dead : StepKind::look, look.reason, board_.open_handles, house_.points[look.point].id, {}, false};
+    Step step{asked ? StepKind::ask_dead : StepKind::look, look.reason, board_.open_handles, house_.points[look.point].id};
+    step.from_door = !asked && board_.lamp_in[look.point];
+    return step;
   }
 
-  [[nodiscard]] Step close_step(StepReason reason) const {
-    return {StepKind::close, reason, board_.open_handles, {}, {}, false};
+  [[nodiscard]] std::vector<HandleRef> handles_of(const WaySet& ways) const {
+    std::vector<HandleRef> handles;
+    for (const std::size_t w : ways) handles.push_back({HandleKind::breaker, house_.breakers[all_.ways[w].breakers[0]].id.value});
+    return handles;
   }
+
+  [[nodiscard]] Step close_step(StepReason reason, const std::vector<HandleRef>& handles) const {
+    Step step{StepKind::close, reason, handles};
+    step.by_helper = board_.manner.helper;
+    return step;
+  }
+  [[nodiscard]] Step close_all(StepReason reason) const { return close_step(reason, board_.open_handles); }
 
   [[nodiscard]] Step while_open() const {
-    if (board_.open_way < 0) return close_step(StepReason::tour_over);
-    const auto way = static_cast<std::size_t>(board_.open_way);
-    if (board_.briefly[way] && seconds_open() > kBriefSeconds - kBriefReserveSeconds) return close_step(StepReason::time_over);
+    const WaySet& open = board_.open_ways;
+    if (open.empty()) return close_all(StepReason::tour_over);
+    const bool briefly = std::ranges::any_of(open, [&](std::size_t way) { return board_.briefly[way]; });
+    if (briefly && seconds_open() > kBriefSeconds - kBriefReserveSeconds) return close_all(StepReason::time_over);
     for (std::size_t u = 0; u < all_.units.size(); ++u)
-      if (board_.answers[u].dead > 0 && board_.tries[u][way] == 1 && keeps_somebody_alive(house_, all_.readings.units[u]))
-        return close_step(StepReason::load_is_off);
-    if (const auto look = next_look(way)) return as_step(*look);
-    return close_step(StepReason::tour_over);
+      if (board_.answers[u].dead > 0 && keeps_somebody_alive(house_, all_.readings.units[u]) &&
+          std::ranges::any_of(open, [&](std::size_t way) { return board_.tries[u][way] == 1; }))
+        return close_all(StepReason::load_is_off);
+    if (briefly && open.size() > 1) return close_all(StepReason::load_is_off);
+    if (board_.just_closed)
+      if (const auto more = chooser_.best_from(open); more && more->open != open) return open_step(without(more->open, open));
+    const auto other = chooser_.best(open);
+    if (const auto look = next_look(open, other ? other->rate() : 0)) return as_step(*look);
+    if (const auto lamp = lamp_step()) return *lamp;
+    return next_set(other);
+  }
+
+  /// What stays off for the next walk is left as it is; the rest is closed first.
+  [[nodiscard]] Step next_set(const std::optional<Choice>& next) const {
+    if (!next || !find_.doubtful().empty()) return close_all(StepReason::tour_over);
+    const WaySet closing = without(board_.open_ways, next->open), opening = without(next->open, board_.open_ways);
+    if (closing.size() == board_.open_ways.size()) return close_all(StepReason::tour_over);
+    if (closing.empty() && !opening.empty()) return open_step(opening);
+    return close_step(StepReason::next_set, handles_of(closing));
   }
 
   /// At a load at risk first; then what is worth its time in this room, then second looks and what
   /// can be seen live in passing; then on to the next room that is worth it.
-  [[nodiscard]] std::optional<Look> next_look(std::size_t way) const {
-    const auto looks = find_.in_this_round(way);
+  [[nodiscard]] std::optional<Look> next_look(const WaySet& open, double price) const {
+    const auto looks = find_.in_this_round(open);
     for (const Look& look : looks) {
       const Unit& unit = all_.readings.units[look.unit];
       if (keeps_somebody_alive(house_, unit)) return look;
-      if (has_load_at_risk(house_, unit) && belief_in(all_.units[look.unit], way) >= kMayGoOff) return look;
+      if (has_load_at_risk(house_, unit) && find_.belief(look.unit, open) >= kMayGoOff) return look;
     }
-    const auto other = chooser_.best(way);
-    const double price = other ? other->rate() : 0;
-    const std::size_t room = here();
     if (board_.last_point >= 0) {
-      if (const auto look = chooser_.look_in(way, room, price)) return look;
+      if (const auto look = chooser_.look_in(open, board_.here, price)) return look;
       for (const Look& look : looks)
-        if (look.reason != StepReason::may_be_fed && find_.room_of(look.point) == room) return look;
+        if (look.reason != StepReason::may_be_fed && find_.room_of(look.point) == board_.here) return look;
     }
     if (board_.last_point < 0)  // once it is open, the first room of its own best walk is worth the way
-      if (const auto own = chooser_.best_with(way, 0)) return chooser_.look_in(way, own->rooms.front(), 0);
-    const Choice rest = chooser_.rest(way, room, price);
-    return rest.rooms.empty() ? std::nullopt : chooser_.look_in(way, rest.rooms.front(), price);
+      if (const auto own = chooser_.best_with(open, 0)) return chooser_.look_in(open, own->rooms.front(), 0);
+    const Choice rest = chooser_.rest(open, price);
+    return rest.rooms.empty() ? std::nullopt : chooser_.look_in(open, rest.rooms.front(), price);
+  }
+
+  /// In the room that is about to be left: a lamp that is not needed any more is taken along, and one
+  /// is left where it will be looked at often.
+  [[nodiscard]] std::optional<Step> lamp_step() const {
+    if (board_.manner.lamps == 0 || board_.last_point < 0 || board_.lamp_in[static_cast<std::size_t>(board_.last_point)]) return std::nullopt;
+    std::vector<std::size_t> useful;  // receptacles of this room that will be looked at often
+    int lamps_here = 0;
+    for (std::size_t u = 0; u < all_.units.size(); ++u)
+      for (const std::size_t p : all_.readings.units[u].points) {
+        if (find_.room_of(p) != board_.here || house_.points[p].kind != PointKind::receptacle) continue;
+        const bool still_asked = !find_.settled(u) && !all_.units[u].seen_dead;
+        if (board_.lamp_in[p] && !still_asked) return Step{StepKind::take_lamp, StepReason::lamp_not_needed, {}, house_.points[p].id};
+        lamps_here += board_.lamp_in[p] ? 1 : 0;
+        if (still_asked && !board_.lamp_in[p] && !board_.settings.contains(kNoLampPrefix + house_.points[p].id.text()) &&
+            !all_.readings.dead_anyway[p] && find_.bits_open(u) >= kLampBits)
+          useful.push_back(p);
+      }
+    const auto lamps_in = std::ranges::count(board_.lamp_in, true);
+    if (useful.empty() || lamps_here > 0 || lamps_in >= board_.manner.lamps) return std::nullopt;
+    return Step{StepKind::put_lamp, StepReason::seen_from_door, {}, house_.points[useful.front()].id};
   }
 
   [[nodiscard]] long seconds_open() const {
@@ -138,13 +175,17 @@ class Planner {
     return loads;
   }
 
-  [[nodiscard]] Step open_step(std::size_t way) const {
-    const Breaker& breaker = house_.breakers[all_.ways[way].breakers[0]];
-    const HandleRef handle{HandleKind::breaker, breaker.id.value};
-    const auto loads = loads_at_risk(kMayGoOff, way);
-    if (!loads.empty() && !board_.settings.contains(kCautionPrefix + breaker.id.text()))
-      return {StepKind::caution, StepReason::load_at_risk, {handle}, {}, loads, board_.briefly[way]};
-    return {StepKind::open, StepReason::most_expected, {handle}, {}, {}, board_.briefly[way]};
+  [[nodiscard]] Step open_step(const WaySet& ways) const {
+    for (const std::size_t way : ways) {
+      const auto handles = handles_of({way});
+      const auto loads = loads_at_risk(kMayGoOff, way);
+      if (loads.empty() || board_.settings.contains(kCautionPrefix + Id<Breaker>{handles[0].id}.text())) continue;
+      return {StepKind::caution, StepReason::load_at_risk, handles, {}, loads, board_.briefly[way]};
+    }
+    Step step{StepKind::open, StepReason::most_expected, handles_of(ways)};
+    step.briefly = ways.size() == 1 && board_.briefly[ways[0]];
+    step.by_helper = board_.manner.helper;
+    return step;
   }
 
   const Board& board_;

@@ -11,7 +11,7 @@ namespace ohmstead {
 
 namespace {
 
-enum class ActionKind { setting, open, look, close };
+enum class ActionKind { setting, open, look, close, lamp_taken };
 
 /// One answer, as far as taking it back needs to know it.
 struct Action {
@@ -19,6 +19,8 @@ struct Action {
   Id<Round> round;
   Id<Observation> observation;
   Id<Setting> setting;  ///< also with close: the breaker stays off
+  Id<Round> before;     ///< with open: the round that ended with it, handles still open
+  Id<Point> lamp;       ///< lamp_taken: the receptacle it was in
 };
 
 Id<Breaker> breaker_of(const HandleRef& handle) {
@@ -45,19 +47,39 @@ struct TraceSession::State {
     step = next_step(*board);
   }
 
+  [[nodiscard]] std::vector<HandleRef> opened_on_purpose(Id<Round> round) const {
+    std::vector<HandleRef> handles;
+    for (const Opened& opened : house.opened)
+      if (opened.round == round && !stays_off(opened.handle)) handles.push_back(opened.handle);
+    return handles;
+  }
+  static bool shares_one(const std::vector<HandleRef>& some, const std::vector<HandleRef>& other) {
+    return std::ranges::any_of(some, [&](const HandleRef& handle) { return std::ranges::find(other, handle) != other.end(); });
+  }
+
   /// What was answered before this run, oldest first. The order of settings is not recorded.
   void list_actions() {
     actions.clear();
     std::set<Id<Round>> with_handles;
+    Id<Round> before;
+    std::vector<HandleRef> handles_before;  ///< of the round before, if it is finished
     for (const Opened& opened : house.opened) with_handles.insert(opened.round);
     for (const Round& round : house.rounds) {
       if (round.kind != RoundKind::trace) continue;
       const bool opened = with_handles.contains(round.id);
-      if (opened) actions.push_back({ActionKind::open, round.id, {}, {}});
+      const auto handles = opened ? opened_on_purpose(round.id) : std::vector<HandleRef>{};
+      const bool goes_on = shares_one(handles, handles_before);
+      if (goes_on) actions.pop_back();  // it was not closed, but went on with other handles
+      if (opened) actions.push_back({ActionKind::open, round.id, {}, {}, goes_on ? before : Id<Round>{}});
+      if (opened) before = round.id, handles_before = round.finished ? handles : std::vector<HandleRef>{};
       for (const Observation& seen : house.observations)
         if (seen.round == round.id && !seen.withdrawn) actions.push_back({ActionKind::look, round.id, seen.id, {}});
       if (opened && round.finished) actions.push_back({ActionKind::close, round.id, {}, {}});
     }
+  }
+
+  [[nodiscard]] bool stays_off(const HandleRef& handle) const {
+    return std::ranges::find(house.settings, kStaysOffPrefix + breaker_of(handle).text(), &Setting::name) != house.settings.end();
   }
 
   Id<Setting> set(const std::string& name) {
@@ -72,28 +94,54 @@ struct TraceSession::State {
     const Round round{Id<Round>::fresh(), RoundKind::trace, answer.at, answer.who, handles.empty()};
     std::vector<HandleRef> all = handles;
     for (const Breaker& breaker : house.breakers)
-      if (board->settings.contains(kStaysOffPrefix + breaker.id.text()))
+      if (stays_off({HandleKind::breaker, breaker.id.value}))
         all.push_back({HandleKind::breaker, breaker.id.value});
     for (const HandleRef& handle : all) house.opened.push_back({Id<Opened>::fresh(), round.id, handle});
     house.rounds.push_back(round);
     return house.rounds.back();
   }
 
+  /// The breaker that a skip is about.
+  [[nodiscard]] HandleRef meant(const Answer& answer) const {
+    const bool there = std::ranges::find(step.handles, answer.handle) != step.handles.end();
+    return there ? answer.handle : step.handles.front();
+  }
+
   void take_open(const Answer& answer) {
     if (answer.kind == AnswerKind::skip) {
-      const Id<Setting> skipped = set(kSkipPrefix + breaker_of(step.handles.front()).text());
+      const Id<Setting> skipped = set(kSkipPrefix + breaker_of(meant(answer)).text());
       actions.push_back({ActionKind::setting, {}, {}, skipped});
       return;
     }
-    actions.push_back({ActionKind::open, start_round(answer, step.handles).id, {}, {}});
+    std::vector<HandleRef> open = board->open_handles;
+    open.insert(open.end(), step.handles.begin(), step.handles.end());
+    change_to(answer, open);
   }
 
   void take_close(const Answer& answer) {
-    Round& round = house.rounds[static_cast<std::size_t>(board->round)];
-    round.finished = true;
-    Action action{ActionKind::close, round.id, {}, {}};
-    if (answer.kind == AnswerKind::skip) action.setting = set(kStaysOffPrefix + breaker_of(step.handles.front()).text());
-    actions.push_back(action);
+    Id<Setting> stays;
+    if (answer.kind == AnswerKind::skip) stays = set(kStaysOffPrefix + breaker_of(meant(answer)).text());
+    std::vector<HandleRef> open = board->open_handles;
+    std::erase_if(open, [&](const HandleRef& handle) { return std::ranges::find(step.handles, handle) != step.handles.end(); });
+    if (open.empty()) {
+      Round& round = house.rounds[static_cast<std::size_t>(board->round)];
+      round.finished = true;
+      actions.push_back({ActionKind::close, round.id, {}, stays});
+    } else {
+      change_to(answer, open);
+      actions.back().setting = stays;
+    }
+  }
+
+  /// The round under way ends; one with these handles open begins.
+  void change_to(const Answer& answer, const std::vector<HandleRef>& open) {
+    Id<Round> before;
+    if (!board->open_handles.empty()) {
+      Round& round = house.rounds[static_cast<std::size_t>(board->round)];
+      round.finished = true;
+      before = round.id;
+    }
+    actions.push_back({ActionKind::open, start_round(answer, open).id, {}, {}, before});
   }
 
   void take_look(const Answer& answer) {
@@ -105,6 +153,17 @@ struct TraceSession::State {
                                                         : Seen::not_sure;
     house.observations.push_back({Id<Observation>::fresh(), round, step.point, seen, answer.method, answer.at, false});
     actions.push_back({ActionKind::look, round, house.observations.back().id, {}});
+  }
+
+  void take_lamp_step(const Answer& answer) {
+    const std::string lamp = kLampPrefix + step.point.text();
+    if (step.kind == StepKind::put_lamp) {
+      const bool done = answer.kind == AnswerKind::done;
+      actions.push_back({ActionKind::setting, {}, {}, set(done ? lamp : kNoLampPrefix + step.point.text())});
+      return;
+    }
+    std::erase_if(house.settings, [&](const Setting& setting) { return setting.name == lamp; });
+    actions.push_back({ActionKind::lamp_taken, {}, {}, {}, {}, step.point});
   }
 
   void take_caution() {
@@ -130,8 +189,13 @@ struct TraceSession::State {
   void take_back(const Action& action) {
     switch (action.kind) {
       case ActionKind::setting: return erase_setting(action.setting);
-      case ActionKind::open: return take_back_open(action.round);
+      case ActionKind::open:
+        take_back_open(action.round);
+        if (action.before) row(house, action.before).finished = false;
+        if (action.setting) erase_setting(action.setting);
+        return;
       case ActionKind::look: row(house, action.observation).withdrawn = true; return;
+      case ActionKind::lamp_taken: (void)set(kLampPrefix + action.lamp.text()); return;
       case ActionKind::close:
         row(house, action.round).finished = false;
         if (action.setting) erase_setting(action.setting);
@@ -163,6 +227,8 @@ void TraceSession::answer(const Answer& answer) {
     case StepKind::close: state_->take_close(answer); break;
     case StepKind::look:
     case StepKind::ask_dead: state_->take_look(answer); break;
+    case StepKind::put_lamp:
+    case StepKind::take_lamp: state_->take_lamp_step(answer); break;
     case StepKind::done: break;
   }
   state_->refresh();

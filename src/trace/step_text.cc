@@ -201,6 +201,9 @@ std::string step_text(const House& house, const Step& step) {
     case StepKind::look: return look_text(house, step);
     case StepKind::close: return close_text(house, step);
     case StepKind::ask_dead: return ask_dead_text(house, step);
+    case StepKind::put_lamp:
+      return "Put a plug-in lamp, switched on, into " + point_name(house, step.point) + ". From now on a glance from the door will do.";
+    case StepKind::take_lamp: return "Take the plug-in lamp out of " + point_name(house, step.point) + " and carry it along.";
     case StepKind::done: break;
   }
   if (step.reason != StepReason::nothing_listed) return "There is nothing left to ask. Every handle you moved should be on again.";
@@ -218,6 +221,8 @@ std::string why_text(const House& house, const Conclusions& conclusions, const S
       if (step.reason == StepReason::time_over) return "This breaker may be off for a few minutes only; the rest is asked about another time.";
       if (step.reason == StepReason::load_is_off) return "Its breaker is found well enough for now; the rest waits.";
       return "Every point that it may well feed was looked at.";
+    case StepKind::put_lamp: return "This receptacle will be looked at again and again until its breaker is found. A lamp saves going in.";
+    case StepKind::take_lamp: return "This receptacle has been seen dead with its breaker off. The lamp is of more use elsewhere.";
     case StepKind::done: break;
   }
   return step.reason == StepReason::nothing_listed ? "There is nothing to trace yet." : "No further look would settle more.";

@@ -24,7 +24,9 @@ void CostMeter::take(const Step& step) {
   switch (step.kind) {
     case StepKind::open: return open(breakers);
     case StepKind::close: return close(breakers);
-    case StepKind::look: return look(point_at_.at(step.point));
+    case StepKind::look: return step.from_door ? look_from_door(point_at_.at(step.point)) : look(point_at_.at(step.point));
+    case StepKind::put_lamp: return put_lamp(point_at_.at(step.point));
+    case StepKind::take_lamp: return take_lamp(point_at_.at(step.point));
     case StepKind::ask_dead: return repair(point_at_.at(step.point)), look(point_at_.at(step.point));
     case StepKind::caution:
     case StepKind::done: return;

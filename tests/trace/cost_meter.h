@@ -9,17 +9,10 @@
 #include <vector>
 
 #include "tests/trace/world.h"
+#include "trace/manner.h"
 #include "trace/step.h"
 
 namespace ohmstead::test {
-
-/// How somebody works.
-struct Manner {
-  int at_once = 1;      ///< most breakers off at once; 0: as many as pay
-  bool helper = false;  ///< somebody stands at the panel and moves the handles
-  int lamps = 0;        ///< plug-in lamps at hand
-  bool operator==(const Manner&) const = default;
-};
 
 /// Seconds (domain experience, no source). Walks and looks are given by the house.
 inline constexpr double kEnterCost = 5;        ///< entering a room

@@ -66,12 +66,11 @@ const Moment& SessionRun::at(double share) const {
   return moments.back();
 }
 
-/// Sessions open one breaker at a time and know of no helper and no lamps yet.
-bool is_supported(const Manner& manner) { return manner == Manner{}; }
-
 SessionRun run_session(const World& world, double error, const Manner& manner, int most_steps) {
   const HouseMaker made = house_of(world);
-  TraceSession session(made.house);
+  House house = made.house;
+  keep_manner(house, manner);
+  TraceSession session(house);
   Walker walker(made.truth, error, world.seed);
   CostMeter meter(world, manner, made.house);
   SessionRun run;

@@ -36,8 +36,6 @@ struct SessionRun {
   [[nodiscard]] const Moment& at(double share) const;
 };
 
-/// Can sessions be told to work so? What they cannot yet is left out of the tables.
-[[nodiscard]] bool is_supported(const Manner& manner);
 
 /// Answers a session until it is done, or for `most_steps`. A share of `error` of the looks is wrong;
 /// which ones depends on the world's seed alone.

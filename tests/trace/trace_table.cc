@@ -120,10 +120,6 @@ void print_table(const std::vector<World>& worlds, const std::string& title, con
     print_row(careful, careful_seconds);
     print_row(by_hand("careful+helper", {1, true}, careful_way), careful_seconds);
     for (const auto& [name, manner] : options.ways) {
-      if (!is_supported(manner)) {
-        std::printf("%4.1f %%  %-16s  not yet\n", error * 100, name.c_str());
-        continue;
-      }
       sessions.push_back({name, error, on_each(worlds, options.jobs, [&](const World& world) { return run_session(world, error, manner); }), manner.helper});
       print_row(sessions.back(), careful_seconds);
     }

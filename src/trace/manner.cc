@@ -1,0 +1,93 @@
+#include "trace/manner.h"
+
+#include <algorithm>
+#include <charconv>
+#include <string>
+
+#include "house/error.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+namespace {
+
+const std::string* value_of(const House& house, const std::string& name) {
+  const auto found = std::ranges::find(house.settings, name, &Setting::name);
+  return found == house.settings.end() ? nullptr : &found->value;
+}
+
+void set(House& house, const std::string& name, const std::string& value) {
+  const auto found = std::ranges::find(house.settings, name, &Setting::name);
+  if (found != house.settings.end()) found->value = value;
+  else house.settings.push_back({Id<Setting>::fresh(), name, value});
+}
+
+void erase(House& house, const std::string& name) {
+  std::erase_if(house.settings, [&](const Setting& setting) { return setting.name == name; });
+}
+
+long number_in(const std::string* text, long low, long high, long otherwise) {
+  long number = 0;
+  if (text == nullptr) return otherwise;
+  const auto [end, error] = std::from_chars(text->data(), text->data() + text->size(), number);
+  return error != std::errc{} || end != text->data() + text->size() || number < low || number > high ? otherwise : number;
+}
+
+constexpr long kMostAtOnce = 100'000;
+
+/// Which settings hold what: name of the field, and its text; an empty text is not kept.
+std::vector<std::pair<std::string, std::string>> texts_of(const Manner& manner) {
+  std::string rooms;
+  for (const Id<Room> room : manner.rooms) rooms += (rooms.empty() ? "" : " ") + room.text();
+  return {{"at_once", manner.at_once == 1 ? "" : std::to_string(manner.at_once)},
+          {"helper", manner.helper ? "yes" : ""},
+          {"lamps", manner.lamps == 0 ? "" : std::to_string(manner.lamps)},
+          {"rooms", rooms},
+          {"for_plan", manner.for_plan ? "yes" : ""}};
+}
+
+}  // namespace
+
+Manner manner_of(const House& house) {
+  const auto kept = [&](const char* field) { return value_of(house, std::string(kMannerPrefix) + field); };
+  Manner manner;
+  manner.at_once = static_cast<int>(number_in(kept("at_once"), 0, kMostAtOnce, 1));
+  manner.helper = kept("helper") != nullptr;
+  manner.lamps = static_cast<int>(number_in(kept("lamps"), 0, kMostLamps, 0));
+  manner.for_plan = kept("for_plan") != nullptr;
+  if (const std::string* rooms = kept("rooms"))
+    for (const Room& room : house.rooms)
+      if (rooms->find(room.id.text()) != std::string::npos) manner.rooms.push_back(room.id);
+  return manner;
+}
+
+void keep_manner(House& house, const Manner& manner) {
+  if (manner.at_once < 0 || manner.at_once > kMostAtOnce)
+    throw Error(ErrorKind::invalid_input, "The number of breakers that may be off at once must be 1 or more, or 0 for any number.");
+  if (manner.lamps < 0 || manner.lamps > kMostLamps)
+    throw Error(ErrorKind::invalid_input, "The number of plug-in lamps must be from 0 to " + std::to_string(kMostLamps) + ".");
+  for (const Id<Room> room : manner.rooms) (void)row(house, room);
+  for (const auto& [field, text] : texts_of(manner)) {
+    const std::string name = kMannerPrefix + field;
+    if (text.empty()) erase(house, name);
+    else set(house, name, text);
+  }
+}
+
+bool is_wanted(const House& house, const Manner& manner, const Point& point) {
+  if (!manner.rooms.empty() && std::ranges::find(manner.rooms, point.room) == manner.rooms.end()) return false;
+  return !manner.for_plan || std::ranges::any_of(house.loads, [&](const Load& load) {
+    return load.point == point.id && (load.importance == Importance::high || load.importance == Importance::life_safety || load.hurt_by_power_loss);
+  });
+}
+
+void trace_again(House& house, Id<Point> point) {
+  (void)row(house, point);
+  set(house, kAgainPrefix + point.text(), std::to_string(house.observations.size()));
+}
+
+std::size_t settled_from(const House& house, Id<Point> point) {
+  return static_cast<std::size_t>(number_in(value_of(house, kAgainPrefix + point.text()), 0, 1'000'000'000, 0));
+}
+
+}  // namespace ohmstead
