@@ -11,7 +11,7 @@ namespace ohmstead {
 
 namespace {
 
-constexpr double kBitWorth = 20, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
+constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
 constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
 constexpr double kPriceShare = 0.5;  ///< price of a second on a walk, as a share of the next best rate
 

@@ -140,7 +140,9 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
   const double belief = this->belief(unit, open);
   if (answers.dead > 0) {
-    if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;  // other sets tell more
+    const double not_dead = 1 - belief_of(all_.units[unit], CandidateKind::dead_anyway);
+    if (open.size() > 1 && belief >= kProvedBelief * not_dead) return false;  // only other sets tell more
+    if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;
     return belief >= kHardlyThisOne && !enough_dead(unit, open);
   }
   return belief >= kLikelyThisOne && answers.live < 2;
