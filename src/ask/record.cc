@@ -6,7 +6,9 @@ namespace ohmstead {
 
 Record make_record(House house) {
   Record record{std::move(house), {}, {}};
-  record.feeds = conclude(record.house);
+  const Conclusions conclusions = conclude_units(record.house);
+  record.feeds = feeds_of(record.house, conclusions);
+  record.contradictions = contradictions_of(record.house, conclusions);
   record.graph = build_graph(record.house, record.feeds);
   return record;
 }

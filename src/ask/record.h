@@ -4,6 +4,7 @@
 
 #include "feed/graph.h"
 #include "feed/liveness.h"
+#include "trace/contradictions.h"
 
 namespace ohmstead {
 
@@ -11,6 +12,7 @@ struct Record {
   House house;
   Feeds feeds;
   Graph graph;
+  std::vector<Contradiction> contradictions{};  ///< readings against the feeds above
 };
 
 /// Concludes and builds.
