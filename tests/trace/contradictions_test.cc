@@ -51,6 +51,19 @@ TEST(Contradictions, a_reading_that_is_alone_against_several_is_outweighed) {
   EXPECT_TRUE(outweighed(found[0]));
 }
 
+TEST(Contradictions, what_it_was_seen_dead_with_counts_before_what_a_label_makes_likely) {
+  ThreeRooms made;
+  made.house.breakers[3].old_label = "Hall";
+  tell(made.house, 0, Seen::dead, made.breakers[0], "Bo", "2026-03-01T08:00:00Z");
+  tell(made.house, 0, Seen::live, made.breakers[0], "Ana", "2026-03-03T08:00:00Z");
+  const Conclusions all = conclude_units(made.house);
+  ASSERT_EQ(all.ways[all.units[0].candidates[0].first].breakers[0], 3U) << "the label makes another one likeliest";
+  const auto found = contradictions_of(made.house, all);
+  ASSERT_EQ(found.size(), 1U);
+  EXPECT_EQ(found[0].breakers, std::vector{made.breakers[0]});
+  EXPECT_EQ(found[0].against.at(0).who, "Ana");
+}
+
 TEST(Contradictions, a_look_against_a_declaration_is_one_until_looks_prove_another_breaker) {
   ThreeRooms made;
   made.house.declared_feeds.push_back({Id<DeclaredFeed>::fresh(), made.house.points[0].id, {}, 1, made.breakers[3], 1, "J.", ""});
