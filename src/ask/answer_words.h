@@ -28,7 +28,7 @@ using Lines = std::vector<Line>;
 
 /// Readings that contradict each other, one line each: "Hall, receptacle 2: Ana saw it live with 12 off
 /// on 3 March 2026; all else says 12. Look again."
-[[nodiscard]] Lines words_of_contradictions(const Record& record);
+[[nodiscard]] Lines words_of_contradictions(const House& house, const std::vector<Contradiction>& contradictions);
 
 /// One item a room, in the order of the house: "Kitchen: receptacles 1-4, dishwasher".
 [[nodiscard]] std::vector<std::string> points_by_room(const House& house, const std::vector<std::size_t>& points);

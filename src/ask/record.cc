@@ -6,9 +6,7 @@ namespace ohmstead {
 
 Record make_record(House house) {
   Record record{std::move(house), {}, {}};
-  const Conclusions conclusions = conclude_units(record.house);
-  record.feeds = feeds_of(record.house, conclusions);
-  record.contradictions = contradictions_of(record.house, conclusions);
+  record.feeds = conclude(record.house);
   record.graph = build_graph(record.house, record.feeds);
   return record;
 }

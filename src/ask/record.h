@@ -4,7 +4,6 @@
 
 #include "feed/graph.h"
 #include "feed/liveness.h"
-#include "trace/contradictions.h"
 
 namespace ohmstead {
 
@@ -12,7 +11,6 @@ struct Record {
   House house;
   Feeds feeds;
   Graph graph;
-  std::vector<Contradiction> contradictions{};  ///< readings against the feeds above
 };
 
 /// Concludes and builds.

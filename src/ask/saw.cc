@@ -63,7 +63,7 @@ class SawReader {
 
   void take_things(const SawClause& clause, const std::string& name) {
     Breadth breadth = Breadth::one;
-    const std::vector<std::size_t> points = things_called(name, breadth);
+    const std::vector<std::size_t> points = things_called(name, clause.of_light, breadth);
     const bool alarm = breadth == Breadth::one && house_.points[points[0]].kind == PointKind::alarm;
     if (clause.went_off && alarm)
       throw Error(ErrorKind::invalid_input, "'" + terminal::printable(name) + " went off' can mean that it sounded; say 'dead' or 'live', and nothing was recorded.");
@@ -86,11 +86,11 @@ class SawReader {
     return points;
   }
 
-  [[nodiscard]] std::vector<std::size_t> things_called(const std::string& name, Breadth& breadth) {
+  [[nodiscard]] std::vector<std::size_t> things_called(const std::string& name, bool of_light, Breadth& breadth) {
     const MatchResult rooms = names_.find(name, kPlaces), points = names_.find(name, {ThingKind::point});
     if (!rooms.best.empty() && rank_of(rooms) <= rank_of(points)) {
-      breadth = Breadth::whole_room;
-      return in_place(names_.one(name, kPlaces));
+      breadth = of_light ? Breadth::several : Breadth::whole_room;
+      return in_place(names_.one(name, kPlaces), of_light);
     }
     const bool plural = name.ends_with('s') && (points.best.size() > 1 || rank_of(points) >= kPartOfAWord);
     if (plural)
@@ -101,14 +101,17 @@ class SawReader {
     return places({names_.one(name, {ThingKind::point})});
   }
 
-  [[nodiscard]] std::vector<std::size_t> in_place(const ThingRef& place) {
+  [[nodiscard]] std::vector<std::size_t> in_place(const ThingRef& place, bool of_light) {
     std::vector<std::size_t> points;
     for (std::size_t p = 0; p < house_.points.size(); ++p) {
       const Room* room = find_row(house_, house_.points[p].room);
       if (room == nullptr || (place.kind == ThingKind::room ? room->id.value : room->floor.value) != place.id) continue;
+      if (of_light && house_.points[p].kind != PointKind::light) continue;
       points.push_back(p);
       if (std::ranges::find(into_.rooms, room->id) == into_.rooms.end()) into_.rooms.push_back(room->id);
     }
+    if (points.empty() && of_light)
+      throw Error(ErrorKind::not_found, "'" + names_.name_of(place) + "' dark or on is told by its lights, and no light is written down there; name what was dead or live, and nothing was recorded.");
     if (points.empty())
       throw Error(ErrorKind::not_found, "Nothing is written down in '" + names_.name_of(place) + "' that could be dead or live; nothing was recorded.");
     return points;

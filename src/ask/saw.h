@@ -31,8 +31,8 @@ struct Sighting {
 /// Longest text that is read, in bytes.
 inline constexpr std::size_t kLongestSaw = 2000;
 
-/// Reads free words (ask/saw_clauses.h) into `into`, in which nothing was seen yet. A thing is a point, a room or floor as a whole, or
-/// several ('hall lights'); one that is named by itself outdoes its room ('hall dark, hall light on').
+/// Reads free words (ask/saw_clauses.h) into `into`, in which nothing was seen yet. A thing is a point, several
+/// ('hall lights'), or a room or floor: its lights where it was 'dark', 'on', 'off' or 'out', else everything in it; one that is named by itself outdoes its room ('hall dark, hall light on').
 /// Throws Error{invalid_input} for what is not understood, naming what was, and for a thing that is
 /// said to be both dead and live; Error{not_found} and Error{ambiguous} for its names.
 void read_saw(const House& house, const Names& names, std::string_view text, Sighting& into);

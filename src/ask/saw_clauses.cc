@@ -16,6 +16,7 @@ constexpr std::string_view kCut = ";";
 struct StateWords {
   std::string_view said;
   SawKind kind;
+  bool of_light = false;  ///< somebody who looks into a room says so when its lights are off or on
 };
 
 /// Longer ones first where one ends with another.
@@ -28,12 +29,12 @@ constexpr StateWords kStates[] = {
     {"do not work", SawKind::dead},         {"don't work", SawKind::dead},         {"did not work", SawKind::dead},
     {"didn't work", SawKind::dead},         {"lost power", SawKind::dead},         {"has no power", SawKind::dead},
     {"have no power", SawKind::dead},       {"had no power", SawKind::dead},       {"without power", SawKind::dead},
-    {"no power", SawKind::dead},            {"dark", SawKind::dead},               {"dead", SawKind::dead},
+    {"no power", SawKind::dead},            {"dark", SawKind::dead, true},         {"dead", SawKind::dead},
     {"died", SawKind::dead},                {"has power", SawKind::live},          {"have power", SawKind::live},
-    {"had power", SawKind::live},           {"kept power", SawKind::live},         {"on", SawKind::live},
+    {"had power", SawKind::live},           {"kept power", SawKind::live},         {"on", SawKind::live, true},
     {"live", SawKind::live},                {"works", SawKind::live},              {"work", SawKind::live},
-    {"worked", SawKind::live},              {"working", SawKind::live},            {"off", SawKind::off_or_dead},
-    {"out", SawKind::off_or_dead},
+    {"worked", SawKind::live},              {"working", SawKind::live},            {"off", SawKind::off_or_dead, true},
+    {"out", SawKind::off_or_dead, true},
 };
 constexpr std::string_view kBeforeState[] = {"went", "goes", "go",   "gone",   "is",    "are",    "was",   "were", "be",
                                              "been", "has",  "have", "had",    "still", "stayed", "stays", "all",  "both",
@@ -81,7 +82,7 @@ Tokens tokens_of(std::string_view text) {
 struct Part {
   Tokens name;
   std::optional<SawKind> kind;
-  bool went_off = false, doubtful = false;
+  bool of_light = false, went_off = false, doubtful = false;
 };
 
 std::span<const std::string> without_tail(std::span<const std::string> words, std::span<const std::string_view> tail) {
@@ -95,7 +96,7 @@ Part part_of(std::span<const std::string> words) {
   const std::string said = " " + together(words);
   for (const StateWords& state : kStates) {
     if (!said.ends_with(" " + std::string(state.said))) continue;
-    part.kind = state.kind;
+    part.kind = state.kind, part.of_light = state.of_light;
     words = words.first(words.size() - 1 - static_cast<std::size_t>(std::ranges::count(state.said, ' ')));
     part.went_off = state.said == "off" && !words.empty() && (words.back() == "went" || words.back() == "goes");
     words = without_tail(words, kBeforeState);
@@ -127,7 +128,7 @@ SawClauses saw_clauses(std::string_view text) {
     waiting_words += (waiting_words.empty() ? "" : ", ") + together(words);
     if (!part.kind) continue;
     if (waiting.empty() || doubtful) clauses.not_understood.push_back(waiting_words);
-    else clauses.understood.push_back({*part.kind, waiting, part.went_off});
+    else clauses.understood.push_back({*part.kind, waiting, part.of_light, part.went_off});
     waiting.clear(), waiting_words.clear(), doubtful = false;
   }
   if (!waiting_words.empty()) clauses.not_understood.push_back(waiting_words);
@@ -139,7 +140,7 @@ std::optional<SawClause> one_saw_clause(std::string_view text) {
   while (!tokens.empty() && tokens.back() == kCut) tokens.pop_back();
   const Part part = part_of(tokens);
   if (!part.kind || part.name.empty() || part.doubtful) return std::nullopt;
-  return SawClause{*part.kind, {together(part.name)}, part.went_off};
+  return SawClause{*part.kind, {together(part.name)}, part.of_light, part.went_off};
 }
 
 }  // namespace ohmstead

@@ -21,6 +21,7 @@ enum class SawKind {
 struct SawClause {
   SawKind kind = SawKind::dead;
   std::vector<std::string> names;  ///< as said, in small letters, without 'the', 'when' and the like; not empty
+  bool of_light = false;           ///< 'dark', 'on', 'off', 'out': said of a whole room, that is what its lights show
   bool went_off = false;           ///< 'went off', which of an alarm can also mean that it sounded
   bool operator==(const SawClause&) const = default;
 };

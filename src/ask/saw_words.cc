@@ -143,11 +143,11 @@ Lines words_of_change(const Record& before, const Record& after) {
   return lines;
 }
 
-Lines words_of_contradictions(const Record& record) {
+Lines words_of_contradictions(const House& house, const std::vector<Contradiction>& contradictions) {
   std::vector<std::string> items;
-  for (const Contradiction& contradiction : record.contradictions)
-    items.push_back(point_name(record.house, record.house.points[contradiction.point].id) + ": " +
-                    sights_words(record.house, contradiction.against) + rest_words(record.house, contradiction));
+  for (const Contradiction& contradiction : contradictions)
+    items.push_back(point_name(house, house.points[contradiction.point].id) + ": " + sights_words(house, contradiction.against) +
+                    rest_words(house, contradiction));
   Lines lines;
   if (!items.empty()) say(lines, LineKind::answer, "What was seen contradicts itself:", items);
   return lines;

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <chrono>
 #include <ostream>
 #include <string>
 
@@ -25,7 +26,11 @@ std::string time_of(const std::string& given, const std::string& now) {
   bool fits = at.size() == kPattern.size();
   for (std::size_t i = 0; fits && i < at.size(); ++i) fits = kPattern[i] == 'd' ? at[i] >= '0' && at[i] <= '9' : at[i] == kPattern[i];
   const auto number = [&](std::size_t from) { return std::stoi(at.substr(from, 2)); };
-  fits = fits && number(5) >= 1 && number(5) <= 12 && number(8) >= 1 && number(8) <= 31 && number(11) < 24 && number(14) < 60 && number(17) < 60;
+  const auto exists = [&] {
+    using namespace std::chrono;
+    return (year{std::stoi(at.substr(0, 4))} / number(5) / number(8)).ok();
+  };
+  fits = fits && exists() && number(11) < 24 && number(14) < 60 && number(17) < 60;
   if (!fits)
     throw refused("--when needs a time in UTC, such as 2026-03-01 or '2026-03-01 18:30', not '" + terminal::printable(given.substr(0, 40)) + "'.");
   if (at > now) throw refused("--when " + at + " lies in the future (it is " + now + "); give the time at which it was seen.");
@@ -89,7 +94,7 @@ int run_saw(Session& session, const Arguments& arguments) {
   const Record was = make_record(std::move(before)), is = make_record(file.load());
   show(session, words_of_sighting(is.house, Names(is.house), sighting));
   show(session, words_of_change(was, is));
-  show(session, words_of_contradictions(is));
+  show(session, words_of_contradictions(is.house, how_it_stands(is).contradictions));
   session.out << "Saved as revision " << revision << ".\n";
   return kDone;
 }

@@ -37,7 +37,8 @@ const std::vector<Command>& table() {
       {"saw", "Tell what was seen in daily life, such as after a breaker tripped",
        "Example: ohmstead saw hall light dead --off 12      ohmstead saw freezer live --off 12 --off 14\n"
        "         ohmstead saw --line '12 tripped, and the hall went dark; kitchen still on' --who Ana\n"
-       "A room stands for everything in it, 'hall lights' for its lights. It counts like a look of a tracing session.",
+       "A room that was dark or on stands for its lights; one that was dead, live or lost power for everything in it.\n"
+       "It counts like a look of a tracing session.",
        {{"THING", OptionKind::arguments, "A thing, several or a room, then 'dead' or 'live'"},
         {"--line", OptionKind::values, "The same in free words; may be given several times", false, "TEXT"},
         {"--off", OptionKind::values, "A handle that was off then; may be given several times", false, "HANDLE"},

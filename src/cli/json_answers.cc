@@ -68,9 +68,9 @@ Json sights_json(const Names& names, const std::vector<Sight>& sights) {
   return list;
 }
 
-Json contradictions_json(const Record& record, const Names& names) {
+Json contradictions_json(const Record& record, const Names& names, const std::vector<Contradiction>& contradictions) {
   Json list = Json::array();
-  for (const Contradiction& contradiction : record.contradictions) {
+  for (const Contradiction& contradiction : contradictions) {
     Json breakers = Json::array();
     for (const Id<Breaker> breaker : contradiction.breakers) breakers.push_back(handle_json(names, {HandleKind::breaker, breaker.value}));
     list.push_back({{"point", point_json(record, contradiction.point)}, {"breakers", breakers},
@@ -194,7 +194,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Stand
   for (const auto& [name, points] : {std::pair{"proved", &answer.proved}, {"declared", &answer.declared}, {"likely", &answer.likely},
                                      {"open", &answer.open}, {"disputed", &answer.disputed}})
     json[name] = points_json(record, *points);
-  json["contradictions"] = contradictions_json(record, names);
+  json["contradictions"] = contradictions_json(record, names, answer.contradictions);
   json["nothing_found"] = Json::array();
   for (const Id<Breaker> breaker : answer.nothing_found)
     json["nothing_found"].push_back(handle_json(names, {HandleKind::breaker, breaker.value}));

@@ -8,18 +8,13 @@ namespace ohmstead {
 
 namespace {
 
-bool is_a_feed(const Candidate& candidate) {
-  return candidate.kind != CandidateKind::elsewhere && candidate.kind != CandidateKind::dead_anyway;
-}
-
 /// Compares the readings of one unit with one explanation.
 class UnitReader {
  public:
   UnitReader(const House& house, const Conclusions& all, std::size_t unit) : house_(house), all_(all), unit_(all.readings.units[unit]) {}
 
   [[nodiscard]] bool against(const Candidate& candidate, const Reading& reading) const {
-    const Expect expect = expected_of(candidate, reading);
-    return expect != Expect::either && (expect == Expect::dead) != reading.dead;
+    return speaks_against(expected_of(candidate, reading), reading.dead);
   }
   [[nodiscard]] bool in_favor(const Candidate& candidate, const Reading& reading) const {
     return reading.dead && expected_of(candidate, reading) == Expect::dead;

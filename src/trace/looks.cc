@@ -69,7 +69,7 @@ std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
 
 bool LookFinder::worth_a_first_look(std::size_t unit, std::size_t way) const {
   const UnitConclusion& mine = all_.units[unit];
-  if (settled(unit) || board_.tries[unit][way] >= kMostTries || enough_dead(mine, way)) return false;
+  if (settled(unit) || board_.tries[unit][way] >= kMostTries || waits_for_live(unit)) return false;
   if (belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere && board_.tries[unit][way] > 0) return false;
   const double belief = belief_[unit][way];
   return belief > 0 && (board_.tries[unit][way] == 0 || belief >= kShareOfBest * best_open_[unit]);

@@ -53,7 +53,7 @@ TEST_F(Saw, free_words_with_who_and_when) {
   EXPECT_THAT(json, HasSubstr("daily_life"));
   EXPECT_THAT(json, HasSubstr("2026-03-03T18:30:00Z"));
   EXPECT_THAT(json, HasSubstr("\"Ana\""));
-  EXPECT_EQ(status()["observations"], 7);
+  EXPECT_EQ(status()["observations"], 2) << "what is dark or on is told by the lights: the hall's and the kitchen's";
 }
 
 TEST_F(Saw, what_is_refused_records_nothing) {
@@ -67,7 +67,7 @@ TEST_F(Saw, what_is_refused_records_nothing) {
       {{"saw", "hall", "dead", "--off", "31"}, "31"},
       {{"saw", "hall", "dead", "--off", "12", "--nothing-off"}, "--nothing-off"},
       {{"saw", "hall", "dead", "--off", "12", "--when", "2999-01-01"}, "future"},
-      {{"saw", "hall", "dead", "--off", "12", "--when", "2026-02-33"}, "UTC"},
+      {{"saw", "hall", "dead", "--off", "12", "--when", "2026-02-30"}, "UTC"},
       {{"saw", "hall", "dead", "--off", "12", "--when", "yesterday"}, "UTC"},
       {{"saw", "hall", "dead", "--off", "12", "--who", std::string(300, 'x')}, ""},
       {{"saw", "hall", "dead", "--off", "12", "--who", "A\x1b[31m"}, ""},
