@@ -193,6 +193,7 @@ Lines words_of_answer(const Record& record, const Names&, const StandAnswer& ans
                                    std::to_string(answer.likely.size()) + " likely, " + std::to_string(answer.open.size()) + " open, " +
                                    std::to_string(answer.disputed.size()) + " disputed.");
   if (!answer.disputed.empty()) say(lines, LineKind::answer, "Disputed:", points_by_room(house, answer.disputed));
+  for (Line& line : words_of_contradictions(house, answer.contradictions)) lines.push_back(std::move(line));
   if (!answer.open.empty()) say(lines, LineKind::detail, "Not traced yet:", points_by_room(house, answer.open));
   if (!answer.likely.empty()) say(lines, LineKind::detail, "Only likely:", points_by_room(house, answer.likely));
   std::vector<std::string> idle;

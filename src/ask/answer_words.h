@@ -26,6 +26,10 @@ using Lines = std::vector<Line>;
 [[nodiscard]] Lines words_of_answer(const Record& record, const Names& names, const RestoreAnswer& answer);
 [[nodiscard]] Lines words_of_answer(const Record& record, const Names& names, const StandAnswer& answer);
 
+/// Readings that contradict each other, one line each: "Hall, receptacle 2: Ana saw it live with 12 off
+/// on 3 March 2026; all else says 12. Look again."
+[[nodiscard]] Lines words_of_contradictions(const House& house, const std::vector<Contradiction>& contradictions);
+
 /// One item a room, in the order of the house: "Kitchen: receptacles 1-4, dishwasher".
 [[nodiscard]] std::vector<std::string> points_by_room(const House& house, const std::vector<std::size_t>& points);
 /// The same in one line, for a few points: "Kitchen receptacle 1 and Hall light".

@@ -187,6 +187,7 @@ StandAnswer how_it_stands(const Record& record) {
     if (panel.supply == Supply::breaker) used.insert(panel.feeder);
   for (const Breaker& breaker : house.breakers)
     if (!used.contains(breaker.id) && !breaker.backfed_from) answer.nothing_found.push_back(breaker.id);
+  answer.contradictions = contradictions_of(house, conclude_units(house));
   return answer;
 }
 

@@ -11,6 +11,7 @@
 #include "feed/isolate.h"
 #include "feed/restore.h"
 #include "feed/what_if.h"
+#include "trace/contradictions.h"
 
 namespace ohmstead {
 
@@ -84,6 +85,7 @@ struct StandAnswer {
   std::size_t rooms = 0, points = 0, breakers = 0, observations = 0;
   std::vector<std::size_t> proved, declared, likely, open, disputed;  ///< points
   std::vector<Id<Breaker>> nothing_found;                              ///< breakers with no point on them
+  std::vector<Contradiction> contradictions;                          ///< what was seen against the most believed feeds
 };
 
 [[nodiscard]] StandAnswer how_it_stands(const Record& record);

@@ -34,6 +34,19 @@ const std::vector<Command>& table() {
        {{"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out (docs/json-lines.md)"},
         {"--who", OptionKind::value, "Who is looking, kept with the observations", false, "NAME"}},
        run_trace},
+      {"saw", "Tell what was seen in daily life, such as after a breaker tripped",
+       "Example: ohmstead saw hall light dead --off 12      ohmstead saw freezer live --off 12 --off 14\n"
+       "         ohmstead saw --line '12 tripped, and the hall went dark; kitchen still on' --who Ana\n"
+       "A room that was dark or on stands for its lights; one that was dead, live or lost power for everything in it.\n"
+       "It counts like a look of a tracing session.",
+       {{"THING", OptionKind::arguments, "A thing, several or a room, then 'dead' or 'live'"},
+        {"--line", OptionKind::values, "The same in free words; may be given several times", false, "TEXT"},
+        {"--off", OptionKind::values, "A handle that was off then; may be given several times", false, "HANDLE"},
+        {"--nothing-off", OptionKind::flag, "Every breaker was on: it is dead for another reason"},
+        {"--when", OptionKind::value, "When it was, in UTC (now)", false, "YYYY-MM-DD HH:MM"},
+        {"--who", OptionKind::value, "Who saw it, kept with the observations", false, "NAME"},
+        {"--take-back", OptionKind::flag, "Take back what was told last"}},
+       run_saw},
       {"off", "What goes off if these handles move",
        "Example: ohmstead off 12 14        ohmstead off 12 --on-backup        ohmstead off T3=backup main=off",
        {{"HANDLE", OptionKind::arguments, "Breaker number, main, position (T3), switch; =on, =off, =utility, =backup", true}, kOnBackup, kSource, kJson},

@@ -58,6 +58,27 @@ Json taps_json(const Names& names, const Feed& feed) {
   return taps;
 }
 
+Json sights_json(const Names& names, const std::vector<Sight>& sights) {
+  Json list = Json::array();
+  for (const Sight& sight : sights) {
+    Json open = Json::array();
+    for (const HandleRef& handle : sight.open) open.push_back(handle_json(names, handle));
+    list.push_back({{"observation", sight.observation.text()}, {"seen", sight.dead ? "dead" : "live"}, {"at", sight.at}, {"who", sight.who}, {"open", open}});
+  }
+  return list;
+}
+
+Json contradictions_json(const Record& record, const Names& names, const std::vector<Contradiction>& contradictions) {
+  Json list = Json::array();
+  for (const Contradiction& contradiction : contradictions) {
+    Json breakers = Json::array();
+    for (const Id<Breaker> breaker : contradiction.breakers) breakers.push_back(handle_json(names, {HandleKind::breaker, breaker.value}));
+    list.push_back({{"point", point_json(record, contradiction.point)}, {"breakers", breakers},
+                    {"against", sights_json(names, contradiction.against)}, {"in_favor", sights_json(names, contradiction.in_favor)}});
+  }
+  return list;
+}
+
 std::string word(Closeness why) {
   switch (why) {
     case Closeness::same_box: return "same_box";
@@ -173,6 +194,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Stand
   for (const auto& [name, points] : {std::pair{"proved", &answer.proved}, {"declared", &answer.declared}, {"likely", &answer.likely},
                                      {"open", &answer.open}, {"disputed", &answer.disputed}})
     json[name] = points_json(record, *points);
+  json["contradictions"] = contradictions_json(record, names, answer.contradictions);
   json["nothing_found"] = Json::array();
   for (const Id<Breaker> breaker : answer.nothing_found)
     json["nothing_found"].push_back(handle_json(names, {HandleKind::breaker, breaker.value}));

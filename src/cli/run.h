@@ -9,6 +9,7 @@ int run_new(Session&, const Arguments&);
 int run_enter(Session&, const Arguments&);
 int run_survey(Session&, const Arguments&);
 int run_trace(Session&, const Arguments&);
+int run_saw(Session&, const Arguments&);
 int run_off(Session&, const Arguments&);
 int run_where(Session&, const Arguments&);
 int run_carries(Session&, const Arguments&);

@@ -44,8 +44,16 @@ struct Candidate {
   int declared_pole = 0;              ///< pole they named, counted over the way (single-hot units); 0: none
 };
 
+/// Does it say that something listed feeds the unit?
+[[nodiscard]] inline bool is_a_feed(const Candidate& candidate) {
+  return candidate.kind != CandidateKind::elsewhere && candidate.kind != CandidateKind::dead_anyway;
+}
+
 /// What a reading should be if the candidate is right.
 enum class Expect { live, dead, either };
+[[nodiscard]] inline bool speaks_against(Expect expect, bool dead) {
+  return expect != Expect::either && (expect == Expect::dead) != dead;
+}
 [[nodiscard]] Expect expected(const House& house, std::span<const Way> ways, const Candidate& candidate, int hots,
                               const Effect& effect);
 

@@ -15,10 +15,6 @@ constexpr double kUnexplainedBelief = 0.9;
 constexpr double kWorthDisputing = 0.05;
 constexpr double kDeclarationStands = 0.9;
 
-bool is_a_feed(const Candidate& candidate) {
-  return candidate.kind != CandidateKind::elsewhere && candidate.kind != CandidateKind::dead_anyway;
-}
-
 /// One unit of one house under judgement.
 struct Judge {
   const House& house;
@@ -51,8 +47,7 @@ struct Judge {
   }
   [[nodiscard]] int against(const Candidate& candidate) const {
     return static_cast<int>(std::ranges::count_if(unit.readings, [&](const Reading& r) {
-      const Expect e = expect(candidate, r);
-      return e != Expect::either && (e == Expect::dead) != r.dead;
+      return speaks_against(expect(candidate, r), r.dead);
     }));
   }
   /// Dead and live readings with this candidate's handle open that nearly balance.

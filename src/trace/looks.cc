@@ -123,7 +123,7 @@ std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
 
 bool LookFinder::worth_a_first_look(std::size_t unit, const WaySet& open) const {
   const UnitConclusion& mine = all_.units[unit];
-  if (settled(unit) || enough_dead(unit, open)) return false;
+  if (settled(unit) || waits_for_live(unit)) return false;
   const bool surely_elsewhere = belief_of(mine, CandidateKind::elsewhere) >= kSurelyElsewhere;
   if (open.size() > 1 && belief(unit, open) < kHardlyOnSet) return false;
   return std::ranges::any_of(open, [&](std::size_t way) {

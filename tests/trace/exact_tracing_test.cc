@@ -6,6 +6,8 @@
 
 #include <cmath>
 #include <functional>
+#include <cstdio>
+#include <cstdlib>
 #include <stdexcept>
 
 #include "tests/trace/simulated_house.h"
@@ -137,12 +139,18 @@ TEST(ExactTracing, knows_nothing_of_a_house_that_is_too_big) {
   EXPECT_THROW(ExactTracing(make_world(WorldKind::few_circuits, 1), {}), std::logic_error);
 }
 
-// The aim is 1.08. Twenty houses of 4 points (seeds 2 to 62) came to 1.13 of the optimum together, 1.04 to 1.30 each;
-// three of 5 points (seeds 3 to 5) to 1.12. These three come to 1.16.
+/// A measurement of more or larger houses: OHMSTEAD_TINY_HOUSES=20, OHMSTEAD_TINY_POINTS=5.
+std::size_t number_from(const char* name, std::size_t otherwise) {
+  const char* text = std::getenv(name);
+  return text == nullptr ? otherwise : static_cast<std::size_t>(std::max(1, std::atoi(text)));
+}
+
+// The aim is 1.08. Twenty houses of 4 points (seeds 2 to 62) come to 1.053 of the least together, three of 5 points
+// (seeds 3 to 5) to 1.050; the three here to 1.036.
 TEST(ExactTracing, sessions_cost_little_more_than_the_least_and_never_less) {
-  constexpr double kMostOverLeast = 1.20;
+  constexpr double kMostOverLeast = 1.08;
   double cost = 0, least = 0;
-  for (const World& world : tiny_houses(4, 3)) {
+  for (const World& world : tiny_houses(number_from("OHMSTEAD_TINY_POINTS", 4), number_from("OHMSTEAD_TINY_HOUSES", 3))) {
     const FeedPrior prior = prior_of(world);
     const double exact = ExactTracing(world, prior).seconds();
     const Expected mean = sessions(world, prior);
@@ -150,7 +158,7 @@ TEST(ExactTracing, sessions_cost_little_more_than_the_least_and_never_less) {
     EXPECT_GE(mean.seconds, exact - 0.01) << "no way of working can be better; house " << world.seed;
     cost += mean.seconds, least += exact;
   }
-  RecordProperty("over_least", std::to_string(cost / least));
+  std::printf("sessions took %.3f of the least\n", cost / least);
   EXPECT_LE(cost / least, kMostOverLeast);
 }
 
