@@ -6,6 +6,7 @@
 
 #include "trace/room_search.h"
 #include "trace/tour.h"
+#include "trace/worth.h"
 
 namespace ohmstead {
 
@@ -14,13 +15,6 @@ namespace {
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
 constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
 constexpr double kPriceShare = 0.5;  ///< price of a second on a walk, as a share of the next best rate
-
-double entropy(double p) { return p <= 0 || p >= 1 ? 0 : -p * std::log2(p) - (1 - p) * std::log2(1 - p); }
-
-/// Bits that one reading tells of whether this way feeds the unit.
-double bits(double belief) {
-  return entropy(belief * (1 - kReadingError) + (1 - belief) * kReadingError) - entropy(kReadingError);
-}
 
 }  // namespace
 
@@ -44,7 +38,7 @@ double TourChooser::seconds_of(const Look& look) const {
 double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
   const double now = find_.belief(look.unit, open);
   const double first_time = open.size() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
-  return kBitWorth * bits(belief) + kDeadWorth * belief * first_time;
+  return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time;
 }
 
 /// Looks at kin in one room: the first counts in full; the others as far as it turns out dead, when
