@@ -157,8 +157,9 @@ bool seems_spare(const House& house, const Conclusions& all, Id<Breaker> breaker
       return is_a_feed(c) && (c.first == at || (c.kind != CandidateKind::one && c.second == at)) && c.belief >= 0.01;
     });
     const bool settled = relied_on(all.units[u].feed.standing);
+    if (!unit.points.empty() && can_be) return false;
     if (unit.points.empty() || unit.hots > way->poles) continue;
-    if (can_be || (!settled && !live)) return false;
+    if (!settled && !live) return false;
     some = true;
   }
   return some;

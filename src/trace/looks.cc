@@ -11,6 +11,7 @@ namespace {
 
 constexpr double kShareOfBest = 0.3;      ///< asked about again with a breaker only where that is nearly the likeliest one
 constexpr double kSurelyElsewhere = 0.98;
+constexpr double kHopeless = 0.002;       ///< no way that may still be opened is likelier, and this one was tried
 constexpr double kMaybeDeadAnyway = 0.3;
 constexpr double kNearlyOnOne = 0.7;      ///< with several open a second look is made where one of them is nearly sure
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
@@ -37,9 +38,9 @@ LookFinder::LookFinder(const Board& board)
     point_of_unit_.push_back(find_point(u));
     belief_.emplace_back(all_.ways.size(), 0);
     for (const Candidate& candidate : all_.units[u].candidates) {
-      const bool two = candidate.kind == CandidateKind::each || candidate.kind == CandidateKind::together;
-      if (candidate.kind == CandidateKind::one || two) belief_[u][candidate.first] += candidate.belief;
-      if (two) belief_[u][candidate.second] += candidate.belief;
+      const bool each = candidate.kind == CandidateKind::each;  // 'together' is dead with no single one
+      if (candidate.kind == CandidateKind::one || each) belief_[u][candidate.first] += candidate.belief;
+      if (each) belief_[u][candidate.second] += candidate.belief;
     }
     dead_with_.emplace_back(all_.ways.size(), 0);
     for (const Reading& reading : all_.readings.units[u].readings)
@@ -128,7 +129,7 @@ bool LookFinder::worth_a_first_look(std::size_t unit, const WaySet& open) const 
   if (open.size() > 1 && belief(unit, open) < kHardlyOnSet) return false;
   return std::ranges::any_of(open, [&](std::size_t way) {
     const int tries = board_.tries[unit][way];
-    if (tries >= most_tries_ || (surely_elsewhere && tries > 0)) return false;
+    if (tries >= most_tries_ || ((surely_elsewhere || best_open_[unit] < kHopeless) && tries > 0)) return false;
     const double belief = belief_[unit][way];
     return belief > 0 && (tries == 0 || belief >= kShareOfBest * best_open_[unit]);
   });

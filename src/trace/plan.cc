@@ -7,6 +7,7 @@
 #include "house/index.h"
 #include "trace/choice.h"
 #include "trace/looks.h"
+#include "trace/together.h"
 #include "trace/tour.h"
 
 namespace ohmstead {
@@ -18,7 +19,7 @@ constexpr double kLampBits = 2.5;  ///< not known of a receptacle: it will be lo
 constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
 class Planner {
  public:
-  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), chooser_(board, find_) {}
+  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), chooser_(board, find_), together_(board, find_) {}
 
   [[nodiscard]] Step next() const {
     if (all_.ways.empty() || house_.points.empty()) return {StepKind::done, StepReason::nothing_listed, {}, {}, {}, false};
@@ -28,17 +29,18 @@ class Planner {
     if (const auto look = nearest(find_.doubtful())) return as_step(*look);
     if (const auto choice = chooser_.best({})) return open_step(choice->open);
     if (const auto look = nearest(find_.unconfirmed())) return as_step(*look);
+    if (const auto open = together_.next(); !open.empty()) return open_step(open, StepReason::fed_by_two);
     return {};
   }
 
   [[nodiscard]] double seconds_left() const {
-    constexpr double kSettle = 20, kPerBit = 15;
+    constexpr double kSettle = 20, kPerBit = 15, kSeveralWalks = 180;
     double seconds = 0;
     for (std::size_t u = 0; u < all_.units.size(); ++u)
       if (!find_.settled(u) && find_.may_be_looked_at(u)) seconds += kSettle + kPerBit * find_.bits_open(u);
     for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
     for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
-    return seconds;
+    return together_.next().empty() ? seconds : seconds + kSeveralWalks;
   }
 
  private:
@@ -98,6 +100,7 @@ class Planner {
       if (const auto more = chooser_.best_from(open); more && more->open != open) return open_step(without(more->open, open));
     const auto other = chooser_.best(open);
     if (const auto look = next_look(open, other ? other->rate() : 0)) return as_step(*look);
+    if (const auto look = nearest(together_.looks(open))) return as_step(*look);
     if (const auto lamp = lamp_step()) return *lamp;
     return next_set(other);
   }
@@ -175,14 +178,14 @@ class Planner {
     return loads;
   }
 
-  [[nodiscard]] Step open_step(const WaySet& ways) const {
+  [[nodiscard]] Step open_step(const WaySet& ways, StepReason reason = StepReason::most_expected) const {
     for (const std::size_t way : ways) {
       const auto handles = handles_of({way});
       const auto loads = loads_at_risk(kMayGoOff, way);
       if (loads.empty() || board_.settings.contains(kCautionPrefix + Id<Breaker>{handles[0].id}.text())) continue;
       return {StepKind::caution, StepReason::load_at_risk, handles, {}, loads, board_.briefly[way]};
     }
-    Step step{StepKind::open, StepReason::most_expected, handles_of(ways)};
+    Step step{StepKind::open, reason, handles_of(ways)};
     step.briefly = ways.size() == 1 && board_.briefly[ways[0]];
     step.by_helper = board_.manner.helper;
     return step;
@@ -193,6 +196,7 @@ class Planner {
   const Conclusions& all_;
   LookFinder find_;
   TourChooser chooser_;
+  TogetherFinder together_;
 };
 
 }  // namespace

@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "house/numbering.h"
+#include "trace/unexplained.h"
 
 namespace ohmstead {
 
@@ -122,6 +123,8 @@ std::string percent(double belief) { return std::to_string(static_cast<int>(std:
 
 /// Points of units that may hang on the breaker, likely ones counted.
 std::string why_open(const House& house, const Conclusions& conclusions, const Step& step) {
+  if (step.reason == StepReason::fed_by_two && step.handles.size() == 1) return "No two-pole breaker makes it dead. Perhaps its two hots are on two breakers; this may be one of them.";
+  if (step.reason == StepReason::fed_by_two) return "Something stayed live with each breaker off by itself. Perhaps two feed it at once: then it is dead only while both are off.";
   double expected_points = 0;
   int possible = 0;
   for (std::size_t w = 0; w < conclusions.ways.size(); ++w) {
@@ -146,6 +149,9 @@ std::string why_look(const House& house, const Conclusions& conclusions, const S
     case StepReason::look_again: return "One reading can be wrong. A second one settles it.";
     case StepReason::live_when_closed: return "It was seen dead with its breaker off. It counts as proved once it is seen live with that breaker on.";
     case StepReason::dead_whatever: return "It was dead whatever was off. Perhaps no breaker is the reason: a switch, a GFCI or a bulb.";
+    case StepReason::fed_by_two:
+      if (house.points[point].hots > 1) return "No two-pole breaker makes it dead. If it is dead now, one of its hots is on a breaker that is off.";
+      return "No breaker by itself makes it dead. If it is dead now, two of those that are off feed it at once.";
     default: break;
   }
   for (std::size_t w = 0; w < conclusions.ways.size(); ++w)
@@ -244,14 +250,15 @@ std::string summary_text(const House& house, const Conclusions& conclusions) {
       ++count;
       continue;
     }
+    if (unit.unexplained && !unit.dead_anyway) continue;
     const char* state = unit.dead_anyway                                ? "dead for another reason than a breaker"
-                        : unit.unexplained                              ? "live whatever was off: nothing listed explains this; look for a breaker or panel that is not written down"
                         : unit.feed.standing == Standing::disputed      ? "disputed: what was seen contradicts itself; check it again"
                         : unit.feed.standing == Standing::likely        ? "likely, not proved"
                         : unit.feed.standing == Standing::declared      ? "declared, not checked"
                                                                         : "still open";
     other += "- " + point_name(house, house.points[p].id) + ": " + state + ".\n";
   }
+  for (const std::string& line : unexplained_lines(house, conclusions)) other += "- " + line + "\n";
   for (const Breaker& breaker : house.breakers) {
     if (count > 0 && seems_spare(house, conclusions, breaker.id)) other += "- " + breaker_name(house, breaker) + " seems to feed nothing.\n";
     if (std::ranges::find(house.settings, kSkipPrefix + breaker.id.text(), &Setting::name) != house.settings.end())
