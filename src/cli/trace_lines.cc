@@ -94,6 +94,7 @@ class Lines {
       : session_(session), in_(in), out_(out), keep_(keep), options_(options) {}
 
   TraceEnd run() {
+    session_.now_is(options_.now());  // a breaker may have been off through a pause
     write_step();
     while (const auto line = read_line(in_)) {
       try {
@@ -120,15 +121,16 @@ class Lines {
         write({{"type", "paused"}});
         return false;
       }
-      if (what == "step") return write_step(), true;
+      if (what == "step") return session_.now_is(options_.now()), write_step(), true;
       if (what == "why") return write({{"type", "why"}, {"text", why_text(session_.house(), session_.conclusions(), session_.step())}}), true;
       if (what == "progress") return write_progress(), true;
       if (what == "feeds") return write_feeds(), true;
       if (what == "answer") kept = answer();
       else if (what == "undo") kept = undo();
       else if (what == "withdraw") kept = withdraw();
+      else if (what == "stays_off") kept = stays_off();
       else if (what == "retry_skipped") kept = retry_skipped();
-      else throw refused("The field 'do' must be one of: answer, undo, withdraw, retry_skipped, step, why, progress, feeds, pause.");
+      else throw refused("The field 'do' must be one of: answer, undo, withdraw, stays_off, retry_skipped, step, why, progress, feeds, pause.");
     } catch (const Error& error) {
       write_error(error);
       return true;
@@ -162,6 +164,14 @@ class Lines {
     if (!id) throw refused("The field 'observation' must be the id of an observation.");
     session_.withdraw(Id<Observation>{*id});
     return "Took back an earlier answer";
+  }
+
+  /// A breaker that tripped and will not come on again.
+  std::string stays_off() {
+    const auto id = parse_id(text_field(request_, "breaker"));
+    if (!id) throw refused("The field 'breaker' must be the id of a breaker.");
+    session_.stays_off(Id<Breaker>{*id}, options_.now(), options_.who);
+    return "A breaker went off and will not come on again";
   }
 
   std::string retry_skipped() {

@@ -47,6 +47,7 @@ class Terminal {
       : session_(session), in_(in), out_(out), keep_(keep), options_(options), keys_(options.single_keys) {}
 
   TraceEnd run() {
+    session_.now_is(options_.now());  // a breaker may have been off through a pause
     for (bool show = true;;) {
       if (session_.step().kind == StepKind::done) return finish();
       if (show) show_step();

@@ -10,8 +10,6 @@ namespace ohmstead {
 
 namespace {
 
-constexpr double kLifeIsLikelyOnIt = 0.2;
-
 std::string setting_of(const char* prefix, Id<Breaker> breaker) { return prefix + breaker.text(); }
 
 /// Rounds of tracing that count: under way, or with an answer that still stands. What was begun and
@@ -83,11 +81,24 @@ std::set<std::pair<std::size_t, std::size_t>> told_nothing(const Readings& readi
   return idle;
 }
 
+/// Of the rounds: was something open but what will not close again?
+std::vector<bool> opened_on_purpose(const Board& board) {
+  const Index<Round> round_at(board.house.rounds);
+  std::set<HandleRef> stays_off;
+  for (const Breaker& breaker : board.house.breakers)
+    if (board.settings.contains(setting_of(kStaysOffPrefix, breaker.id))) stays_off.insert({HandleKind::breaker, breaker.id.value});
+  std::vector<bool> some(board.house.rounds.size(), false);
+  for (const Opened& opened : board.house.opened)
+    if (const long r = round_at.at(opened.round); r >= 0 && !stays_off.contains(opened.handle)) some[static_cast<std::size_t>(r)] = true;
+  return some;
+}
+
 void count_answers(Board& board) {
   const House& house = board.house;
   const Readings& readings = board.conclusions.readings;
   const Index<Round> round_at(house.rounds);
   const Index<Point> point_at(house.points);
+  const std::vector<bool> on_purpose = opened_on_purpose(board);
   std::set<std::pair<std::size_t, std::size_t>> counted = told_nothing(readings);  // unit, round
   for (const Observation& seen : house.observations) {
     const long r = round_at.at(seen.round), p = point_at.at(seen.point);
@@ -95,7 +106,7 @@ void count_answers(Board& board) {
     const auto round = static_cast<std::size_t>(r), point = static_cast<std::size_t>(p);
     const std::size_t unit = readings.unit_of_point[point];
     const Effect& effect = readings.effects[round];
-    if (effect.nothing_open) ++board.asked_with_nothing_open[point], ++board.ever_asked_with_nothing_open[point];
+    if (!on_purpose[round]) ++board.asked_with_nothing_open[point], ++board.ever_asked_with_nothing_open[point];
     if (seen.seen == Seen::live) board.asked_with_nothing_open[point] = 0;
     if (counted.insert({unit, round}).second)
       for (std::size_t w = 0; w < board.conclusions.ways.size(); ++w)
@@ -128,18 +139,20 @@ void judge_ways(Board& board, const std::vector<bool>& standing) {
       if (standing[r] && all.readings.effects[r].own_handle[all.ways[w].breakers[0]])
         ++board.rounds_of_way[w];
   for (std::size_t w = 0; w < all.ways.size(); ++w) {
-    bool may = all.ways[w].feeds_points, brief = false;
+    bool may = all.ways[w].feeds_points, brief = false, off = false;
     for (const std::size_t b : all.ways[w].breakers) {
       const Breaker& breaker = board.house.breakers[b];
       may = may && breaker.open_rule != OpenRule::never &&
             !board.settings.contains(setting_of(kSkipPrefix, breaker.id)) &&
             !board.settings.contains(setting_of(kStaysOffPrefix, breaker.id));
+      off = off || board.settings.contains(setting_of(kStaysOffPrefix, breaker.id));
       brief = brief || breaker.open_rule == OpenRule::briefly_alone;
     }
     for (std::size_t u = 0; u < all.units.size() && !brief; ++u)
       brief = keeps_somebody_alive(board.house, all.readings.units[u]) && belief_in(all.units[u], w) >= kLifeIsLikelyOnIt;
     board.may_open.push_back(may);
     board.briefly.push_back(brief);
+    board.stays_off.push_back(off);
   }
 }
 

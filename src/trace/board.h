@@ -19,6 +19,9 @@ inline constexpr const char* kCautionPrefix = "trace.caution.";      ///< + brea
 inline constexpr const char* kSkipPrefix = "trace.skip.";            ///< + breaker id: it is not to be opened
 inline constexpr const char* kStaysOffPrefix = "trace.stays_off.";   ///< + breaker id: it would not close again
 
+/// Belief from which a breaker that may feed what keeps somebody alive is off only briefly and alone.
+inline constexpr double kLifeIsLikelyOnIt = 0.2;
+
 /// What was answered about one unit in the current round.
 struct RoundAnswers {
   int live = 0, dead = 0, passed = 0;  ///< passed: not sure, or skipped
@@ -37,10 +40,12 @@ struct Board {
   std::vector<int> rounds_of_way;                ///< tracing rounds with it open so far
   std::vector<bool> may_open;                    ///< of the ways
   std::vector<bool> briefly;                     ///< of the ways
+  std::vector<bool> stays_off;                   ///< of the ways: open in every round from some time on
   std::vector<int> asked_with_nothing_open;      ///< of the points, since they were last seen live
   std::vector<int> ever_asked_with_nothing_open; ///< of the points
   long last_point = -1;                          ///< last point answered about in this round
   std::size_t here = 0;                          ///< place in house.rooms where the person is, as far as is known
+  std::string now;                               ///< UTC; empty: not told
   Manner manner;
   std::vector<bool> lamp_in;                     ///< of the points
   /// Seconds between rooms; the last place stands for 'anywhere', as far as 0 s from every room.

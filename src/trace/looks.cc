@@ -12,6 +12,7 @@ namespace {
 constexpr double kShareOfBest = 0.3;      ///< asked about again with a breaker only where that is nearly the likeliest one
 constexpr double kSurelyElsewhere = 0.98;
 constexpr double kHopeless = 0.002;       ///< no way that may still be opened is likelier, and this one was tried
+constexpr double kShareWorthAThought = 0.01;
 constexpr double kMaybeDeadAnyway = 0.3;
 constexpr double kNearlyOnOne = 0.7;      ///< with several open a second look is made where one of them is nearly sure
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
@@ -106,10 +107,24 @@ double LookFinder::bits_open(std::size_t unit) const {
 /// It was seen dead often enough with one of these open; only a look with it closed is missing,
 /// which does away with 'dead anyway'.
 bool LookFinder::enough_dead(std::size_t unit, const WaySet& open) const {
-  const UnitConclusion& mine = all_.units[unit];
-  const Candidate& top = mine.candidates[0];
-  return mine.seen_dead && top.kind == CandidateKind::one && holds(open, top.first) &&
-         top.belief >= kProvedBelief * (1 - belief_of(mine, CandidateKind::dead_anyway));
+  const Candidate& top = most_believed(unit);
+  return top.kind == CandidateKind::one && holds(open, top.first) && dead_with_[unit][top.first] && top.belief >= kProvedBelief * not_dead_anyway(unit);
+}
+
+/// A breaker that stays off makes dead whatever else is open: what can be found out is the next one.
+const Candidate& LookFinder::most_believed(std::size_t unit) const {
+  const auto& all = all_.units[unit].candidates;
+  for (const Candidate& candidate : all)
+    if (candidate.belief < kShareWorthAThought) break;
+    else if (candidate.kind != CandidateKind::one || !board_.stays_off[candidate.first]) return candidate;
+  return all[0];
+}
+
+double LookFinder::not_dead_anyway(std::size_t unit) const {
+  double belief = belief_of(all_.units[unit], CandidateKind::dead_anyway);
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (board_.stays_off[w]) belief += belief_[unit][w];
+  return 1 - belief;
 }
 
 /// A point that was seen live, else the first that is not dead anyway.
@@ -141,8 +156,7 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
   const double belief = this->belief(unit, open);
   if (answers.dead > 0) {
-    const double not_dead = 1 - belief_of(all_.units[unit], CandidateKind::dead_anyway);
-    if (open.size() > 1 && belief >= kProvedBelief * not_dead) return false;  // only other sets tell more
+    if (open.size() > 1 && belief >= kProvedBelief * not_dead_anyway(unit)) return false;  // only other sets tell more
     if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;
     return belief >= kHardlyThisOne && !enough_dead(unit, open);
   }
@@ -151,8 +165,10 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
 
 bool LookFinder::waits_for_live(std::size_t unit) const {
   const UnitConclusion& mine = all_.units[unit];
-  if (settled(unit) || !mine.seen_dead) return false;
-  return mine.candidates[0].kind == CandidateKind::one ? enough_dead(unit, {mine.candidates[0].first}) : !mine.seen_live;
+  if (settled(unit)) return false;
+  const Candidate& top = most_believed(unit);
+  if (top.kind != CandidateKind::one) return mine.seen_dead && !mine.seen_live;
+  return !board_.stays_off[top.first] && enough_dead(unit, {top.first});
 }
 
 bool LookFinder::may_ask_with_nothing_open(std::size_t point) const {
@@ -188,7 +204,7 @@ void LookFinder::add_looks_on_the_way(std::vector<Look>& looks, const WaySet& op
   for (std::size_t u = 0; u < all_.units.size(); ++u) {
     const auto point = point_to_look_at(u);
     if (!point || board_.answers[u].all() > 0 || !waits_for_live(u) || !visited[room_of(*point)]) continue;
-    if (!holds(open, all_.units[u].candidates[0].first)) looks.push_back({u, *point, StepReason::live_when_closed});
+    if (!holds(open, most_believed(u).first)) looks.push_back({u, *point, StepReason::live_when_closed});
   }
 }
 

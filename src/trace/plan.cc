@@ -90,7 +90,7 @@ class Planner {
     const WaySet& open = board_.open_ways;
     if (open.empty()) return close_all(StepReason::tour_over);
     const bool briefly = std::ranges::any_of(open, [&](std::size_t way) { return board_.briefly[way]; });
-    if (briefly && seconds_open() > kBriefSeconds - kBriefReserveSeconds) return close_all(StepReason::time_over);
+    if ((briefly || life_may_be_off()) && seconds_open() > kBriefSeconds - kBriefReserveSeconds) return close_all(StepReason::time_over);
     for (std::size_t u = 0; u < all_.units.size(); ++u)
       if (board_.answers[u].dead > 0 && keeps_somebody_alive(house_, all_.readings.units[u]) &&
           std::ranges::any_of(open, [&](std::size_t way) { return board_.tries[u][way] == 1; }))
@@ -103,6 +103,14 @@ class Planner {
     if (const auto look = nearest(together_.looks(open))) return as_step(*look);
     if (const auto lamp = lamp_step()) return *lamp;
     return next_set(other);
+  }
+
+  /// A load that keeps somebody alive, likely on what is open and not seen live since.
+  [[nodiscard]] bool life_may_be_off() const {
+    for (std::size_t u = 0; u < all_.units.size(); ++u)
+      if (board_.answers[u].live == 0 && find_.belief(u, board_.open_ways) >= kLifeIsLikelyOnIt && keeps_somebody_alive(house_, all_.readings.units[u]))
+        return true;
+    return false;
   }
 
   /// What stays off for the next walk is left as it is; the rest is closed first.
@@ -157,7 +165,7 @@ class Planner {
 
   [[nodiscard]] long seconds_open() const {
     const Round& round = house_.rounds[static_cast<std::size_t>(board_.round)];
-    long seconds = 0;
+    long seconds = seconds_between(round.at, board_.now);
     for (const Observation& seen : house_.observations)
       if (seen.round == round.id && !seen.withdrawn) seconds = std::max(seconds, seconds_between(round.at, seen.at));
     return seconds;

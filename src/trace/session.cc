@@ -2,36 +2,25 @@
 
 #include <algorithm>
 #include <optional>
-#include <set>
 
 #include "house/index.h"
 #include "house/invariants.h"
+#include "trace/session_actions.h"
 
 namespace ohmstead {
 
 namespace {
 
-enum class ActionKind { setting, open, look, close, lamp_taken };
-
-/// One answer, as far as taking it back needs to know it.
-struct Action {
-  ActionKind kind = ActionKind::look;
-  Id<Round> round;
-  Id<Observation> observation;
-  Id<Setting> setting;  ///< also with close: the breaker stays off
-  Id<Round> before;     ///< with open: the round that ended with it, handles still open
-  Id<Point> lamp;       ///< lamp_taken: the receptacle it was in
-};
-
-Id<Breaker> breaker_of(const HandleRef& handle) {
-  return {handle.kind == HandleKind::breaker ? handle.id : 0};
+void check_texts(const std::string& at, const std::string& who) {
+  if (at.size() > kLongestName || who.size() > kLongestName)
+    throw Error(ErrorKind::invalid_input, "The time or the name given with this answer is too long; nothing was recorded.");
 }
 
 }  // namespace
 
 struct TraceSession::State {
   explicit State(House start) : house(std::move(start)) {
-    list_actions();
+    actions = actions_in(house);
     refresh();
   }
 
@@ -40,46 +29,13 @@ struct TraceSession::State {
   Step step;
   std::optional<Board> board;
   std::vector<Action> actions;
+  std::string now;  ///< as it was told; may be empty
 
   void refresh() {
     conclusions = conclude_units(house);
     board.emplace(read_board(house, conclusions));
+    board->now = now;
     step = next_step(*board);
-  }
-
-  [[nodiscard]] std::vector<HandleRef> opened_on_purpose(Id<Round> round) const {
-    std::vector<HandleRef> handles;
-    for (const Opened& opened : house.opened)
-      if (opened.round == round && !stays_off(opened.handle)) handles.push_back(opened.handle);
-    return handles;
-  }
-  static bool shares_one(const std::vector<HandleRef>& some, const std::vector<HandleRef>& other) {
-    return std::ranges::any_of(some, [&](const HandleRef& handle) { return std::ranges::find(other, handle) != other.end(); });
-  }
-
-  /// What was answered before this run, oldest first. The order of settings is not recorded.
-  void list_actions() {
-    actions.clear();
-    std::set<Id<Round>> with_handles;
-    Id<Round> before;
-    std::vector<HandleRef> handles_before;  ///< of the round before, if it is finished
-    for (const Opened& opened : house.opened) with_handles.insert(opened.round);
-    for (const Round& round : house.rounds) {
-      if (round.kind != RoundKind::trace) continue;
-      const bool opened = with_handles.contains(round.id);
-      const auto handles = opened ? opened_on_purpose(round.id) : std::vector<HandleRef>{};
-      const bool goes_on = shares_one(handles, handles_before);
-      if (goes_on) actions.pop_back();  // it was not closed, but went on with other handles
-      if (opened) actions.push_back({ActionKind::open, round.id, {}, {}, goes_on ? before : Id<Round>{}});
-      if (opened) before = round.id, handles_before = round.finished ? handles : std::vector<HandleRef>{};
-      for (const Observation& seen : house.observations)
-        if (seen.round == round.id && !seen.withdrawn) actions.push_back({ActionKind::look, round.id, seen.id, {}});
-      if (opened && round.finished) actions.push_back({ActionKind::close, round.id, {}, {}});
-    }
-  }
-
-  [[nodiscard]] bool stays_off(const HandleRef& handle) const {
-    return std::ranges::find(house.settings, kStaysOffPrefix + breaker_of(handle).text(), &Setting::name) != house.settings.end();
   }
 
   Id<Setting> set(const std::string& name) {
@@ -89,12 +45,20 @@ struct TraceSession::State {
     return house.settings.back().id;
   }
 
+  /// Did all that stays off now stay off in this round, too?
+  [[nodiscard]] bool holds_what_stays_off(Id<Round> round) const {
+    return std::ranges::all_of(house.breakers, [&](const Breaker& breaker) {
+      const HandleRef handle{HandleKind::breaker, breaker.id.value};
+      return !is_told_to_stay_off(house, handle) || std::ranges::any_of(house.opened, [&](const Opened& opened) { return opened.round == round && opened.handle == handle; });
+    });
+  }
+
   /// A new round: the given handles are open, and those that would not close again.
   Round& start_round(const Answer& answer, const std::vector<HandleRef>& handles) {
     const Round round{Id<Round>::fresh(), RoundKind::trace, answer.at, answer.who, handles.empty()};
     std::vector<HandleRef> all = handles;
     for (const Breaker& breaker : house.breakers)
-      if (stays_off({HandleKind::breaker, breaker.id.value}))
+      if (is_told_to_stay_off(house, {HandleKind::breaker, breaker.id.value}))
         all.push_back({HandleKind::breaker, breaker.id.value});
     for (const HandleRef& handle : all) house.opened.push_back({Id<Opened>::fresh(), round.id, handle});
     house.rounds.push_back(round);
@@ -133,6 +97,26 @@ struct TraceSession::State {
     }
   }
 
+  /// What is left of the round under way is a round of its own, with this breaker open too. Its time is
+  /// that of the round, for what is open has been open since then.
+  void take_stays_off(Id<Breaker> breaker, const std::string& who) {
+    const Id<Setting> stays = set(kStaysOffPrefix + breaker.text());
+    std::vector<HandleRef> open = board->open_handles;
+    std::erase(open, HandleRef{HandleKind::breaker, breaker.value});
+    if (board->open_handles.empty()) {
+      actions.push_back({ActionKind::setting, {}, {}, stays});
+      return;
+    }
+    Round& round = house.rounds[static_cast<std::size_t>(board->round)];
+    if (open.empty()) {
+      round.finished = true;
+      actions.push_back({ActionKind::close, round.id, {}, stays});
+      return;
+    }
+    change_to({AnswerKind::done, Method::look, round.at, who}, open);
+    actions.back().setting = stays;
+  }
+
   /// The round under way ends; one with these handles open begins.
   void change_to(const Answer& answer, const std::vector<HandleRef>& open) {
     Id<Round> before;
@@ -145,8 +129,9 @@ struct TraceSession::State {
   }
 
   void take_look(const Answer& answer) {
-    if (board->round < 0) (void)start_round(answer, {});
-    const Id<Round> round = board->round < 0 ? house.rounds.back().id : house.rounds[static_cast<std::size_t>(board->round)].id;
+    const bool begins = board->round < 0 || (board->open_handles.empty() && !holds_what_stays_off(house.rounds[static_cast<std::size_t>(board->round)].id));
+    if (begins) (void)start_round(answer, {});
+    const Id<Round> round = begins ? house.rounds.back().id : house.rounds[static_cast<std::size_t>(board->round)].id;
     const Seen seen = answer.kind == AnswerKind::live   ? Seen::live
                       : answer.kind == AnswerKind::dead ? Seen::dead
                       : answer.kind == AnswerKind::skip ? Seen::skipped
@@ -195,6 +180,7 @@ struct TraceSession::State {
         if (action.setting) erase_setting(action.setting);
         return;
       case ActionKind::look: row(house, action.observation).withdrawn = true; return;
+      case ActionKind::withdrawal: row(house, action.observation).withdrawn = false; return;
       case ActionKind::lamp_taken: (void)set(kLampPrefix + action.lamp.text()); return;
       case ActionKind::close:
         row(house, action.round).finished = false;
@@ -219,8 +205,7 @@ void TraceSession::answer(const Answer& answer) {
   if (!fits(kind, answer.kind))
     throw Error(ErrorKind::invalid_input, "The step '" + std::string(text_of(kind)) + "' cannot be answered with '" +
                                               std::string(text_of(answer.kind)) + "'; nothing was recorded.");
-  if (answer.at.size() > kLongestName || answer.who.size() > kLongestName)
-    throw Error(ErrorKind::invalid_input, "The time or the name given with this answer is too long; nothing was recorded.");
+  check_texts(answer.at, answer.who);
   switch (kind) {
     case StepKind::caution: state_->take_caution(); break;
     case StepKind::open: state_->take_open(answer); break;
@@ -235,6 +220,11 @@ void TraceSession::answer(const Answer& answer) {
 }
 
 bool TraceSession::undo() {
+  // A look that was withdrawn by itself is taken back already.
+  const auto withdrawn = [&](const Action& action) {
+    return action.kind == ActionKind::look && row(state_->house, action.observation).withdrawn;
+  };
+  while (!state_->actions.empty() && withdrawn(state_->actions.back())) state_->actions.pop_back();
   if (state_->actions.empty()) return false;
   const Action last = state_->actions.back();
   state_->actions.pop_back();
@@ -244,14 +234,30 @@ bool TraceSession::undo() {
 }
 
 void TraceSession::withdraw(Id<Observation> wrong) {
-  row(state_->house, wrong).withdrawn = true;
-  std::erase_if(state_->actions, [&](const Action& action) { return action.observation == wrong; });
+  Observation& seen = row(state_->house, wrong);
+  if (seen.withdrawn) return;
+  seen.withdrawn = true;
+  state_->actions.push_back({ActionKind::withdrawal, seen.round, wrong, {}});
+  state_->refresh();
+}
+
+void TraceSession::stays_off(Id<Breaker> breaker, const std::string& at, const std::string& who) {
+  (void)row(state_->house, breaker);
+  check_texts(at, who);
+  if (is_told_to_stay_off(state_->house, {HandleKind::breaker, breaker.value})) return;
+  state_->take_stays_off(breaker, who);
+  state_->refresh();
+}
+
+void TraceSession::now_is(const std::string& at) {
+  check_texts(at, "");
+  state_->now = at;
   state_->refresh();
 }
 
 void TraceSession::adopt(House next) {
   state_->house = std::move(next);
-  state_->list_actions();
+  state_->actions = actions_in(state_->house);
   state_->refresh();
 }
 

@@ -34,8 +34,17 @@ class TraceSession {
   /// or a caution can be taken back only in the run in which it was answered.
   bool undo();
 
-  /// Takes back one look that turned out wrong later. Throws Error{not_found}.
+  /// Takes back one look that turned out wrong later; undo() brings it back, in the same run. Throws
+  /// Error{not_found}.
   void withdraw(Id<Observation> wrong);
+
+  /// A breaker went off by itself, or was found off, and will not come on again: from now on it counts
+  /// as open, also in what is left of this round. undo() takes it back. Throws Error{not_found}.
+  void stays_off(Id<Breaker> breaker, const std::string& at, const std::string& who = "");
+
+  /// The time now, UTC. After a pause it must be told before step() is shown: a breaker that may be
+  /// off briefly is closed first when its time is over.
+  void now_is(const std::string& at);
 
   /// Goes on with another state of the same house: points, breakers or a subpanel found on the
   /// way were added, or somebody else changed the file. Rows a running step needs must be in it.

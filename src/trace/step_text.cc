@@ -88,11 +88,15 @@ const char* what_to_check(PointKind kind) {
   return "Try whether it works.";
 }
 
+bool something_stays_off(const House& house) {
+  return std::ranges::any_of(house.settings, [](const Setting& setting) { return setting.name.starts_with(kStaysOffPrefix); });
+}
+
 std::string look_text(const House& house, const Step& step) {
   const std::string name = point_name(house, step.point);
   const Point& point = row(house, step.point);
   std::string text;
-  if (step.handles.empty()) text = "With everything on again: ";
+  if (step.handles.empty()) text = something_stays_off(house) ? "With everything on that will come on: " : "With everything on again: ";
   text += step.reason == StepReason::look_again ? "Once more: " + name + "." : "Go to: " + name + ".";
   text += point.hots > 1 ? "\nIs it live (both hot conductors, so that it works as it should)?" : "\nIs it live?";
   text += std::string(" ") + what_to_check(point.kind);
@@ -263,6 +267,10 @@ std::string summary_text(const House& house, const Conclusions& conclusions) {
     if (count > 0 && seems_spare(house, conclusions, breaker.id)) other += "- " + breaker_name(house, breaker) + " seems to feed nothing.\n";
     if (std::ranges::find(house.settings, kSkipPrefix + breaker.id.text(), &Setting::name) != house.settings.end())
       other += "- " + breaker_name(house, breaker) + " was skipped.\n";
+    if (std::ranges::find(house.settings, kStaysOffPrefix + breaker.id.text(), &Setting::name) != house.settings.end())
+      other += "- " + breaker_name(house, breaker) + " would not come on again and counts as off.\n";
+    if (breaker.open_rule == OpenRule::never && count < static_cast<int>(house.points.size()))
+      other += "- " + breaker_name(house, breaker) + " was left on, as it must never be off.\n";
   }
   return std::to_string(count) + " of " + std::to_string(house.points.size()) + " points are settled.\n" + other;
 }

@@ -54,7 +54,7 @@ class Walker {
     ++looks;
     const bool wrong = std::uniform_real_distribution<>(0, 1)(random_) < error_;
     const bool live = is_live(session.house(), point) != wrong;
-    return {live ? AnswerKind::live : AnswerKind::dead, Method::tester, clock.after(10), "walker"};
+    return {live ? AnswerKind::live : AnswerKind::dead, Method::tester, clock.after(seconds_a_look), "walker"};
   }
 
   /// Takes over a session in the middle: finds out what is open.
@@ -64,8 +64,15 @@ class Walker {
       if (!row(session.house(), opened.round).finished) open_.push_back(opened.handle);
   }
 
+  /// This breaker trips and will not come on again. The session does not know until it is told.
+  void trip(Id<Breaker> breaker) {
+    std::erase(open_, HandleRef{HandleKind::breaker, breaker.value});
+    tripped_.push_back({HandleKind::breaker, breaker.value});
+  }
+
   Clock clock;
   int looks = 0;
+  int seconds_a_look = 10;
 
  private:
   static std::size_t place_of(const House& house, Id<Point> point) {
@@ -77,7 +84,9 @@ class Walker {
   /// Every hot needs one live tap.
   [[nodiscard]] bool is_live(const House& house, std::size_t point) const {
     if (at_start(point) != AtStart::live) return false;
-    const Effect effect = effect_of(house, open_);
+    std::vector<HandleRef> off = open_;
+    off.insert(off.end(), tripped_.begin(), tripped_.end());
+    const Effect effect = effect_of(house, off);
     for (int hot = 1; hot <= house.points[point].hots; ++hot) {
       bool fed = false, any = false;
       for (const Tap& tap : truth_.feed[point]) {
@@ -94,7 +103,7 @@ class Walker {
   Truth truth_;
   double error_;
   std::mt19937 random_;
-  std::vector<HandleRef> open_;
+  std::vector<HandleRef> open_, tripped_;
 };
 
 /// Answers until the session is done; false if that takes more than `most` answers.

@@ -1,0 +1,34 @@
+#pragma once
+// The answers of a tracing session that still stand, as far as taking them back needs to know them.
+
+#include <vector>
+
+#include "house/house.h"
+
+namespace ohmstead {
+
+enum class ActionKind { setting, open, look, close, lamp_taken, withdrawal };
+
+/// One answer, as far as taking it back needs to know it.
+struct Action {
+  ActionKind kind = ActionKind::look;
+  Id<Round> round;
+  Id<Observation> observation;
+  Id<Setting> setting;  ///< also with close: the breaker stays off
+  Id<Round> before;     ///< with open: the round that ended with it, handles still open
+  Id<Point> lamp;       ///< lamp_taken: the receptacle it was in
+};
+
+/// What was answered before this run, oldest first, read from the rows of the house. The order of
+/// settings is not recorded.
+[[nodiscard]] std::vector<Action> actions_in(const House& house);
+
+/// The breaker of a handle; none if it is another kind of handle.
+[[nodiscard]] inline Id<Breaker> breaker_of(const HandleRef& handle) {
+  return {handle.kind == HandleKind::breaker ? handle.id : 0};
+}
+
+/// Is it a breaker that would not come on again?
+[[nodiscard]] bool is_told_to_stay_off(const House& house, const HandleRef& handle);
+
+}  // namespace ohmstead
