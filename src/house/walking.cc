@@ -53,9 +53,13 @@ int default_seconds(const House& house, const Room& a, const Room& b) {
 void close_over_paths(std::vector<std::vector<int>>& seconds) {
   const std::size_t n = seconds.size();
   for (std::size_t k = 0; k < n; ++k)
-    for (std::size_t i = 0; i < n; ++i)
-      for (std::size_t j = 0; j < n && seconds[i][k] < kFar; ++j)
-        seconds[i][j] = std::min(seconds[i][j], seconds[i][k] + seconds[k][j]);
+    for (std::size_t i = 0; i < n; ++i) {
+      const int way_there = seconds[i][k];
+      if (way_there >= kFar || i == k) continue;
+      int* row = seconds[i].data();
+      const int* on = seconds[k].data();
+      for (std::size_t j = 0; j < n; ++j) row[j] = std::min(row[j], way_there + on[j]);
+    }
 }
 
 }  // namespace

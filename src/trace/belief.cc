@@ -42,8 +42,9 @@ Expect all_hots_state(const House& house, const Way& way, int hots, const Effect
 }
 
 /// Every reading is weighed against every candidate: the three logarithms are taken once.
+const double kEither = std::log(0.5), kRight = std::log(1 - kReadingError), kWrong = std::log(kReadingError);
+
 double log_likelihood(Expect expect, bool dead) {
-  static const double kEither = std::log(0.5), kRight = std::log(1 - kReadingError), kWrong = std::log(kReadingError);
   if (expect == Expect::either) return kEither;
   return (expect == Expect::dead) == dead ? kRight : kWrong;
 }
@@ -51,13 +52,14 @@ double log_likelihood(Expect expect, bool dead) {
 /// Ways that are named by a dead reading, and pairs of them: the only pairs worth a thought.
 std::vector<std::pair<std::size_t, std::size_t>> suspicious_pairs(const Unit& unit, const Readings& readings,
                                                                   std::span<const Way> ways) {
+  std::vector<std::pair<std::size_t, std::size_t>> pairs;
+  if (std::ranges::none_of(unit.readings, &Reading::dead)) return pairs;
   std::set<std::size_t> named;
   for (const Reading& reading : unit.readings) {
     if (!reading.dead) continue;
     for (std::size_t w = 0; w < ways.size(); ++w)
       if (ways[w].feeds_points && readings.effects[reading.round].own_handle[ways[w].breakers[0]]) named.insert(w);
   }
-  std::vector<std::pair<std::size_t, std::size_t>> pairs;
   for (auto a = named.begin(); a != named.end(); ++a)
     for (auto b = std::next(a); b != named.end(); ++b) pairs.emplace_back(*a, *b);
   return pairs;
@@ -100,6 +102,7 @@ std::vector<Candidate> with_prior(const House& house, const Readings& readings, 
                                   std::size_t at, std::span<const double> weight_of_way) {
   const Unit& unit = readings.units[at];
   std::vector<Candidate> all;
+  all.reserve(ways.size() + 3);
   double weights = 0;
   for (std::size_t w = 0; w < ways.size(); ++w)
     if (weight_of_way[w] > 0) weights += weight_of_way[w];
@@ -177,27 +180,70 @@ double log_of_readings(const House& house, const Readings& readings, std::span<c
 }  // namespace
 
 std::vector<double> log_likelihoods(const House& house, const Readings& readings, std::span<const Way> ways, std::size_t unit) {
-  std::vector<double> logs;
-  for (std::size_t w = 0; w < ways.size(); ++w)
-    logs.push_back(log_of_readings(house, readings, ways, unit, {CandidateKind::one, w, 0, 0, false, 0}));
+  std::vector<double> logs(ways.size(), 0);
+  const Unit& mine = readings.units[unit];
+  for (const Reading& reading : mine.readings) {
+    const Effect& effect = readings.effects[reading.round];
+    for (std::size_t w = 0; w < ways.size(); ++w)
+      logs[w] += log_likelihood(expected(house, ways, {CandidateKind::one, w, 0, 0, false, 0}, mine.hots, effect), reading.dead);
+  }
   return logs;
 }
 
+namespace {
+
+/// Powers of e, one after another: most readings tell of most ways the same.
+class SameAgain {
+ public:
+  double exp(double x) {
+    if (x != last_) last_ = x, power_ = std::exp(x);
+    return power_;
+  }
+
+ private:
+  double last_ = 0, power_ = 1;
+};
+
+/// The distribution, in no order.
+std::vector<Candidate> weighed_up(const House& house, const Readings& readings, std::span<const Way> ways,
+                                  std::size_t unit, const WeighedWays& weighed) {
+  std::vector<Candidate> all = with_prior(house, readings, ways, unit, weighed.weights);
+  std::vector<double> logs;
+  logs.reserve(all.size());
+  for (const Candidate& candidate : all) {
+    const bool plain = candidate.kind == CandidateKind::one && candidate.declared_pole == 0;
+    logs.push_back(plain ? weighed.logs[candidate.first] : log_of_readings(house, readings, ways, unit, candidate));
+  }
+  const double best = std::ranges::max(logs);
+  SameAgain power;
+  double sum = 0;
+  for (std::size_t i = 0; i < all.size(); ++i) sum += all[i].belief *= power.exp(logs[i] - best);
+  for (Candidate& candidate : all) candidate.belief /= sum;
+  return all;
+}
+
+}  // namespace
+
 std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
                                std::size_t unit, const WeighedWays& weighed) {
-  std::vector<Candidate> all = with_prior(house, readings, ways, unit, weighed.weights);
-  double best = -HUGE_VAL;
-  for (Candidate& candidate : all) {
-    const bool plain = candidate.kind == CandidateKind::one && candidate.declared_pole == 0;
-    candidate.belief = std::log(candidate.belief) +
-                       (plain ? weighed.logs[candidate.first] : log_of_readings(house, readings, ways, unit, candidate));
-    best = std::max(best, candidate.belief);
-  }
-  double sum = 0;
-  for (Candidate& candidate : all) sum += candidate.belief = std::exp(candidate.belief - best);
-  for (Candidate& candidate : all) candidate.belief /= sum;
-  std::ranges::stable_sort(all, std::greater<>{}, &Candidate::belief);
-  return all;
+  struct Place {
+    double belief = 0;
+    std::size_t at = 0;
+  };
+  const std::vector<Candidate> all = weighed_up(house, readings, ways, unit, weighed);
+  std::vector<Place> order;  // sorted instead of the candidates, which are large; equal ones stay in order
+  order.reserve(all.size());
+  for (std::size_t i = 0; i < all.size(); ++i) order.push_back({all[i].belief, i});
+  std::ranges::sort(order, [](const Place& a, const Place& b) { return a.belief > b.belief || (a.belief == b.belief && a.at < b.at); });
+  std::vector<Candidate> sorted;
+  sorted.reserve(all.size());
+  for (const Place& place : order) sorted.push_back(all[place.at]);
+  return sorted;
+}
+
+Candidate likeliest(const House& house, const Readings& readings, std::span<const Way> ways, std::size_t unit,
+                    const WeighedWays& weighed) {
+  return std::ranges::max(weighed_up(house, readings, ways, unit, weighed), {}, &Candidate::belief);
 }
 
 std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,

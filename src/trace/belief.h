@@ -72,6 +72,9 @@ struct WeighedWays {
 };
 [[nodiscard]] std::vector<Candidate> believe(const House& house, const Readings& readings, std::span<const Way> ways,
                                              std::size_t unit, const WeighedWays& weighed);
+/// The first one of that distribution.
+[[nodiscard]] Candidate likeliest(const House& house, const Readings& readings, std::span<const Way> ways,
+                                  std::size_t unit, const WeighedWays& weighed);
 
 /// The taps that a candidate stands for. Which pole of a breaker feeds a unit with one hot cannot
 /// be seen by opening it: the pole is the declared one, else pole 1 of the (first) breaker.

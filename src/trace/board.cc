@@ -190,7 +190,7 @@ Board read_board(const House& house, const Conclusions& conclusions) {
   board.rounds_of_way.assign(conclusions.ways.size(), 0);
   board.asked_with_nothing_open.assign(house.points.size(), 0);
   board.ever_asked_with_nothing_open = board.asked_with_nothing_open;
-  board.walk = walking_seconds(house);
+  board.walk = conclusions.kin.walk().empty() ? walking_seconds(house) : conclusions.kin.walk();
   for (auto& row : board.walk) row.push_back(0);
   board.walk.emplace_back(board.walk.size() + 1, 0);
   board.manner = manner_of(house);

@@ -108,19 +108,22 @@ Conclusions conclude_units(const House& house) {
   Conclusions all{read_observations(house), ways_of(house), {}, {}};
   const std::size_t n = all.readings.units.size();
   all.kin = Kin(house, all.readings);
-  Prior prior(house, all.readings, all.ways);
+  Prior prior(house, all.readings, all.ways, all.kin);
   std::vector<std::vector<double>> logs;
   for (std::size_t u = 0; u < n; ++u) logs.push_back(log_likelihoods(house, all.readings, all.ways, u));
+  if (!house.observations.empty()) {
+    std::vector<Candidate> tops;
+    for (std::size_t u = 0; u < n; ++u)
+      tops.push_back(likeliest(house, all.readings, all.ways, u, WeighedWays{prior.weights(u), logs[u]}));
+    prior.learn(tops);
+  }
   const auto believe_with = [&](std::size_t u, const std::vector<double>& weights) {
     return believe(house, all.readings, all.ways, u, WeighedWays{weights, logs[u]});
   };
-  const auto believe_alone = [&] {
-    std::vector<std::vector<Candidate>> alone;
-    for (std::size_t u = 0; u < n; ++u) alone.push_back(believe_with(u, prior.weights(u)));
-    return alone;
-  };
-  if (!house.observations.empty()) prior.learn(believe_alone());
-  const Votes votes(all.readings, all.ways, all.kin, believe_alone());
+  std::vector<std::vector<Candidate>> alone(n);
+  for (std::size_t u = 0; u < n; ++u)
+    if (Votes::counts(all.readings.units[u])) alone[u] = believe_with(u, prior.weights(u));
+  const Votes votes(all.readings, all.ways, all.kin, alone);
   for (std::size_t u = 0; u < n; ++u) {
     std::vector<double> weights = prior.weights(u);
     votes.mix_into(weights, u);

@@ -55,13 +55,14 @@ class Wiring {
 
   void mark_own_handles(Effect& effect, std::span<const HandleRef> open) const {
     effect.own_handle.assign(house_.breakers.size(), false);
-    for (std::size_t b = 0; b < house_.breakers.size(); ++b)
-      for (const HandleRef& ref : open) {
-        const Breaker* opened = ref.kind == HandleKind::breaker ? find_row(house_, Id<Breaker>{ref.id}) : nullptr;
-        if (opened == nullptr) continue;
+    for (const HandleRef& ref : open) {
+      const Breaker* opened = ref.kind == HandleKind::breaker ? find_row(house_, Id<Breaker>{ref.id}) : nullptr;
+      if (opened == nullptr) continue;
+      for (std::size_t b = 0; b < house_.breakers.size(); ++b) {
         const Breaker& mine = house_.breakers[b];
         if (opened->id == mine.id || (mine.tie && mine.tie == opened->tie)) effect.own_handle[b] = true;
       }
+    }
   }
 
   const House& house_;

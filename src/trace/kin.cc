@@ -1,7 +1,7 @@
 #include "trace/kin.h"
 
 #include <algorithm>
-#include <array>
+#include <map>
 
 #include "house/index.h"
 #include "house/walking.h"
@@ -92,15 +92,16 @@ Sort sort_of(const House& house, const Unit& unit) {
 Kin::Kin(const House& house, const Readings& readings) {
   for (const Room& room : house.rooms) floor_of_room_.push_back(room.floor);
   const Index<Room> room_at(house.rooms);
+  std::map<std::pair<long, Sort>, long> known;
   for (const Unit& unit : readings.units) {
     if (unit.points.empty()) {
       group_of_unit_.push_back(-1);
       continue;
     }
     const KinGroup group{room_at.at(house.points[unit.points[0]].room), sort_of(house, unit)};
-    const auto found = std::ranges::find(groups_, group);
-    group_of_unit_.push_back(found - groups_.begin());
-    if (found == groups_.end()) groups_.push_back(group);
+    const auto [found, is_new] = known.try_emplace({group.room, group.sort}, static_cast<long>(groups_.size()));
+    group_of_unit_.push_back(found->second);
+    if (is_new) groups_.push_back(group);
   }
   if (house.rooms.size() <= kMostRoomsToWalk) walk_ = walking_seconds(house);
 }

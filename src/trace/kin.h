@@ -39,6 +39,8 @@ class Kin {
   [[nodiscard]] const std::vector<KinGroup>& groups() const { return groups_; }
   /// Place in groups() of each unit; -1 for a device with nothing behind it.
   [[nodiscard]] const std::vector<long>& group_of_unit() const { return group_of_unit_; }
+  /// Seconds between rooms, as in house/walking.h; empty for a house of very many rooms.
+  [[nodiscard]] const std::vector<std::vector<int>>& walk() const { return walk_; }
   /// Chance, 0..1, that a unit of the one group and one of the other share a breaker.
   [[nodiscard]] double chance(std::size_t a, std::size_t b) const;
 
@@ -46,7 +48,7 @@ class Kin {
   std::vector<KinGroup> groups_;
   std::vector<long> group_of_unit_;
   std::vector<Id<Floor>> floor_of_room_;
-  std::vector<std::vector<int>> walk_;  ///< seconds between rooms; empty for a house of very many rooms
+  std::vector<std::vector<int>> walk_;
 };
 
 }  // namespace ohmstead

@@ -52,34 +52,43 @@ bool names_an_appliance(const std::set<std::string>& words) {
                         "handler", "charger", "tub", "igniter", "sump", "well", "server", "oxygen", "baseboard", "heat"});
 }
 
-LabelSays read_label(const House& house, std::string_view label) {
+LabelReader::LabelReader(const House& house) {
+  for (const Room& room : house.rooms) rooms_.push_back(words_in(room.name));
+  for (const Load& load : house.loads) loads_.push_back(words_in(load.name));
+}
+
+/// "Bath 2" names that bath and not the others; "Bath" by itself names them all. A room that is
+/// named only in part counts when no room with the same telling word is named in full.
+std::set<std::size_t> LabelReader::rooms_named(const std::set<std::string>& said) const {
+  std::set<std::size_t> exactly, partly;
+  for (std::size_t r = 0; r < rooms_.size(); ++r) {
+    const int named = names_room(said, rooms_[r]);
+    if (named == 2) exactly.insert(r);
+    if (named >= 1) partly.insert(r);
+  }
+  std::set<std::size_t> all = exactly;
+  for (const std::size_t r : partly) {
+    const bool covered = std::ranges::any_of(exactly, [&](std::size_t e) { return names_room(rooms_[e], rooms_[r]) > 0; });
+    const bool number_said = std::ranges::any_of(said, is_number) && std::ranges::any_of(rooms_[r], is_number);
+    if (!covered && !number_said) all.insert(r);
+  }
+  return all;
+}
+
+LabelSays LabelReader::read(std::string_view label) const {
   LabelSays says;
   says.words = words_in(label);
+  if (says.words.empty()) return says;
   says.spare = says.words.contains("spare");
   says.lights = any_of(says.words, {"light", "lighting", "lt", "lamp"});
   says.receptacles = any_of(says.words, {"receptacle", "recept", "recep", "outlet", "plug", "socket"});
   says.alarms = any_of(says.words, {"alarm", "smoke", "detector"});
-  says.names_a_thing = names_an_appliance(says.words);
-  std::set<std::size_t> exactly, partly;
-  for (std::size_t r = 0; r < house.rooms.size(); ++r) {
-    const int named = names_room(says.words, words_in(house.rooms[r].name));
-    if (named == 2) exactly.insert(r);
-    if (named >= 1) partly.insert(r);
-  }
-  // "Bath 2" names that bath and not the others; "Bath" by itself names them all. A room that is
-  // named only in part counts when no room with the same telling word is named in full.
-  says.rooms = exactly;
-  for (const std::size_t r : partly) {
-    const auto words = words_in(house.rooms[r].name);
-    const bool covered = std::ranges::any_of(exactly, [&](std::size_t e) {
-      return names_room(words_in(house.rooms[e].name), words) > 0;
-    });
-    const bool number_said = std::ranges::any_of(says.words, is_number) && std::ranges::any_of(words, is_number);
-    if (!covered && !number_said) says.rooms.insert(r);
-  }
-  for (const Load& load : house.loads)
-    says.names_a_thing = says.names_a_thing || names_room(says.words, words_in(load.name)) > 0;
+  says.names_a_thing = names_an_appliance(says.words) ||
+                       std::ranges::any_of(loads_, [&](const auto& load) { return names_room(says.words, load) > 0; });
+  says.rooms = rooms_named(says.words);
   return says;
 }
+
+LabelSays read_label(const House& house, std::string_view label) { return LabelReader(house).read(label); }
 
 }  // namespace ohmstead

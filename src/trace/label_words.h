@@ -29,4 +29,16 @@ struct LabelSays {
 };
 [[nodiscard]] LabelSays read_label(const House& house, std::string_view label);
 
+/// The same for many labels of one house.
+class LabelReader {
+ public:
+  explicit LabelReader(const House& house);
+  [[nodiscard]] LabelSays read(std::string_view label) const;
+
+ private:
+  [[nodiscard]] std::set<std::size_t> rooms_named(const std::set<std::string>& said) const;
+
+  std::vector<std::set<std::string>> rooms_, loads_;  ///< words of their names
+};
+
 }  // namespace ohmstead

@@ -2,10 +2,21 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <tuple>
 
 #include "house/index.h"
 
 namespace ohmstead {
+
+/// What a unit's fit to a label is judged by; worked out once for each unit.
+struct UnitWords {
+  std::vector<std::set<std::string>> names;  ///< of its points and their loads
+  std::vector<std::size_t> rooms;
+  bool light = false, receptacle = false, alarm = false, own = false;
+  /// All that a label is read for, when the unit is no thing of its own name.
+  [[nodiscard]] auto common() const { return std::tuple(rooms, light, receptacle, alarm, names.empty()); }
+};
 
 namespace {
 
@@ -17,13 +28,6 @@ constexpr double kTwoHotsOnRating = 3;       ///< the rating that such an applia
 constexpr double kLabelNamesIt = 60, kLabelNamesRoom = 14, kLabelNamesNothing = 0.8, kLabelNamesOther = 0.25, kLabelSpare = 0.1;
 constexpr double kLabelTrust = 0.75;         ///< share of old labels that are right
 constexpr double kFound = 0.9;               ///< belief from which a unit speaks for or against a label
-
-/// What a unit's fit to a label is judged by; worked out once for each unit.
-struct UnitWords {
-  std::vector<std::set<std::string>> names;  ///< of its points and their loads
-  std::vector<std::size_t> rooms;
-  bool light = false, receptacle = false, alarm = false, own = false;
-};
 
 UnitWords words_of_unit(const House& house, const Unit& unit, const Index<Room>& room_at) {
   UnitWords words;
@@ -82,75 +86,113 @@ double label_fit(const House& house, std::string_view label, const Unit& unit) {
   return fit_of(read_label(house, label), words_of_unit(house, unit, Index<Room>(house.rooms)));
 }
 
-Prior::Prior(const House& house, const Readings& readings, std::span<const Way> ways)
-    : house_(house), readings_(readings), ways_(ways), trust_(ways.size(), 1) {
-  const Index<Room> room_at(house.rooms);
-  std::vector<std::vector<LabelSays>> says;
-  for (const Way& way : ways) {
-    says.emplace_back();
-    for (const std::size_t b : way.breakers) says.back().push_back(read_label(house, house.breakers[b].old_label));
-  }
-  for (const Unit& unit : readings.units) {
-    sorts_.push_back(sort_of(house, unit));
-    const UnitWords words = words_of_unit(house, unit, room_at);
-    fits_.emplace_back();
-    for (const auto& labels : says) {
-      double best = 0;
-      for (const LabelSays& label : labels) best = std::max(best, fit_of(label, words));
-      fits_.back().push_back(best);
-    }
-  }
-}
+namespace {
 
-double Prior::by_kind(std::size_t at, std::size_t way) const {
-  const Unit& unit = readings_.units[at];
-  const Breaker& breaker = house_.breakers[ways_[way].breakers[0]];
-  if (leg_count(house_.dwelling.system) < 2) return 1;
-  if (unit.hots > 1) {
-    const bool fits = std::ranges::any_of(unit.points, [&](std::size_t p) {
-      return fits_rating(breaker.amps, words_in(house_.points[p].name));
-    });
+/// Weight of one breaker for a unit, by its kind and rating alone.
+double weight_by_kind(int hots, Sort sort, std::span<const std::set<std::string>> names, const Breaker& breaker) {
+  if (hots > 1) {
+    const bool fits = std::ranges::any_of(names, [&](const auto& name) { return fits_rating(breaker.amps, name); });
     return fits ? kTwoHotsOnRating : 1;
   }
   double weight = 1;
   if (breaker.poles > 1) weight *= breaker.amps > 0 && breaker.amps <= 20 ? kOneHotOnTwoPoles20 : kOneHotOnTwoPoles;
   if (breaker.amps > 30) weight *= kOneHotOnOver30Amps;
-  const Sort sort = sorts_[at];
   if ((sort == Sort::light || sort == Sort::alarm) && breaker.amps == 20) weight *= kLightOn20Amps;
   if ((sort == Sort::counter || sort == Sort::bath || sort == Sort::outside) && breaker.amps == 15) weight *= kWetOn15Amps;
   return weight;
 }
 
-std::vector<double> Prior::weights(std::size_t unit) const {
-  std::vector<double> weights(ways_.size(), 0);
-  for (std::size_t w = 0; w < ways_.size(); ++w)
-    if (ways_[w].feeds_points && ways_[w].poles >= readings_.units[unit].hots)
-      weights[w] = by_kind(unit, w) * std::pow(fits_[unit][w], trust_[w]);
+std::vector<double> weights_by_kind(const House& house, const Unit& unit, Sort sort, std::span<const Way> ways) {
+  std::vector<std::set<std::string>> names;
+  if (unit.hots > 1)
+    for (const std::size_t p : unit.points) names.push_back(words_in(house.points[p].name));
+  const bool all_alike = leg_count(house.dwelling.system) < 2;
+  std::vector<double> weights;
+  for (const Way& way : ways) {
+    const bool can_be = way.feeds_points && way.poles >= unit.hots;
+    weights.push_back(!can_be ? 0 : all_alike ? 1 : weight_by_kind(unit.hots, sort, names, house.breakers[way.breakers[0]]));
+  }
   return weights;
 }
 
-void Prior::learn(std::span<const std::vector<Candidate>> beliefs) {
+}  // namespace
+
+Prior::Prior(const House& house, const Readings& readings, std::span<const Way> ways, const Kin& kin) {
+  const Index<Room> room_at(house.rooms);
+  const LabelReader reader(house);
+  std::vector<std::vector<LabelSays>> says;
+  for (const Way& way : ways) {
+    says.emplace_back();
+    for (const std::size_t b : way.breakers) says.back().push_back(reader.read(house.breakers[b].old_label));
+  }
+  std::map<decltype(UnitWords{}.common()), std::size_t> known;
+  for (std::size_t u = 0; u < readings.units.size(); ++u) {
+    const long group = kin.group_of_unit()[u];
+    const Sort sort = group < 0 ? Sort::receptacle : kin.groups()[static_cast<std::size_t>(group)].sort;
+    by_kind_.push_back(weights_by_kind(house, readings.units[u], sort, ways));
+    const UnitWords words = words_of_unit(house, readings.units[u], room_at);
+    const auto found = words.own ? known.end() : known.find(words.common());
+    fits_of_unit_.push_back(found == known.end() ? fits_.size() : found->second);
+    if (found != known.end()) continue;
+    if (!words.own) known.emplace(words.common(), fits_.size());
+    fits_.push_back(fits_of(words, says));
+  }
+  weigh_levels(std::vector<double>(ways.size(), 1));
+}
+
+Prior::Fits Prior::fits_of(const UnitWords& unit, const std::vector<std::vector<LabelSays>>& says) {
+  Fits fits;
+  for (const auto& labels : says) {
+    double best = 0;
+    for (const LabelSays& label : labels) best = std::max(best, fit_of(label, unit));
+    const auto level = std::ranges::find(levels_, best);
+    fits.push_back(static_cast<std::size_t>(level - levels_.begin()));
+    if (level == levels_.end()) levels_.push_back(best);
+  }
+  return fits;
+}
+
+/// `trust` in the ways' labels: 1 as before anything was seen, 0 says nothing.
+void Prior::weigh_levels(std::span<const double> trust) {
+  weight_.clear();
+  for (const double of_way : trust) {
+    weight_.emplace_back();
+    for (const double level : levels_) weight_.back().push_back(std::pow(level, of_way));
+  }
+}
+
+std::vector<double> Prior::weights(std::size_t unit) const {
+  std::vector<double> weights = by_kind_[unit];
+  const Fits& fits = fits_[fits_of_unit_[unit]];
+  for (std::size_t w = 0; w < weights.size(); ++w) weights[w] *= weight_[w][fits[w]];
+  return weights;
+}
+
+void Prior::learn(std::span<const Candidate> likeliest) {
   constexpr double kOwnWeight = 2, kCommonWeight = 6;
-  std::vector<double> good(ways_.size(), 0), bad(ways_.size(), 0);
-  for (std::size_t u = 0; u < beliefs.size(); ++u) {
-    const Candidate& top = beliefs[u].front();
+  const std::size_t ways = weight_.size();
+  std::vector<double> good(ways, 0), bad(ways, 0);
+  for (std::size_t u = 0; u < likeliest.size(); ++u) {
+    const Candidate& top = likeliest[u];
     if (top.kind != CandidateKind::one || top.belief < kFound) continue;
-    const double fit = fits_[u][top.first];
+    const double fit = levels_[fits_[fits_of_unit_[u]][top.first]];
     if (fit > 1.5) good[top.first] += 1;
     else if (fit < kLabelNamesNothing) bad[top.first] += 1;
   }
   double all_good = kCommonWeight * kLabelTrust, all = kCommonWeight;
-  for (std::size_t w = 0; w < ways_.size(); ++w)
+  for (std::size_t w = 0; w < ways; ++w)
     if (good[w] + bad[w] > 0) all_good += good[w] / (good[w] + bad[w]), all += 1;
   const double common = all_good / all;
-  for (std::size_t w = 0; w < ways_.size(); ++w)
-    trust_[w] = std::min(1.2, (common * kOwnWeight + good[w]) / (kOwnWeight + good[w] + bad[w]) / kLabelTrust);
+  std::vector<double> trust;
+  for (std::size_t w = 0; w < ways; ++w)
+    trust.push_back(std::min(1.2, (common * kOwnWeight + good[w]) / (kOwnWeight + good[w] + bad[w]) / kLabelTrust));
+  weigh_levels(trust);
 }
 
 std::vector<double> prior_weights(const House& house, std::span<const Way> ways, const Unit& unit) {
   Readings one;
   one.units.push_back(unit);
-  return Prior(house, one, ways).weights(0);
+  return Prior(house, one, ways, Kin(house, one)).weights(0);
 }
 
 }  // namespace ohmstead

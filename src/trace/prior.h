@@ -13,28 +13,32 @@
 
 namespace ohmstead {
 
+struct UnitWords;
+
 class Prior {
  public:
-  Prior(const House& house, const Readings& readings, std::span<const Way> ways);
+  Prior(const House& house, const Readings& readings, std::span<const Way> ways, const Kin& kin);
 
   /// Weight of each way for one unit, in any scale; 0 where its kind forbids it: too few poles, a
   /// panel's feeder, a backfed breaker.
   [[nodiscard]] std::vector<double> weights(std::size_t unit) const;
 
-  /// Learns how far the old directory can be trusted. `beliefs` are the units' distributions, best
-  /// first, from their own readings. Each label gains or loses by what was found on its breaker,
+  /// Learns how far the old directory can be trusted. `likeliest` are the units' most believed
+  /// candidates, from their own readings. Each label gains or loses by what was found on its breaker,
   /// and all labels by each.
-  void learn(std::span<const std::vector<Candidate>> beliefs);
+  void learn(std::span<const Candidate> likeliest);
 
  private:
-  [[nodiscard]] double by_kind(std::size_t unit, std::size_t way) const;
+  /// What a unit fits, for each way. Units that the labels cannot tell apart share one.
+  using Fits = std::vector<std::size_t>;  ///< places in levels_
+  [[nodiscard]] Fits fits_of(const UnitWords& unit, const std::vector<std::vector<LabelSays>>& says);
+  void weigh_levels(std::span<const double> trust);
 
-  const House& house_;
-  const Readings& readings_;
-  std::span<const Way> ways_;
-  std::vector<Sort> sorts_;                ///< of the units
-  std::vector<std::vector<double>> fits_;  ///< [unit][way]
-  std::vector<double> trust_;              ///< of the ways' labels: 1 as before anything was seen, 0 says nothing
+  std::vector<std::vector<double>> by_kind_;  ///< [unit][way]: weight before the labels are read
+  std::vector<Fits> fits_;
+  std::vector<std::size_t> fits_of_unit_;
+  std::vector<double> levels_;                ///< all fits that occur: a few
+  std::vector<std::vector<double>> weight_;   ///< [way][level]: what a fit counts, as far as the way's label is trusted
 };
 
 /// Weights of one unit, as above, before anything was learned.
