@@ -1,14 +1,13 @@
 #include "cli/trace_lines.h"
 
-#include <algorithm>
 #include <istream>
 #include <nlohmann/json.hpp>
-#include <optional>
 #include <ostream>
-#include <string_view>
 
+#include "ask/saw.h"
+#include "cli/json_line.h"
+#include "cli/trace_requests.h"
 #include "house/index.h"
-#include "house/invariants.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
@@ -17,90 +16,21 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Error refused(const std::string& message) { return {ErrorKind::invalid_input, message}; }
+constexpr std::size_t kMostLooksListed = 100;
 
-/// One line of at most kLongestLine bytes, without its end. Nothing at the end of the input; an
-/// empty optional inside when the line was too long (it is skipped).
-std::optional<std::optional<std::string>> read_line(std::istream& in) {
-  std::string line;
-  bool too_long = false;
-  for (int c = in.get();; c = in.get()) {
-    const bool end = c == std::istream::traits_type::eof();
-    if (end && line.empty() && !too_long) return std::nullopt;
-    if (end || c == '\n') break;
-    if (line.size() < kLongestLine) line += static_cast<char>(c);
-    else too_long = true;
-  }
-  if (too_long) return std::optional<std::string>{};
-  return std::optional<std::string>{line};
-}
-
-Json parse_line(const std::string& line) {
-  const auto not_too_deep = [](int depth, Json::parse_event_t, Json&) {
-    if (depth > kDeepestNesting) throw refused("The line is nested too deeply; one flat JSON object is expected.");
-    return true;
-  };
-  Json json;
-  try {
-    json = Json::parse(line, not_too_deep);
-  } catch (const nlohmann::json::exception&) {
-    throw refused("The line is not JSON; one JSON object on one line is expected.");
-  }
-  if (!json.is_object()) throw refused("The line is JSON, but not an object in braces.");
-  return json;
-}
-
-/// Text field of a line; empty when it is not there.
-std::string text_field(const Json& line, const char* name) {
-  const auto found = line.find(name);
-  if (found == line.end()) return {};
-  if (!found->is_string()) throw refused(std::string("The field '") + name + "' must be a text.");
-  auto text = found->get<std::string>();
-  if (text.size() > kLongestName) throw refused(std::string("The field '") + name + "' is too long.");
-  if (std::ranges::any_of(text, [](char c) { return (c >= 0 && c < ' ') || c == '\x7f'; }))
-    throw refused(std::string("The field '") + name + "' holds a control character.");
-  return text;
-}
-
-/// Time of an answer, written as in the file: `2026-11-25T09:30:00Z`. Empty when it is not there.
-std::string time_field(const Json& line, const char* name) {
-  const std::string text = text_field(line, name);
-  constexpr std::string_view kShape = "0000-00-00T00:00:00Z";
-  const auto fits_at = [&](std::size_t i) { return kShape[i] == '0' ? text[i] >= '0' && text[i] <= '9' : text[i] == kShape[i]; };
-  bool fits = text.size() == kShape.size();
-  for (std::size_t i = 0; fits && i < kShape.size(); ++i) fits = fits_at(i);
-  if (!text.empty() && !fits) throw refused(std::string("The field '") + name + "' must be a time in UTC, such as 2026-11-25T09:30:00Z.");
-  return text;
-}
-
-template <class E>
-std::string word_list() {
-  std::string list;
-  for (const std::string_view word : words_of(E{})) list += (list.empty() ? "" : ", ") + std::string(word);
-  return list;
-}
-
-template <class E>
-E word_field(const Json& line, const char* name, E otherwise) {
-  const std::string word = text_field(line, name);
-  if (word.empty()) return otherwise;
-  if (const auto value = parse_enum<E>(word)) return *value;
-  throw refused(std::string("The field '") + name + "' must be one of: " + word_list<E>() + ".");
-}
-
-class Lines {
+class LineSession {
  public:
-  Lines(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
+  LineSession(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
       : session_(session), in_(in), out_(out), keep_(keep), options_(options) {}
 
   TraceEnd run() {
     session_.now_is(options_.now());  // a breaker may have been off through a pause
     write_step();
-    while (const auto line = read_line(in_)) {
+    while (const auto line = read_json_line(in_)) {
       try {
-        if (!*line) throw refused("The line is longer than " + std::to_string(kLongestLine) + " bytes; it was skipped.");
+        if (!*line) throw refused_line("The line is longer than " + std::to_string(kLongestLine) + " bytes; it was skipped.");
         if ((*line)->find_first_not_of(" \t\r") == std::string::npos) continue;
-        request_ = parse_line(**line);
+        request_ = parse_json_line(**line);
       } catch (const Error& error) {
         write_error(error);
         continue;
@@ -118,19 +48,11 @@ class Lines {
     try {
       const std::string what = text_field(request_, "do");
       if (what == "pause") {
-        write({{"type", "paused"}});
+        write({{"type", "paused"}, {"off", handles(standing_off(session_.house()))}});
         return false;
       }
-      if (what == "step") return session_.now_is(options_.now()), write_step(), true;
-      if (what == "why") return write({{"type", "why"}, {"text", why_text(session_.house(), session_.conclusions(), session_.step())}}), true;
-      if (what == "progress") return write_progress(), true;
-      if (what == "feeds") return write_feeds(), true;
-      if (what == "answer") kept = answer();
-      else if (what == "undo") kept = undo();
-      else if (what == "withdraw") kept = withdraw();
-      else if (what == "stays_off") kept = stays_off();
-      else if (what == "retry_skipped") kept = retry_skipped();
-      else throw refused("The field 'do' must be one of: answer, undo, withdraw, stays_off, retry_skipped, step, why, progress, feeds, pause.");
+      if (tells(what)) return true;
+      kept = change(what);
     } catch (const Error& error) {
       write_error(error);
       return true;
@@ -141,36 +63,52 @@ class Lines {
     return true;
   }
 
+  /// Answers a request that changes nothing; false when it is not one.
+  bool tells(const std::string& what) {
+    const House& house = session_.house();
+    if (what == "step") session_.now_is(options_.now()), write_step();
+    else if (what == "why") write({{"type", "why"}, {"text", why_text(house, session_.conclusions(), session_.step())}});
+    else if (what == "progress") write_progress();
+    else if (what == "feeds") write_feeds();
+    else if (what == "looks") write_looks();
+    else if (what == "summary") write({{"type", "summary"}, {"text", summary_text(house, session_.conclusions())}});
+    else if (what == "manner" && !sets_manner(request_)) write_manner();
+    else return false;
+    return true;
+  }
+
+  /// Serves a request that changes something, and says what for the history.
+  std::string change(const std::string& what) {
+    if (what == "answer") return answer();
+    if (what == "undo") return undo();
+    if (what == "withdraw") return withdraw();
+    if (what == "stays_off") return stays_off();
+    if (what == "retry_skipped") return retry_skipped();
+    if (what == "manner") return take_manner(session_, request_);
+    if (what == "again") return take_again(session_, request_);
+    if (what == "found") return take_found(session_, request_);
+    throw refused_line("The field 'do' must be one of: answer, undo, withdraw, stays_off, retry_skipped, manner, again, found, step, why, progress, feeds, looks, summary, pause.");
+  }
+
   std::string answer() {
     if (const auto number = request_.find("step"); number != request_.end() && *number != number_)
-      throw refused("The answer is for another step; the step now is number " + std::to_string(number_) + ".");
-    const std::string word = text_field(request_, "answer");
-    const auto kind = parse_enum<AnswerKind>(word);
-    if (!kind) throw refused("The field 'answer' must be one of: " + word_list<AnswerKind>() + ".");
-    Answer given{*kind, word_field(request_, "method", options_.method), time_field(request_, "at"), text_field(request_, "who")};
-    if (given.at.empty()) given.at = options_.now();
-    if (given.who.empty()) given.who = options_.who;
-    session_.answer(given);
-    return "Answered '" + word + "' while tracing";
+      throw refused_line("The answer is for another step; the step now is number " + std::to_string(number_) + ".");
+    return take_answer(session_, request_, options_);
   }
 
   std::string undo() {
-    if (!session_.undo()) throw refused("There is nothing to take back.");
+    if (!session_.undo()) throw refused_line("There is nothing to take back.");
     return "Took back the last answer";
   }
 
   std::string withdraw() {
-    const auto id = parse_id(text_field(request_, "observation"));
-    if (!id) throw refused("The field 'observation' must be the id of an observation.");
-    session_.withdraw(Id<Observation>{*id});
+    session_.withdraw({id_field(request_, "observation")});
     return "Took back an earlier answer";
   }
 
   /// A breaker that tripped and will not come on again.
   std::string stays_off() {
-    const auto id = parse_id(text_field(request_, "breaker"));
-    if (!id) throw refused("The field 'breaker' must be the id of a breaker.");
-    session_.stays_off(Id<Breaker>{*id}, options_.now(), options_.who);
+    session_.stays_off({id_field(request_, "breaker")}, options_.now(), options_.who);
     return "A breaker went off and will not come on again";
   }
 
@@ -179,18 +117,24 @@ class Lines {
     return "Skipped breakers may be proposed again";
   }
 
+  [[nodiscard]] Json handles(const std::vector<HandleRef>& refs) const {
+    Json list = Json::array();
+    for (const HandleRef& handle : refs) list.push_back({{"ref", text_of_ref(handle)}, {"name", handle_name(session_.house(), handle)}});
+    return list;
+  }
+
   void write_step() {
     const Step& step = session_.step();
     Json line{{"type", "step"}, {"step", number_}, {"kind", text_of(step.kind)}, {"reason", text_of(step.reason)}};
     line["text"] = step_text(session_.house(), step);
-    Json handles = Json::array();
-    for (const HandleRef& handle : step.handles)
-      handles.push_back({{"ref", text_of_ref(handle)}, {"name", handle_name(session_.house(), handle)}});
-    line["handles"] = handles;
+    line["handles"] = handles(step.handles);
     if (step.point) line["point"] = {{"id", step.point.text()}, {"name", point_name(session_.house(), step.point)}};
     if (!step.loads.empty())
       for (const Id<Load> load : step.loads) line["loads"].push_back(load.text());
     line["briefly"] = step.briefly;
+    line["by_helper"] = step.by_helper;
+    line["from_door"] = step.from_door;
+    line["off"] = handles(standing_off(session_.house()));
     line["answers"] = Json::array();
     for (std::size_t i = 0; i < words_of(AnswerKind{}).size(); ++i)
       if (fits(step.kind, static_cast<AnswerKind>(i))) line["answers"].push_back(words_of(AnswerKind{})[i]);
@@ -223,6 +167,28 @@ class Lines {
     write({{"type", "feeds"}, {"points", points}});
   }
 
+  void write_looks() {
+    const House& house = session_.house();
+    Json looks = Json::array();
+    for (const Id<Observation> id : last_looks(house, kMostLooksListed)) {
+      const Observation& seen = row(house, id);
+      looks.push_back({{"observation", id.text()}, {"point", seen.point.text()}, {"seen", text_of(seen.seen)}, {"at", seen.at}, {"text", seen_text(house, seen)}});
+    }
+    write({{"type", "looks"}, {"looks", looks}});
+  }
+
+  void write_manner() {
+    const Manner manner = manner_of(session_.house());
+    Json line{{"type", "manner"}, {"at_once", manner.at_once}, {"helper", manner.helper}, {"lamps", manner.lamps}};
+    if (manner.at_once == 0) line["at_once"] = "any";
+    line["rooms"] = Json::array();
+    for (const Id<Room> room : manner.rooms) line["rooms"].push_back(room.text());
+    line["only_plan"] = manner.for_plan;
+    line["method"] = text_of(manner.method);
+    line["text"] = manner_text(session_.house(), manner);
+    write(line);
+  }
+
   void write_error(const Error& error) { write({{"type", "error"}, {"kind", "invalid_input"}, {"message", error.what()}, {"step", number_}}); }
 
   void write(const Json& line) {
@@ -242,7 +208,7 @@ class Lines {
 
 TraceEnd run_trace_lines(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep,
                          const TraceOptions& options) {
-  return Lines(session, in, out, keep, options).run();
+  return LineSession(session, in, out, keep, options).run();
 }
 
 }  // namespace ohmstead

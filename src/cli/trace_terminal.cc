@@ -1,57 +1,57 @@
 #include "cli/trace_terminal.h"
 
-#include <termios.h>
-#include <unistd.h>
-
 #include <algorithm>
-#include <istream>
 #include <optional>
 #include <ostream>
 
+#include "ask/saw.h"
+#include "cli/keys.h"
+#include "cli/trace_dialogs.h"
 #include "cli/wrapped.h"
-#include "house/index.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
 
 namespace {
 
-/// Takes keys from standard input as they are pressed, for as long as it lives.
-class SingleKeys {
- public:
-  explicit SingleKeys(bool wanted) : on_(wanted && tcgetattr(STDIN_FILENO, &before_) == 0) {
-    if (!on_) return;
-    termios now = before_;
-    now.c_lflag &= ~static_cast<tcflag_t>(ICANON | ECHO | ISIG);
-    now.c_cc[VMIN] = 1;
-    now.c_cc[VTIME] = 0;
-    tcsetattr(STDIN_FILENO, TCSANOW, &now);
+constexpr std::size_t kBarWidth = 24, kMargin = 4;
+
+/// Keys that answer a step, and what they mean.
+const char* answers_text(const Step& step) {
+  const bool several = step.handles.size() > 1;
+  switch (step.kind) {
+    case StepKind::caution: return "Enter  I have read this";
+    case StepKind::open:
+      return several ? "Enter  all of them are off     s  one cannot be moved" : "Enter  it is off     s  it cannot be moved, or must stay on";
+    case StepKind::close:
+      return several ? "Enter  all of them are on     r  one trips, or will not reset" : "Enter  it is on     r  it trips, or will not reset";
+    case StepKind::put_lamp: return "Enter  it is in     s  no lamp can stay there";
+    case StepKind::take_lamp: return "Enter  I have it     s  it is gone";
+    case StepKind::done: return "";
+    case StepKind::look:
+    case StepKind::ask_dead: break;
   }
-  ~SingleKeys() {
-    if (on_) tcsetattr(STDIN_FILENO, TCSANOW, &before_);
-  }
-  SingleKeys(const SingleKeys&) = delete;
-  SingleKeys& operator=(const SingleKeys&) = delete;
-  [[nodiscard]] bool on() const { return on_; }
+  return step.from_door ? "l  lit (live)     d  dark (dead)     n  not sure     s  skip" : "l  live     d  dead     n  not sure     s  skip";
+}
 
- private:
-  termios before_{};
-  bool on_;
-};
+constexpr const char* kOtherKeys = "?  why     u  undo     p  pause     m  more";
+constexpr const char* kMoreKeys =
+    "f  I found something that is not in the list\n"
+    "w  an earlier answer was wrong\n"
+    "o  what is off now";
 
-constexpr char kEnter = '\n', kInputEnded = '\0', kCtrlC = 3, kCtrlD = 4, kEscape = 27;
-
-class Terminal {
+class TraceTerminal {
  public:
-  Terminal(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), in_(in), out_(out), keep_(keep), options_(options), keys_(options.single_keys) {}
+  TraceTerminal(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
+      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys), talk_{session, keys_, out, keep} {}
 
   TraceEnd run() {
     session_.now_is(options_.now());  // a breaker may have been off through a pause
+    if (session_.step().kind != StepKind::done) begin();
     for (bool show = true;;) {
       if (session_.step().kind == StepKind::done) return finish();
       if (show) show_step();
-      const char key = read_key();
+      const char key = keys_.key();
       if (key == kInputEnded) return stop("The input ended.", TraceEnd::input_ended);
       if (key == 'p' || key == 'q') return stop("Paused.", TraceEnd::paused);
       show = handle(key);
@@ -59,21 +59,39 @@ class Terminal {
   }
 
  private:
-  /// Acts on one key; says whether the step is to be shown again.
+  /// True when the step is to be shown again.
   bool handle(char key) {
-    if (key == '?') return explain();
-    if (key == 'u') return undo();
-    const auto answer = answer_for(key);
-    if (!answer) {
-      out_ << "  This key means nothing here. " << keys_text() << "\n> " << std::flush;
-      return false;
+    switch (key) {
+      case '?': return tell(why_text(session_.house(), session_.conclusions(), session_.step()));
+      case 'm': return tell(kMoreKeys);
+      case 'o': return tell(off_text());
+      case 'u': return undo();
+      case 'w': ask_wrong_answer(talk_); return true;
+      case 'f': ask_found(talk_); return true;
+      default: break;
     }
-    const std::string what = history_text(*answer);
-    const Step& step = session_.step();
-    const Point* point = find_row(session_.house(), step.point);
-    const bool seen_by_eye = point != nullptr && (point->kind == PointKind::light || point->kind == PointKind::fan);
-    session_.answer({*answer, seen_by_eye ? Method::look : options_.method, options_.now(), options_.who});
+    const auto answer = answer_for(key);
+    if (answer) return take(*answer);
+    out_ << "  This key means nothing here.\n";
+    return tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
+  }
+
+  bool take(AnswerKind kind) {
+    const Step step = session_.step();
+    const bool moved = step.kind == StepKind::open || step.kind == StepKind::close, several = step.handles.size() > 1;
+    Answer answer{kind, usual_method(session_.house(), step), options_.now(), options_.who};
+    if (moved && kind == AnswerKind::skip) {
+      const auto meant = ask_which(talk_, step.kind == StepKind::open ? "Which one cannot be moved?" : "Which one stays off?", step.handles);
+      if (!meant) return true;
+      answer.handle = *meant;
+    }
+    const std::string what = history_text(session_.house(), step, answer);
+    session_.answer(answer);
     keep_(what, session_.house());
+    if (!answer.handle) return true;
+    const std::string name = handle_name(session_.house(), answer.handle);
+    if (step.kind == StepKind::close) talk_.say("From now on " + name + " counts as off." + (several ? " Turn the others of the list on." : ""));
+    else talk_.say(name + " is left alone." + (several ? " If you turned others of the list off, turn them on again now." : ""));
     return true;
   }
 
@@ -81,123 +99,98 @@ class Terminal {
     const StepKind kind = session_.step().kind;
     std::optional<AnswerKind> answer;
     switch (key) {
-      case kEnter: answer = AnswerKind::done; break;
+      case kEnterKey: answer = AnswerKind::done; break;
       case 'l': answer = AnswerKind::live; break;
       case 'd': answer = AnswerKind::dead; break;
       case 'n': answer = AnswerKind::not_sure; break;
       case 's': answer = AnswerKind::skip; break;
+      case 'r':
+        if (kind == StepKind::close) answer = AnswerKind::skip;
+        break;
       default: break;
     }
     return answer && fits(kind, *answer) ? answer : std::nullopt;
   }
 
-  [[nodiscard]] const char* keys_text() const {
-    switch (session_.step().kind) {
-      case StepKind::caution: return "Enter: I have read this.   ? why   u undo   p pause";
-      case StepKind::open: return "Enter: it is off.   s skip: leave it on   ? why   u undo   p pause";
-      case StepKind::close: return "Enter: it is on.   s it will not stay on   ? why   u undo   p pause";
-      default: return "l live   d dead   n not sure   s skip   ? why   u undo   p pause";
-    }
+  void begin() {
+    out_ << '\n';
+    talk_.say(manner_text(session_.house(), manner_of(session_.house())) + " (--at-once, --helper, --lamps, --with and --room change that.)");
+    if (standing_off(session_.house()).empty()) return;
+    out_ << '\n';
+    talk_.say("Off since before the pause. If somebody turned them on, turn them off again:", kMargin);
+    talk_.say(off_text(), kMargin);
   }
 
   void show_step() {
     const Progress now = session_.progress();
-    const Step& step = session_.step();
-    if (now.settled != shown_.settled || !ever_shown_) out_ << "\n---- " << progress_text(now) << '\n';
-    if (!ever_shown_ && (step.kind == StepKind::look || step.kind == StepKind::close) && !step.handles.empty())
-      out_ << "\n    Off since before the pause: " << handle_name(session_.house(), step.handles.front()) << ".\n";
-    shown_ = now;
-    ever_shown_ = true;
-    out_ << '\n' << wrapped(step_text(session_.house(), session_.step()), 4) << "\n\n  " << keys_text() << "\n> " << std::flush;
+    const std::string text = step_text(session_.house(), session_.step());
+    const std::size_t first = std::min(text.find('\n'), text.size());
+    out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
+    talk_.say(progress_bar(now, kBarWidth) + " " + progress_text(now), 0);
+    out_ << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
+    talk_.say(text.substr(0, first), kMargin);
+    out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
+    if (first < text.size()) talk_.say(text.substr(first + 1), kMargin);
+    out_ << '\n';
+    talk_.say(answers_text(session_.step()));
+    talk_.say(kOtherKeys);
+    out_ << "> " << std::flush;
   }
 
-  bool explain() {
-    out_ << '\n' << wrapped(why_text(session_.house(), session_.conclusions(), session_.step()), 4) << "\n> " << std::flush;
+  /// Says something; the step stays as it was shown.
+  bool tell(const std::string& text) {
+    out_ << '\n';
+    talk_.say(text, kMargin);
+    out_ << "> " << std::flush;
     return false;
   }
 
+  [[nodiscard]] std::string off_text() const {
+    std::string text;
+    for (const HandleRef& handle : standing_off(session_.house())) text += (text.empty() ? "- " : "\n- ") + handle_name(session_.house(), handle);
+    return text.empty() ? "Nothing is off." : text;
+  }
+
   bool undo() {
-    if (!session_.undo()) {
-      out_ << "  There is nothing to take back.\n> " << std::flush;
-      return false;
-    }
-    keep_("Took back the last answer", session_.house());
-    out_ << "  Taken back.\n";
+    const bool taken = session_.undo();
+    if (taken) keep_("Took back the last answer", session_.house());
+    talk_.say(taken ? "Taken back." : "There is nothing to take back.");
     return true;
   }
 
-  [[nodiscard]] std::string history_text(AnswerKind answer) const {
-    const Step& step = session_.step();
-    const House& house = session_.house();
-    switch (step.kind) {
-      case StepKind::open: return (answer == AnswerKind::done ? "Opened " : "Skipped ") + handle_name(house, step.handles.front());
-      case StepKind::close: return (answer == AnswerKind::done ? "Closed " : "Will not close: ") + handle_name(house, step.handles.front());
-      case StepKind::caution: return "Read the caution";
-      default: break;
-    }
-    static constexpr const char* kSeen[] = {"done", "seen live", "seen dead", "not sure", "skipped"};
-    return point_name(house, step.point) + ": " + kSeen[static_cast<int>(answer)];
-  }
-
-  /// One key; kEnter for an empty line, kInputEnded at the end. From a pipe: first letter of a line.
-  char read_key() {
-    if (keys_.on()) return read_pressed_key();
-    std::string line;
-    for (int c = in_.get();; c = in_.get()) {
-      if (c == std::istream::traits_type::eof() && line.empty()) return kInputEnded;
-      if (c == std::istream::traits_type::eof() || c == '\n') break;
-      if (line.size() < 64) line += static_cast<char>(c);
-    }
-    const auto first = line.find_first_not_of(" \t\r");
-    return first == std::string::npos ? kEnter : lower(line[first]);
-  }
-
-  char read_pressed_key() {
-    const int c = in_.get();
-    if (c == std::istream::traits_type::eof() || c == kCtrlD) return kInputEnded;
-    if (c == kCtrlC) return 'p';
-    if (c == kEscape) {  // an arrow or function key: swallow what comes with it
-      while (in_.rdbuf()->in_avail() > 0) in_.get();
-      return ' ';
-    }
-    const char key = c == '\r' ? kEnter : lower(static_cast<char>(c));
-    if (key > ' ') out_ << key;
-    out_ << '\n' << std::flush;
-    return key;
-  }
-
-  static char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-
   TraceEnd finish() {
-    out_ << '\n' << wrapped(step_text(session_.house(), session_.step()), 4) << "\n\n"
-         << summary_text(session_.house(), session_.conclusions()) << std::flush;
+    out_ << '\n';
+    talk_.say(step_text(session_.house(), session_.step()), kMargin);
+    out_ << '\n';
+    talk_.say(summary_text(session_.house(), session_.conclusions()), 0);
+    out_ << std::flush;
     return TraceEnd::done;
   }
 
   TraceEnd stop(const char* why, TraceEnd end) {
-    out_ << "\n  " << why << " Every answer so far is kept; start again and it goes on from here.\n";
-    const Step& step = session_.step();
-    if (step.kind == StepKind::close || (step.kind == StepKind::look && !step.handles.empty()))
-      out_ << "  Still off: " << handle_name(session_.house(), step.handles.front()) << ". Turn it on if you leave it for long.\n";
-    out_ << "  " << progress_text(session_.progress()) << '\n' << std::flush;
+    out_ << '\n';
+    talk_.say(std::string(why) + " Every answer so far is kept; start again and it goes on from here.");
+    const auto off = standing_off(session_.house());
+    if (off.size() == 1) talk_.say("Still off: " + handle_name(session_.house(), off.front()) + ". Turn it on if you leave it for long.");
+    if (off.size() > 1) talk_.say("Still off:\n" + off_text() + "\nTurn them on if you leave it for long.");
+    talk_.say(progress_text(session_.progress()));
+    out_ << std::flush;
     return end;
   }
 
   TraceSession& session_;
-  std::istream& in_;
   std::ostream& out_;
   const KeepFn& keep_;
   const TraceOptions& options_;
-  SingleKeys keys_;
-  Progress shown_;
-  bool ever_shown_ = false;
+  Keys keys_;
+  TraceTalk talk_;
 };
 
 }  // namespace
 
 TraceEnd run_trace_terminal(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep,
                             const TraceOptions& options) {
-  return Terminal(session, in, out, keep, options).run();
+  return TraceTerminal(session, in, out, keep, options).run();
 }
 
 }  // namespace ohmstead

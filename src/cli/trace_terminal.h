@@ -16,7 +16,6 @@ using NowFn = std::function<std::string()>;
 struct TraceOptions {
   NowFn now;
   std::string who;                  ///< may be empty
-  Method method = Method::tester;   ///< how points other than lights and fans are looked at
   bool single_keys = false;         ///< standard input is a terminal: take each key as it is pressed
 };
 

@@ -4,15 +4,14 @@
 
 namespace ohmstead {
 
-std::string wrapped(std::string_view text, std::size_t indent) {
-  constexpr std::size_t kWidth = 78;
+std::string wrapped(std::string_view text, std::size_t indent, std::size_t width) {
   std::string result;
   std::size_t hanging = 0;
   bool begins = true;  // a line of the text, not one broken off it
   for (std::size_t from = 0; from <= text.size();) {
     if (begins) hanging = 0;
     const std::size_t margin = indent + hanging;
-    const std::size_t room = margin < kWidth ? kWidth - margin : 1;
+    const std::size_t room = margin < width ? width - margin : 1;
     const std::size_t line_end = std::min(text.find('\n', from), text.size());
     std::size_t end = line_end;
     if (end - from > room) {

@@ -6,8 +6,8 @@
 
 namespace ohmstead {
 
-/// `text` with every line `indent` columns in and at most 78 bytes long where its words allow it.
+/// `text` with every line `indent` columns in and at most `width` bytes long where its words allow it.
 /// A line that begins with "- " goes on two columns further in. No line break at the end.
-[[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent);
+[[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent, std::size_t width = 78);
 
 }  // namespace ohmstead

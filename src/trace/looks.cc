@@ -35,6 +35,10 @@ LookFinder::LookFinder(const Board& board)
   const Index<Room> room_at(house_.rooms);
   for (const Point& point : house_.points)
     room_of_point_.push_back(static_cast<std::size_t>(std::max(0L, room_at.at(point.room))));
+  const auto again = board_.settings.lower_bound(kAgainPrefix);
+  again_from_.assign(house_.points.size(), 0);
+  if (again != board_.settings.end() && again->starts_with(kAgainPrefix))
+    for (std::size_t p = 0; p < house_.points.size(); ++p) again_from_[p] = settled_from(house_, house_.points[p].id);
   for (std::size_t u = 0; u < all_.units.size(); ++u) {
     point_of_unit_.push_back(find_point(u));
     belief_.emplace_back(all_.ways.size(), 0);
@@ -48,6 +52,8 @@ LookFinder::LookFinder(const Board& board)
       for (std::size_t w = 0; w < all_.ways.size() && reading.dead; ++w)
         if (all_.readings.effects[reading.round].own_handle[all_.ways[w].breakers[0]]) dead_with_[u][w] = 1;
     settled_.push_back(find_settled(u));
+    dead_due_.push_back(!settled_[u] && is_dead_due(u));
+    if (dead_due_[u]) dead_with_[u].assign(all_.ways.size(), 0);
     double best = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
       if (can_open(w) && board_.tries[u][w] < most_tries_) best = std::max(best, belief_[u][w]);
@@ -60,7 +66,7 @@ bool LookFinder::can_open(std::size_t way) const {
 }
 
 /// Seen dead with its own handle open, and live with it closed, by observations from this one on.
-bool LookFinder::seen_since(std::size_t unit, std::size_t from) const {
+LookFinder::SeenSince LookFinder::seen_since(std::size_t unit, std::size_t from) const {
   const Index<Round> round_at(house_.rounds);
   const Index<Point> point_at(house_.points);
   bool dead = false, live = false;
@@ -72,7 +78,14 @@ bool LookFinder::seen_since(std::size_t unit, std::size_t from) const {
     dead = dead || (open && seen.seen == Seen::dead);
     live = live || (!open && seen.seen == Seen::live);
   }
-  return dead && live;
+  return {dead, live};
+}
+
+/// To be traced again, and not yet seen dead again.
+bool LookFinder::is_dead_due(std::size_t unit) const {
+  return !all_.ways.empty() && std::ranges::any_of(all_.readings.units[unit].points, [&](std::size_t p) {
+    return again_from_[p] > 0 && !seen_since(unit, again_from_[p]).dead;
+  });
 }
 
 bool LookFinder::find_settled(std::size_t unit) const {
@@ -81,7 +94,7 @@ bool LookFinder::find_settled(std::size_t unit) const {
   if (!mine.points.empty() && std::ranges::none_of(mine.points, wanted)) return true;
   if (all_.units[unit].feed.standing != Standing::proved) return false;
   for (const std::size_t p : mine.points)
-    if (const std::size_t from = settled_from(house_, house_.points[p].id); from > 0 && !seen_since(unit, from)) return false;
+    if (again_from_[p] > 0 && !seen_since(unit, again_from_[p]).both()) return false;
   return true;
 }
 
@@ -127,9 +140,11 @@ double LookFinder::not_dead_anyway(std::size_t unit) const {
   return 1 - belief;
 }
 
-/// A point that was seen live, else the first that is not dead anyway.
+/// One to be traced again, else one that was seen live, else the first that is not dead anyway.
 std::optional<std::size_t> LookFinder::find_point(std::size_t unit) const {
   const Unit& mine = all_.readings.units[unit];
+  for (const std::size_t point : mine.points)
+    if (again_from_[point] > 0 && !all_.readings.dead_anyway[point]) return point;
   for (const Reading& reading : mine.readings)
     if (!reading.dead && !all_.readings.dead_anyway[reading.point]) return reading.point;
   for (const std::size_t point : mine.points)
@@ -165,7 +180,7 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
 
 bool LookFinder::waits_for_live(std::size_t unit) const {
   const UnitConclusion& mine = all_.units[unit];
-  if (settled(unit)) return false;
+  if (settled(unit) || dead_due_[unit]) return false;
   const Candidate& top = most_believed(unit);
   if (top.kind != CandidateKind::one) return mine.seen_dead && !mine.seen_live;
   return !board_.stays_off[top.first] && enough_dead(unit, {top.first});

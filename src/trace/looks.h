@@ -46,7 +46,12 @@ class LookFinder {
 
  private:
   [[nodiscard]] bool find_settled(std::size_t unit) const;
-  [[nodiscard]] bool seen_since(std::size_t unit, std::size_t from) const;
+  struct SeenSince {
+    bool dead = false, live = false;
+    [[nodiscard]] bool both() const { return dead && live; }
+  };
+  [[nodiscard]] SeenSince seen_since(std::size_t unit, std::size_t from) const;
+  [[nodiscard]] bool is_dead_due(std::size_t unit) const;
   [[nodiscard]] std::optional<std::size_t> point_to_look_at(std::size_t unit) const { return point_of_unit_[unit]; }
   [[nodiscard]] std::optional<std::size_t> find_point(std::size_t unit) const;
   [[nodiscard]] bool worth_a_first_look(std::size_t unit, const WaySet& open) const;
@@ -65,7 +70,9 @@ class LookFinder {
   std::vector<std::optional<std::size_t>> point_of_unit_;
   std::vector<std::vector<double>> belief_;  ///< [unit][way]
   std::vector<std::vector<char>> dead_with_;  ///< [unit][way]: seen dead with it open
+  std::vector<std::size_t> again_from_;       ///< of the points: settled_from
   std::vector<char> settled_;
+  std::vector<char> dead_due_;                ///< of the units: to be traced again, and not seen dead again yet
   int most_tries_;
   std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };

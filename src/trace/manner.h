@@ -3,6 +3,7 @@
 // the panel, what they have at hand, and what they want to know. Kept in settings of the house, so
 // that a session goes on the same way after a pause. Docs: docs/trace.md.
 
+#include <string>
 #include <vector>
 
 #include "house/house.h"
@@ -21,6 +22,7 @@ inline constexpr const char* kLampPrefix = "trace.lamp.";
 inline constexpr const char* kNoLampPrefix = "trace.no_lamp.";
 
 inline constexpr int kMostLamps = 50;
+inline constexpr int kMostAtOnce = 1000;
 
 struct Manner {
   int at_once = 1;       ///< most breakers off at one time, 1..; 0: any number
@@ -28,6 +30,7 @@ struct Manner {
   int lamps = 0;         ///< plug-in lamps at hand, 0..kMostLamps
   std::vector<Id<Room>> rooms;  ///< only points of these rooms; empty: of all
   bool for_plan = false; ///< only points with a load of high importance, or hurt by a power loss
+  Method method = Method::tester;  ///< how points other than lights and fans are looked at
   bool operator==(const Manner&) const = default;
 };
 
@@ -36,6 +39,9 @@ struct Manner {
 /// Keeps it. Throws Error{invalid_input} if a number is out of its range, Error{not_found} for a
 /// room that is not in the house; nothing is changed then.
 void keep_manner(House& house, const Manner& manner);
+
+/// "Up to 4 breakers off at a time, with a helper at the panel, by tester. Only in: Kitchen, Hall."
+[[nodiscard]] std::string manner_text(const House& house, const Manner& manner);
 
 /// Does the person want to know about this point?
 [[nodiscard]] bool is_wanted(const House& house, const Manner& manner, const Point& point);

@@ -33,6 +33,8 @@ class Planner {
     return {};
   }
 
+  [[nodiscard]] bool settled(std::size_t unit) const { return find_.settled(unit); }
+
   [[nodiscard]] double seconds_left() const {
     constexpr double kSettle = 20, kPerBit = 15, kSeveralWalks = 180;
     double seconds = 0;
@@ -214,15 +216,18 @@ Step next_step(const Board& board) { return Planner(board).next(); }
 Progress progress_of(const Board& board) {
   Progress progress;
   const Conclusions& all = board.conclusions;
+  const Planner planner(board);
   for (std::size_t p = 0; p < board.house.points.size(); ++p) {
-    const UnitConclusion& unit = all.units[all.readings.unit_of_point[p]];
+    const std::size_t at = all.readings.unit_of_point[p];
+    const UnitConclusion& unit = all.units[at];
+    if (!is_wanted(board.house, board.manner, board.house.points[p])) continue;
     ++progress.total;
-    if (unit.feed.standing == Standing::proved) ++progress.settled;
+    if (unit.feed.standing == Standing::proved) ++(planner.settled(at) ? progress.settled : progress.likely);  // likely: to be traced again
     else if (unit.dead_anyway) ++progress.dead_anyway;
     else if (unit.unexplained) ++progress.unexplained;
     else if (unit.feed.standing == Standing::likely || unit.feed.standing == Standing::declared) ++progress.likely;
   }
-  progress.minutes_left = static_cast<int>(std::ceil(Planner(board).seconds_left() / 60));
+  progress.minutes_left = static_cast<int>(std::ceil(planner.seconds_left() / 60));
   return progress;
 }
 

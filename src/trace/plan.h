@@ -12,9 +12,9 @@ namespace ohmstead {
 
 [[nodiscard]] Step next_step(const Board& board);
 
-/// How far a session has come, in points.
+/// How far a session has come, in points that the person wants to know about.
 struct Progress {
-  int settled = 0;       ///< proved
+  int settled = 0;       ///< proved, and not to be traced again
   int likely = 0;        ///< likely or declared, not proved
   int dead_anyway = 0;   ///< dead for another reason than a breaker
   int unexplained = 0;   ///< nothing listed explains them

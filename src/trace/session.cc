@@ -181,12 +181,24 @@ struct TraceSession::State {
         return;
       case ActionKind::look: row(house, action.observation).withdrawn = true; return;
       case ActionKind::withdrawal: row(house, action.observation).withdrawn = false; return;
-      case ActionKind::lamp_taken: (void)set(kLampPrefix + action.lamp.text()); return;
+      case ActionKind::lamp_taken: (void)set(kLampPrefix + action.point.text()); return;
       case ActionKind::close:
         row(house, action.round).finished = false;
         if (action.setting) erase_setting(action.setting);
         return;
+      case ActionKind::found:
+        std::erase_if(house.loads, [&](const Load& load) { return load.point == action.point; });
+        std::erase_if(house.points, [&](const Point& point) { return point.id == action.point; });
+        return;
     }
+  }
+
+  /// A point that was looked at stays, even when the look was taken back: looks stay in the record.
+  /// A look that was withdrawn by itself is taken back already.
+  [[nodiscard]] bool can_be_taken_back(const Action& action) const {
+    if (action.kind == ActionKind::look) return !row(house, action.observation).withdrawn;
+    return action.kind != ActionKind::found ||
+           std::ranges::none_of(house.observations, [&](const Observation& seen) { return seen.point == action.point; });
   }
 };
 
@@ -220,11 +232,7 @@ void TraceSession::answer(const Answer& answer) {
 }
 
 bool TraceSession::undo() {
-  // A look that was withdrawn by itself is taken back already.
-  const auto withdrawn = [&](const Action& action) {
-    return action.kind == ActionKind::look && row(state_->house, action.observation).withdrawn;
-  };
-  while (!state_->actions.empty() && withdrawn(state_->actions.back())) state_->actions.pop_back();
+  while (!state_->actions.empty() && !state_->can_be_taken_back(state_->actions.back())) state_->actions.pop_back();
   if (state_->actions.empty()) return false;
   const Action last = state_->actions.back();
   state_->actions.pop_back();
@@ -261,8 +269,29 @@ void TraceSession::adopt(House next) {
   state_->refresh();
 }
 
+void TraceSession::add(const Point& found, const std::vector<Load>& loads) {
+  House next = state_->house;
+  next.points.push_back(found);
+  next.loads.insert(next.loads.end(), loads.begin(), loads.end());
+  require_sound(next);
+  state_->house = std::move(next);
+  state_->actions.push_back({ActionKind::found, {}, {}, {}, {}, found.id});
+  state_->refresh();
+}
+
+void TraceSession::work_as(const Manner& manner) {
+  keep_manner(state_->house, manner);
+  state_->refresh();
+}
+
+void TraceSession::again(const std::vector<Id<Point>>& points) {
+  for (const Id<Point> point : points) (void)row(state_->house, point);
+  for (const Id<Point> point : points) trace_again(state_->house, point);
+  state_->refresh();
+}
+
 void TraceSession::forget_skipped() {
-  std::erase_if(state_->house.settings, [](const Setting& setting) { return setting.name.starts_with(kSkipPrefix); });
+  std::erase_if(state_->house.settings, [](const Setting& setting) { return setting.name.starts_with(kSkipPrefix) || setting.name.starts_with(kStaysOffPrefix); });
   std::erase_if(state_->actions, [&](const Action& action) {
     return action.kind == ActionKind::setting && find_row(state_->house, action.setting) == nullptr;
   });

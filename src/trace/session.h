@@ -50,7 +50,18 @@ class TraceSession {
   /// way were added, or somebody else changed the file. Rows a running step needs must be in it.
   void adopt(House next);
 
-  /// Breakers that were skipped may be proposed again.
+  /// A point found on the way, with what is plugged or wired in at it. Can be taken back in this
+  /// run until it is looked at. Throws Error{invalid_input} and changes nothing if the house would
+  /// not be sound with it.
+  void add(const Point& found, const std::vector<Load>& loads);
+
+  /// Goes on in another manner; kept in the house. Throws as keep_manner.
+  void work_as(const Manner& manner);
+  /// These points are to be traced anew. Throws Error{not_found} and changes nothing.
+  void again(const std::vector<Id<Point>>& points);
+
+  /// Breakers that were skipped may be proposed again, and those that would not go on again: they
+  /// are on now.
   void forget_skipped();
 
  private:

@@ -7,7 +7,7 @@
 
 namespace ohmstead {
 
-enum class ActionKind { setting, open, look, close, lamp_taken, withdrawal };
+enum class ActionKind { setting, open, look, close, lamp_taken, withdrawal, found };
 
 /// One answer, as far as taking it back needs to know it.
 struct Action {
@@ -16,7 +16,7 @@ struct Action {
   Id<Observation> observation;
   Id<Setting> setting;  ///< also with close: the breaker stays off
   Id<Round> before;     ///< with open: the round that ended with it, handles still open
-  Id<Point> lamp;       ///< lamp_taken: the receptacle it was in
+  Id<Point> point;      ///< lamp_taken: the receptacle it was in; found: the point
 };
 
 /// What was answered before this run, oldest first, read from the rows of the house. The order of

@@ -9,7 +9,8 @@
 
 namespace ohmstead {
 
-/// What to do now: one short imperative sentence a line, at most a few lines.
+/// What to do now: one short imperative sentence a line, at most a few lines; several handles each
+/// on a line that begins with "- ".
 [[nodiscard]] std::string step_text(const House& house, const Step& step);
 
 /// Why this step comes now, in one or two sentences.
@@ -17,6 +18,19 @@ namespace ohmstead {
 
 /// "14 of 52 points settled, about 35 minutes left."
 [[nodiscard]] std::string progress_text(const Progress& progress);
+
+/// "[######----------]" of `width` characters between the brackets.
+[[nodiscard]] std::string progress_bar(const Progress& progress, std::size_t width);
+
+/// "Kitchen, receptacle 3: dead, with breaker 12 in Main panel off".
+[[nodiscard]] std::string seen_text(const House& house, const Observation& seen);
+/// Looks that still stand, the last one first, at most so many.
+[[nodiscard]] std::vector<Id<Observation>> last_looks(const House& house, std::size_t most);
+
+/// What an answer to a step was, for the history: "Opened breaker 5 in Main panel".
+[[nodiscard]] std::string history_text(const House& house, const Step& step, const Answer& answer);
+/// How this step is looked at if nobody says otherwise: lights by eye, the rest as the manner says.
+[[nodiscard]] Method usual_method(const House& house, const Step& step);
 
 /// What a session ends with: what is settled, and each thing that is not, with what to do about it.
 [[nodiscard]] std::string summary_text(const House& house, const Conclusions& conclusions);

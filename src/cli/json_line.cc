@@ -1,0 +1,92 @@
+#include "cli/json_line.h"
+
+#include <algorithm>
+#include <istream>
+#include <nlohmann/json.hpp>
+
+#include "house/id.h"
+#include "house/invariants.h"
+
+namespace ohmstead {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+std::string field(const char* name) { return std::string("The field '") + name + "' "; }
+
+}  // namespace
+
+Error refused_line(const std::string& message) { return {ErrorKind::invalid_input, message}; }
+
+std::optional<std::optional<std::string>> read_json_line(std::istream& in) {
+  std::string line;
+  bool too_long = false;
+  for (int c = in.get();; c = in.get()) {
+    const bool end = c == std::istream::traits_type::eof();
+    if (end && line.empty() && !too_long) return std::nullopt;
+    if (end || c == '\n') break;
+    if (line.size() < kLongestLine) line += static_cast<char>(c);
+    else too_long = true;
+  }
+  if (too_long) return std::optional<std::string>{};
+  return std::optional<std::string>{line};
+}
+
+Json parse_json_line(const std::string& line) {
+  const auto not_too_deep = [](int depth, Json::parse_event_t, Json&) {
+    if (depth > kDeepestNesting) throw refused_line("The line is nested too deeply; one flat JSON object is expected.");
+    return true;
+  };
+  Json json;
+  try {
+    json = Json::parse(line, not_too_deep);
+  } catch (const nlohmann::json::exception&) {
+    throw refused_line("The line is not JSON; one JSON object on one line is expected.");
+  }
+  if (!json.is_object()) throw refused_line("The line is JSON, but not an object in braces.");
+  return json;
+}
+
+bool has_field(const Json& line, const char* name) { return line.find(name) != line.end(); }
+
+std::string text_field(const Json& line, const char* name) {
+  const auto found = line.find(name);
+  if (found == line.end()) return {};
+  if (!found->is_string()) throw refused_line(field(name) + "must be a text.");
+  auto text = found->get<std::string>();
+  if (text.size() > kLongestName) throw refused_line(field(name) + "is too long.");
+  if (std::ranges::any_of(text, [](char c) { return (c >= 0 && c < ' ') || c == '\x7f'; }))
+    throw refused_line(field(name) + "holds a control character.");
+  return text;
+}
+
+std::string time_field(const Json& line, const char* name) {
+  const std::string text = text_field(line, name);
+  constexpr std::string_view kShape = "0000-00-00T00:00:00Z";
+  const auto fits_at = [&](std::size_t i) { return kShape[i] == '0' ? text[i] >= '0' && text[i] <= '9' : text[i] == kShape[i]; };
+  bool fits = text.size() == kShape.size();
+  for (std::size_t i = 0; fits && i < kShape.size(); ++i) fits = fits_at(i);
+  if (!text.empty() && !fits) throw refused_line(field(name) + "must be a time in UTC, such as 2026-11-25T09:30:00Z.");
+  return text;
+}
+
+std::uint64_t id_field(const Json& line, const char* name) {
+  if (const auto id = parse_id(text_field(line, name))) return *id;
+  throw refused_line(field(name) + "must be an id, as they are in the lines that this program writes.");
+}
+
+int number_field(const Json& line, const char* name, int low, int high) {
+  const auto found = line.find(name);
+  if (found != line.end() && found->is_number_integer())
+    if (const auto number = found->get<std::int64_t>(); number >= low && number <= high) return static_cast<int>(number);
+  throw refused_line(field(name) + "must be a whole number from " + std::to_string(low) + " to " + std::to_string(high) + ".");
+}
+
+bool flag_field(const Json& line, const char* name) {
+  const auto found = line.find(name);
+  if (found == line.end() || !found->is_boolean()) throw refused_line(field(name) + "must be true or false.");
+  return found->get<bool>();
+}
+
+}  // namespace ohmstead

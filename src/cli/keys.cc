@@ -1,0 +1,82 @@
+#include "cli/keys.h"
+
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <istream>
+#include <ostream>
+
+#include "house/invariants.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr char kCtrlC = 3, kCtrlD = 4, kEscape = 27;
+constexpr std::size_t kWidest = 78, kNarrowest = 38;
+
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+}  // namespace
+
+Keys::Keys(std::istream& in, std::ostream& out, bool single)
+    : in_(in), out_(out), single_(single && tcgetattr(STDIN_FILENO, &before_) == 0) {
+  if (!single_) return;
+  keys_ = before_;
+  keys_.c_lflag &= ~static_cast<tcflag_t>(ICANON | ECHO | ISIG);
+  keys_.c_cc[VMIN] = 1;
+  keys_.c_cc[VTIME] = 0;
+  tcsetattr(STDIN_FILENO, TCSANOW, &keys_);
+}
+
+Keys::~Keys() {
+  if (single_) tcsetattr(STDIN_FILENO, TCSANOW, &before_);
+}
+
+char Keys::key() {
+  if (single_) return pressed();
+  const auto text = line();
+  if (!text) return kInputEnded;
+  return text->empty() ? kEnterKey : lower(text->front());
+}
+
+char Keys::pressed() {
+  const int c = in_.get();
+  if (c == std::istream::traits_type::eof() || c == kCtrlD) return kInputEnded;
+  if (c == kCtrlC) return 'p';
+  if (c == kEscape) {  // an arrow or function key: swallow what comes with it
+    while (in_.rdbuf()->in_avail() > 0) in_.get();
+    return ' ';
+  }
+  const char key = c == '\r' ? kEnterKey : lower(static_cast<char>(c));
+  if (key > ' ') out_ << key;
+  out_ << '\n' << std::flush;
+  return key;
+}
+
+std::optional<std::string> Keys::line() {
+  // As a whole line, so that it can be corrected before Enter; keys again afterwards.
+  if (single_) tcsetattr(STDIN_FILENO, TCSANOW, &before_);
+  std::string text;
+  bool ended = false;
+  for (int c = in_.get(); c != '\n'; c = in_.get()) {
+    ended = c == std::istream::traits_type::eof();
+    if (ended) break;
+    if (text.size() <= kLongestName) text += static_cast<char>(c);
+  }
+  if (single_) tcsetattr(STDIN_FILENO, TCSANOW, &keys_);
+  if (ended && text.empty()) return std::nullopt;
+  const auto first = text.find_first_not_of(" \t\r");
+  return first == std::string::npos ? "" : text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
+}
+
+bool Keys::can_be_bold() const { return single_ && isatty(STDOUT_FILENO) == 1; }
+
+std::size_t Keys::columns() const {
+  winsize size{};
+  if (!single_ || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return kWidest;
+  return std::clamp<std::size_t>(size.ws_col - std::min<std::size_t>(size.ws_col, 2U), kNarrowest, kWidest);
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,34 @@
+#pragma once
+// What a person at the terminal can ask for besides answering a step: say which handle is meant, take
+// back an earlier answer, write down something that was found. Each ends with one key or one line.
+
+#include <optional>
+#include <ostream>
+
+#include "cli/keep_fn.h"
+#include "cli/keys.h"
+#include "trace/session.h"
+
+namespace ohmstead {
+
+/// A session and the person it talks to.
+struct TraceTalk {
+  TraceSession& session;
+  Keys& keys;
+  std::ostream& out;
+  const KeepFn& keep;
+
+  /// Text at the usual margin, broken at the width of the terminal.
+  void say(std::string_view text, std::size_t indent = 2) const;
+};
+
+/// The handle that is meant, of several; nothing if the person goes back.
+[[nodiscard]] std::optional<HandleRef> ask_which(TraceTalk& talk, const std::string& question, const std::vector<HandleRef>& handles);
+
+/// Lists the last answers and takes one back; false if none was.
+bool ask_wrong_answer(TraceTalk& talk);
+
+/// Asks kind, room and name of something that is not written down, and adds it; false if it was not.
+bool ask_found(TraceTalk& talk);
+
+}  // namespace ohmstead
