@@ -73,7 +73,8 @@ std::string time_field(const Json& line, const char* name) {
 
 std::uint64_t id_field(const Json& line, const char* name) {
   if (const auto id = parse_id(text_field(line, name))) return *id;
-  throw refused_line(field(name) + "must be an id, as they are in the lines that this program writes.");
+  const std::string thing = name;
+  throw refused_line(field(name) + "must be the id of " + (thing.starts_with('o') ? "an " : "a ") + thing + ".");
 }
 
 int number_field(const Json& line, const char* name, int low, int high) {

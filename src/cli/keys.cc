@@ -1,9 +1,11 @@
 #include "cli/keys.h"
 
+#include <poll.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <cstdio>
 #include <istream>
 #include <ostream>
 
@@ -14,6 +16,7 @@ namespace ohmstead {
 namespace {
 
 constexpr char kCtrlC = 3, kCtrlD = 4, kEscape = 27;
+constexpr int kFunctionKeyMs = 30;  ///< the bytes of one key come together
 constexpr std::size_t kWidest = 78, kNarrowest = 38;
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -28,6 +31,7 @@ Keys::Keys(std::istream& in, std::ostream& out, bool single)
   keys_.c_cc[VMIN] = 1;
   keys_.c_cc[VTIME] = 0;
   tcsetattr(STDIN_FILENO, TCSANOW, &keys_);
+  std::setvbuf(stdin, nullptr, _IONBF, 0);  // so that poll sees what is still to come of a function key
 }
 
 Keys::~Keys() {
@@ -45,14 +49,26 @@ char Keys::pressed() {
   const int c = in_.get();
   if (c == std::istream::traits_type::eof() || c == kCtrlD) return kInputEnded;
   if (c == kCtrlC) return 'p';
-  if (c == kEscape) {  // an arrow or function key: swallow what comes with it
-    while (in_.rdbuf()->in_avail() > 0) in_.get();
+  if (c == kEscape) {  // the left arrow ends in a D, which must not be read as 'dead'
+    swallow_function_key();
     return ' ';
   }
   const char key = c == '\r' ? kEnterKey : lower(static_cast<char>(c));
   if (key > ' ') out_ << key;
   out_ << '\n' << std::flush;
   return key;
+}
+
+void Keys::swallow_function_key() {
+  const auto comes = [] {
+    pollfd waiting{STDIN_FILENO, POLLIN, 0};
+    return poll(&waiting, 1, kFunctionKeyMs) > 0;
+  };
+  if (!comes()) return;
+  int c = in_.get();
+  if (c != '[' && c != 'O') return;
+  do c = comes() ? in_.get() : std::istream::traits_type::eof();
+  while (c >= ' ' && c < '@');  // its parameters; the byte after them is its last
 }
 
 std::optional<std::string> Keys::line() {

@@ -35,6 +35,7 @@ class Keys {
 
  private:
   [[nodiscard]] char pressed();
+  void swallow_function_key();
 
   std::istream& in_;
   std::ostream& out_;

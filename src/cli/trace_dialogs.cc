@@ -84,6 +84,24 @@ bool ask_wrong_answer(TraceTalk& talk) {
   return true;
 }
 
+bool ask_tripped(TraceTalk& talk, const std::string& now, const std::string& who) {
+  const auto named = ask_line(talk, "Which breaker tripped and will not come on? Its number, such as 12 (Enter: none)");
+  if (!named || named->empty()) return false;
+  std::string called;
+  try {
+    const Names names(talk.session.house());
+    const Id<Breaker> breaker = names.one_breaker(*named);
+    called = handle_name(talk.session.house(), {HandleKind::breaker, breaker.value});
+    talk.session.stays_off(breaker, now, who);
+  } catch (const Error& error) {
+    talk.say("Nothing was changed: " + terminal::printable(error.what()));
+    return false;
+  }
+  talk.keep(called + " tripped and will not come on", talk.session.house());
+  talk.say("From now on " + called + " counts as off. When it works again: ohmstead trace --retry-skipped");
+  return true;
+}
+
 namespace {
 
 /// Asks room and name, and adds the point; nothing at the end of the input. Throws if it cannot be.

@@ -28,6 +28,9 @@ struct TraceTalk {
 /// Lists the last answers and takes one back; false if none was.
 bool ask_wrong_answer(TraceTalk& talk);
 
+/// Asks which breaker tripped and will not come on again; false if none was named.
+bool ask_tripped(TraceTalk& talk, const std::string& now, const std::string& who);
+
 /// Asks kind, room and name of something that is not written down, and adds it; false if it was not.
 bool ask_found(TraceTalk& talk);
 

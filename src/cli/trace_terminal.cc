@@ -8,13 +8,14 @@
 #include "cli/keys.h"
 #include "cli/trace_dialogs.h"
 #include "cli/wrapped.h"
+#include "trace/session_actions.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kBarWidth = 24, kMargin = 4;
+constexpr std::size_t kWidestBar = 24, kNarrowestBar = 6, kMargin = 4;
 
 /// Keys that answer a step, and what they mean.
 const char* answers_text(const Step& step) {
@@ -38,6 +39,7 @@ constexpr const char* kOtherKeys = "?  why     u  undo     p  pause     m  more"
 constexpr const char* kMoreKeys =
     "f  I found something that is not in the list\n"
     "w  an earlier answer was wrong\n"
+    "t  a breaker tripped by itself, and will not come on\n"
     "o  what is off now";
 
 class TraceTerminal {
@@ -62,11 +64,13 @@ class TraceTerminal {
   /// True when the step is to be shown again.
   bool handle(char key) {
     switch (key) {
+      case ' ': return false;  // an arrow or function key
       case '?': return tell(why_text(session_.house(), session_.conclusions(), session_.step()));
       case 'm': return tell(kMoreKeys);
       case 'o': return tell(off_text());
       case 'u': return undo();
       case 'w': ask_wrong_answer(talk_); return true;
+      case 't': ask_tripped(talk_, options_.now(), options_.who); return true;
       case 'f': ask_found(talk_); return true;
       default: break;
     }
@@ -115,10 +119,11 @@ class TraceTerminal {
   void begin() {
     out_ << '\n';
     talk_.say(manner_text(session_.house(), manner_of(session_.house())) + " (--at-once, --helper, --lamps, --with and --room change that.)");
-    if (standing_off(session_.house()).empty()) return;
-    out_ << '\n';
-    talk_.say("Off since before the pause. If somebody turned them on, turn them off again:", kMargin);
-    talk_.say(off_text(), kMargin);
+    std::vector<HandleRef> off, stuck;
+    for (const HandleRef& handle : standing_off(session_.house()))
+      (is_told_to_stay_off(session_.house(), handle) ? stuck : off).push_back(handle);
+    if (!off.empty()) talk_.say("\nOff since before the pause (if somebody turned one on, turn it off again):\n" + listed(off));
+    if (!stuck.empty()) talk_.say("\nCounted as off, for it would not come on (once it does: --retry-skipped):\n" + listed(stuck));
   }
 
   void show_step() {
@@ -126,7 +131,9 @@ class TraceTerminal {
     const std::string text = step_text(session_.house(), session_.step());
     const std::size_t first = std::min(text.find('\n'), text.size());
     out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
-    talk_.say(progress_bar(now, kBarWidth) + " " + progress_text(now), 0);
+    const std::string how_far = progress_text(now);
+    const std::size_t rest = keys_.columns() > how_far.size() + 3 ? keys_.columns() - how_far.size() - 3 : 0;
+    talk_.say(progress_bar(now, std::clamp(rest, kNarrowestBar, kWidestBar)) + " " + how_far, 0);
     out_ << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
     talk_.say(text.substr(0, first), kMargin);
     out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
@@ -145,10 +152,14 @@ class TraceTerminal {
     return false;
   }
 
-  [[nodiscard]] std::string off_text() const {
+  [[nodiscard]] std::string listed(const std::vector<HandleRef>& handles) const {
     std::string text;
-    for (const HandleRef& handle : standing_off(session_.house())) text += (text.empty() ? "- " : "\n- ") + handle_name(session_.house(), handle);
-    return text.empty() ? "Nothing is off." : text;
+    for (const HandleRef& handle : handles) text += (text.empty() ? "- " : "\n- ") + handle_name(session_.house(), handle);
+    return text;
+  }
+  [[nodiscard]] std::string off_text() const {
+    const auto off = standing_off(session_.house());
+    return off.empty() ? "Nothing is off." : listed(off);
   }
 
   bool undo() {

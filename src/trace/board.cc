@@ -129,7 +129,11 @@ void find_place(Board& board) {
   };
   if (!board.conclusions.ways.empty()) board.here = panel_room(board, board.open_ways.empty() ? 0 : board.open_ways[0]);
   if (board.last_point >= 0) board.here = room_of(house.points[static_cast<std::size_t>(board.last_point)].id);
-  else if (board.manner.helper && !house.observations.empty()) board.here = room_of(house.observations.back().point);
+  else if (board.manner.helper) {
+    const auto stands = [](const Observation& seen) { return !seen.withdrawn; };
+    const auto last = std::find_if(house.observations.rbegin(), house.observations.rend(), stands);
+    if (last != house.observations.rend()) board.here = room_of(last->point);
+  }
 }
 
 void judge_ways(Board& board, const std::vector<bool>& standing) {

@@ -30,7 +30,7 @@ class Planner {
     if (const auto choice = chooser_.best({})) return open_step(choice->open);
     if (const auto look = nearest(find_.unconfirmed())) return as_step(*look);
     if (const auto open = together_.next(); !open.empty()) return open_step(open, StepReason::fed_by_two);
-    return {};
+    return last_lamp().value_or(Step{});
   }
 
   [[nodiscard]] bool settled(std::size_t unit) const { return find_.settled(unit); }
@@ -163,6 +163,15 @@ class Planner {
     const auto lamps_in = std::ranges::count(board_.lamp_in, true);
     if (useful.empty() || lamps_here > 0 || lamps_in >= board_.manner.lamps) return std::nullopt;
     return Step{StepKind::put_lamp, StepReason::seen_from_door, {}, house_.points[useful.front()].id};
+  }
+
+  /// At the end no lamp is left behind; the nearest one is next.
+  [[nodiscard]] std::optional<Step> last_lamp() const {
+    std::optional<std::size_t> nearest;
+    for (std::size_t p = 0; p < house_.points.size(); ++p)
+      if (board_.lamp_in[p] && (!nearest || board_.walk[board_.here][find_.room_of(p)] < board_.walk[board_.here][find_.room_of(*nearest)])) nearest = p;
+    if (!nearest) return std::nullopt;
+    return Step{StepKind::take_lamp, StepReason::lamp_not_needed, {}, house_.points[*nearest].id};
   }
 
   [[nodiscard]] long seconds_open() const {

@@ -45,14 +45,6 @@ struct TraceSession::State {
     return house.settings.back().id;
   }
 
-  /// Did all that stays off now stay off in this round, too?
-  [[nodiscard]] bool holds_what_stays_off(Id<Round> round) const {
-    return std::ranges::all_of(house.breakers, [&](const Breaker& breaker) {
-      const HandleRef handle{HandleKind::breaker, breaker.id.value};
-      return !is_told_to_stay_off(house, handle) || std::ranges::any_of(house.opened, [&](const Opened& opened) { return opened.round == round && opened.handle == handle; });
-    });
-  }
-
   /// A new round: the given handles are open, and those that would not close again.
   Round& start_round(const Answer& answer, const std::vector<HandleRef>& handles) {
     const Round round{Id<Round>::fresh(), RoundKind::trace, answer.at, answer.who, handles.empty()};
@@ -67,8 +59,7 @@ struct TraceSession::State {
 
   /// The breaker that a skip is about.
   [[nodiscard]] HandleRef meant(const Answer& answer) const {
-    const bool there = std::ranges::find(step.handles, answer.handle) != step.handles.end();
-    return there ? answer.handle : step.handles.front();
+    return std::ranges::find(step.handles, answer.handle) == step.handles.end() ? step.handles.front() : answer.handle;
   }
 
   void take_open(const Answer& answer) {
@@ -129,7 +120,7 @@ struct TraceSession::State {
   }
 
   void take_look(const Answer& answer) {
-    const bool begins = board->round < 0 || (board->open_handles.empty() && !holds_what_stays_off(house.rounds[static_cast<std::size_t>(board->round)].id));
+    const bool begins = board->round < 0 || (board->open_handles.empty() && !holds_what_stays_off(house, house.rounds[static_cast<std::size_t>(board->round)].id));
     if (begins) (void)start_round(answer, {});
     const Id<Round> round = begins ? house.rounds.back().id : house.rounds[static_cast<std::size_t>(board->round)].id;
     const Seen seen = answer.kind == AnswerKind::live   ? Seen::live
@@ -274,7 +265,7 @@ void TraceSession::add(const Point& found, const std::vector<Load>& loads) {
   next.points.push_back(found);
   next.loads.insert(next.loads.end(), loads.begin(), loads.end());
   require_sound(next);
-  state_->house = std::move(next);
+  std::swap(state_->house, next);
   state_->actions.push_back({ActionKind::found, {}, {}, {}, {}, found.id});
   state_->refresh();
 }
@@ -291,11 +282,19 @@ void TraceSession::again(const std::vector<Id<Point>>& points) {
 }
 
 void TraceSession::forget_skipped() {
-  std::erase_if(state_->house.settings, [](const Setting& setting) { return setting.name.starts_with(kSkipPrefix) || setting.name.starts_with(kStaysOffPrefix); });
-  std::erase_if(state_->actions, [&](const Action& action) {
-    return action.kind == ActionKind::setting && find_row(state_->house, action.setting) == nullptr;
+  State& now = *state_;
+  const auto starts_with = [](const char* prefix) { return [prefix](const Setting& setting) { return setting.name.starts_with(prefix); }; };
+  std::erase_if(now.house.settings, starts_with(kSkipPrefix));
+  const bool works_again = std::erase_if(now.house.settings, starts_with(kStaysOffPrefix)) > 0;
+  std::erase_if(now.actions, [&](const Action& action) {
+    return action.kind == ActionKind::setting && find_row(now.house, action.setting) == nullptr;
   });
-  state_->refresh();
+  // What works again is on in the rest of the round; what was opened is open since then.
+  if (works_again && !now.board->open_handles.empty()) {
+    const Round& round = now.house.rounds[static_cast<std::size_t>(now.board->round)];
+    now.change_to({AnswerKind::done, Method::look, round.at, round.who}, std::vector(now.board->open_handles));
+  }
+  now.refresh();
 }
 
 }  // namespace ohmstead

@@ -47,4 +47,11 @@ std::vector<Action> actions_in(const House& house) {
   return actions;
 }
 
+bool holds_what_stays_off(const House& house, Id<Round> round) {
+  return std::ranges::all_of(house.breakers, [&](const Breaker& breaker) {
+    const HandleRef handle{HandleKind::breaker, breaker.id.value};
+    return !is_told_to_stay_off(house, handle) || std::ranges::any_of(house.opened, [&](const Opened& opened) { return opened.round == round && opened.handle == handle; });
+  });
+}
+
 }  // namespace ohmstead

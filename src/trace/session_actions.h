@@ -28,6 +28,9 @@ struct Action {
   return {handle.kind == HandleKind::breaker ? handle.id : 0};
 }
 
+/// Did all that stays off now stay off in this round, too?
+[[nodiscard]] bool holds_what_stays_off(const House& house, Id<Round> round);
+
 /// Is it a breaker that would not come on again?
 [[nodiscard]] bool is_told_to_stay_off(const House& house, const HandleRef& handle);
 

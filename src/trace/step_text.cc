@@ -151,10 +151,10 @@ std::string ask_dead_text(const House& house, const Step& step) {
 
 std::string close_text(const House& house, const Step& step) {
   std::string text = move_text(house, step, "ON again");
-  if (step.reason == StepReason::load_is_off) text = "Now, at once: " + text + "\nA load that keeps somebody alive is off.";
+  if (step.reason == StepReason::load_is_off) text = "At once! " + text + "\nA load that keeps somebody alive is off.";
   if (step.reason == StepReason::time_over) text = "Time is up. " + text;
   if (step.reason == StepReason::next_set) text += "\nThe others stay off.";
-  return text + "\nIf it trips, or will not reset, leave it off and say so.";
+  return text + (step.handles.size() > 1 ? "\nIf one trips, or will not reset, leave it off and say so." : "\nIf it trips, or will not reset, leave it off and say so.");
 }
 
 }  // namespace

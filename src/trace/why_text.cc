@@ -69,7 +69,7 @@ std::string why_text(const House& house, const Conclusions& conclusions, const S
       if (step.reason == StepReason::next_set) return "The next walk tells more with these on and the others off.";
       return "Every point that it may well feed was looked at.";
     case StepKind::put_lamp: return "This receptacle will be looked at again and again until its breaker is found. A lamp saves going in.";
-    case StepKind::take_lamp: return "This receptacle has been seen dead with its breaker off. The lamp is of more use elsewhere.";
+    case StepKind::take_lamp: return "This receptacle need not be seen from the door any more. The lamp is of more use elsewhere, or its work is done.";
     case StepKind::done: break;
   }
   return step.reason == StepReason::nothing_listed ? "There is nothing to trace yet." : "No further look would settle more.";

@@ -12,9 +12,7 @@
 
 namespace ohmstead::whole {
 
-namespace {
-
-[[noreturn]] void become_program(const Folder& folder, const std::vector<std::string>& words) {
+void become_program(const Folder& folder, const std::vector<std::string>& words) {
   if (chdir(folder.path().c_str()) != 0) _exit(126);
   unsetenv("OHMSTEAD_HOUSE");
   std::vector<std::string> all{OHMSTEAD_PROGRAM};
@@ -25,8 +23,6 @@ namespace {
   execv(pointers[0], pointers.data());
   _exit(127);
 }
-
-}  // namespace
 
 Folder::Folder() {
   std::string name = (std::filesystem::temp_directory_path() / "ohmstead-XXXXXX").string();

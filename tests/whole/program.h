@@ -34,6 +34,9 @@ class Folder {
   std::filesystem::path path_;
 };
 
+/// In a forked child: becomes `ohmstead WORDS` in this folder.
+[[noreturn]] void become_program(const Folder& folder, const std::vector<std::string>& words);
+
 /// The program at the other end of two pipes.
 class Talk {
  public:

@@ -1,0 +1,83 @@
+// The real program at a terminal of its own (a pseudo terminal), keys pressed one by one.
+
+#include <fcntl.h>
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <poll.h>
+#include <sys/ioctl.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cstdlib>
+
+#include "program.h"
+
+namespace ohmstead::whole {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+
+/// `ohmstead WORDS` in a folder, with a terminal of 60 columns.
+class AtTerminal {
+ public:
+  AtTerminal(const Folder& folder, const std::vector<std::string>& words) : terminal_(posix_openpt(O_RDWR | O_NOCTTY)) {
+    if (terminal_ < 0 || grantpt(terminal_) != 0 || unlockpt(terminal_) != 0) throw std::runtime_error("no terminal");
+    const winsize size{.ws_row = 24, .ws_col = 60, .ws_xpixel = 0, .ws_ypixel = 0};
+    const int screen = open(ptsname(terminal_), O_RDWR | O_NOCTTY);
+    ioctl(screen, TIOCSWINSZ, &size);
+    child_ = fork();
+    if (child_ == 0) {
+      dup2(screen, STDIN_FILENO), dup2(screen, STDOUT_FILENO), dup2(screen, STDERR_FILENO);
+      become_program(folder, words);
+    }
+    close(screen);
+  }
+  ~AtTerminal() {
+    close(terminal_);
+    waitpid(child_, nullptr, 0);
+  }
+  AtTerminal(const AtTerminal&) = delete;
+  AtTerminal& operator=(const AtTerminal&) = delete;
+
+  /// Presses keys and waits until a prompt comes after them, or the program ends; what was shown.
+  std::string press(const std::string& keys) {
+    if (!keys.empty() && write(terminal_, keys.data(), keys.size()) < 0) return "";
+    std::string shown;
+    char bytes[4096];
+    for (pollfd ready{terminal_, POLLIN, 0}; poll(&ready, 1, shown.ends_with("> ") || keys.starts_with("\x1b") ? 300 : 5000) > 0;) {
+      const ssize_t count = read(terminal_, bytes, sizeof bytes);
+      if (count <= 0) break;
+      shown.append(bytes, static_cast<std::size_t>(count));
+    }
+    return shown;
+  }
+
+ private:
+  int terminal_;
+  pid_t child_ = -1;
+};
+
+TEST(Keys, each_key_is_taken_as_it_is_pressed_and_an_arrow_answers_nothing) {
+  Folder folder;
+  ASSERT_EQ(folder.run({"new", "a.house"}).code, 0);
+  ASSERT_EQ(folder.run({"enter", "-"}, "Kitchen: 2r, light\nPanel Main in Kitchen 12 spaces, 100 A main: 1 20; 2 15\n").code, 0);
+  AtTerminal at(folder, {"trace"});
+  EXPECT_THAT(at.press(""), HasSubstr("I have read this"));
+  EXPECT_THAT(at.press("\r"), HasSubstr("OFF"));
+  EXPECT_THAT(at.press("\r"), HasSubstr("d  dead"));
+  for (const char* arrow : {"\x1b[D", "\x1b[1;5D", "\x1bOD", "\x1b[C", "\x1b[A", "\x1b"}) EXPECT_EQ(at.press(arrow), "") << arrow + 1;
+  const std::string next = at.press("l");
+  EXPECT_THAT(next, HasSubstr("l  live"));
+  EXPECT_THAT(next, Not(HasSubstr("nothing here")));
+  EXPECT_THAT(at.press("w"), HasSubstr(": live, with breaker"));
+  EXPECT_THAT(at.press("\r"), HasSubstr("l  live"));
+  EXPECT_THAT(at.press("f"), HasSubstr("6  something else"));
+  EXPECT_THAT(at.press("2"), HasSubstr("(Enter: Kitchen)"));
+  EXPECT_THAT(at.press("\n"), HasSubstr("(Enter: light 2)"));
+  EXPECT_THAT(at.press("sink light\n"), HasSubstr("of 4 points"));
+  EXPECT_THAT(at.press("p"), HasSubstr("Still off: breaker"));
+}
+
+}  // namespace
+}  // namespace ohmstead::whole
