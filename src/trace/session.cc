@@ -134,12 +134,12 @@ struct TraceSession::State {
   void take_lamp_step(const Answer& answer) {
     const std::string lamp = kLampPrefix + step.point.text();
     if (step.kind == StepKind::put_lamp) {
-      const bool done = answer.kind == AnswerKind::done;
-      actions.push_back({ActionKind::setting, {}, {}, set(done ? lamp : kNoLampPrefix + step.point.text())});
+      actions.push_back({ActionKind::setting, {}, {}, set(answer.kind == AnswerKind::done ? lamp : kNoLampPrefix + step.point.text())});
       return;
     }
-    std::erase_if(house.settings, [&](const Setting& setting) { return setting.name == lamp; });
-    actions.push_back({ActionKind::lamp_taken, {}, {}, {}, {}, step.point});
+    const Id<Setting> was = set(lamp);
+    erase_setting(was);
+    actions.push_back({ActionKind::lamp_taken, {}, {}, was, {}, step.point});
   }
 
   void take_caution() {
@@ -172,7 +172,7 @@ struct TraceSession::State {
         return;
       case ActionKind::look: row(house, action.observation).withdrawn = true; return;
       case ActionKind::withdrawal: row(house, action.observation).withdrawn = false; return;
-      case ActionKind::lamp_taken: (void)set(kLampPrefix + action.point.text()); return;
+      case ActionKind::lamp_taken: house.settings.push_back({action.setting, kLampPrefix + action.point.text(), "yes"}); return;
       case ActionKind::close:
         row(house, action.round).finished = false;
         if (action.setting) erase_setting(action.setting);

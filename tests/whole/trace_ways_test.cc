@@ -211,7 +211,9 @@ TEST_F(TraceWays, of_several_breakers_the_one_that_will_not_reset_is_named) {
   EXPECT_THAT(next.out, HasSubstr("Counted as off, for it would not come on (once it does: --retry-skipped):\n  - " + stuck));
   Talk talk(folder, {"trace", "--json-lines", "--retry-skipped"});
   const Json end = play(talk, [&](const Json& now) {
-    if (now["step"] == 1) EXPECT_TRUE(std::ranges::none_of(now["off"], [&](const Json& off) { return off["name"] == stuck; }));
+    if (now["step"] == 1) {
+      EXPECT_TRUE(std::ranges::none_of(now["off"], [&](const Json& off) { return off["name"] == stuck; }));
+    }
     return false;
   });
   EXPECT_EQ(end["off"], Json::array());
