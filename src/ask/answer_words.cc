@@ -37,6 +37,10 @@ std::string tied_words(const House& house, const Feed& feed) {
   return " (or " + joined(others) + ", tied to it: switching cannot tell which)";
 }
 
+bool was_found_behind(const Record& record, std::size_t point, Id<Device> device) {
+  return std::ranges::find(record.found_behind, FoundBehind{device, point}) != record.found_behind.end();
+}
+
 }  // namespace
 
 Lines words_of_answer(const Record& record, const Names& names, const WhereAnswer& answer) {
@@ -55,7 +59,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
     say(lines, LineKind::answer, what + " is fed by " + joined(breakers) + tied_words(house, answer.feed) + ", " + standing_words(house, answer.point, answer.feed) + ".");
   }
   for (const Id<Device> device : answer.behind)
-    say(lines, LineKind::detail, "On the way stands " + names.name_of(ThingRef{ThingKind::device, device.value}) + "; it must be on (or reset).");
+    say(lines, LineKind::detail, "On the way stands " + names.name_of(ThingRef{ThingKind::device, device.value}) + (was_found_behind(record, answer.point, device) ? ", found by looks" : "") + "; it must be on (or reset).");
   for (const Id<Panel> panel : answer.panels)
     if (const Panel* row = find_row(house, panel); row != nullptr && row->supply == Supply::breaker)
       say(lines, LineKind::detail, "Panel " + row->name + " is fed by " + names.name_of(HandleRef{HandleKind::breaker, row->feeder.value}) + ".");

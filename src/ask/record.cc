@@ -5,7 +5,8 @@
 namespace ohmstead {
 
 Record make_record(House house) {
-  Record record{std::move(house), {}, {}};
+  HouseAsFound as_found = house_as_found(std::move(house));
+  Record record{std::move(as_found.house), {}, {}, std::move(as_found.found)};
   record.feeds = conclude(record.house);
   record.graph = build_graph(record.house, record.feeds);
   return record;

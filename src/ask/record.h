@@ -4,16 +4,18 @@
 
 #include "feed/graph.h"
 #include "feed/liveness.h"
+#include "trace/behind_found.h"
 
 namespace ohmstead {
 
 struct Record {
-  House house;
+  House house;  ///< as found: with what looks have found behind its devices (trace/behind_found.h)
   Feeds feeds;
   Graph graph;
+  std::vector<FoundBehind> found_behind;  ///< which of it was found so
 };
 
-/// Concludes and builds.
+/// Concludes and builds. Never write `Record::house` back: what was found is not part of the record.
 [[nodiscard]] Record make_record(House house);
 
 /// How the house is supplied when a question is asked.

@@ -1,6 +1,7 @@
 #include <functional>
 #include <ostream>
 
+#include "ask/names.h"
 #include "cli/exit_code.h"
 #include "cli/keeper.h"
 #include "cli/manner_options.h"
@@ -8,10 +9,23 @@
 #include "cli/run.h"
 #include "cli/trace_lines.h"
 #include "cli/trace_terminal.h"
+#include "trace/behind.h"
+#include "trace/step_text.h"
 
 namespace ohmstead {
 
 namespace {
+
+/// What the session asks about: the handle of --behind, until everything about it was asked.
+void choose_handle(Keeper& keeper, const std::string& words) {
+  House next = keeper.house();
+  if (words == "nothing") ask_behind(next, {});
+  else if (!words.empty()) ask_behind(next, Names(next).one_handle(words));
+  else if (asked_behind(next) && TraceSession(next).step().kind == StepKind::done) ask_behind(next, {});
+  if (next == keeper.house()) return;
+  const HandleRef asked = asked_behind(next);
+  keeper(asked ? "Asked what " + handle_name(next, asked) + " takes down" : "Asked about breakers again", next);
+}
 
 /// Takes in what the command line says of the way of working, and keeps it if it is new.
 void begin(TraceSession& tracing, const Arguments& arguments, const KeepFn& keep) {
@@ -31,6 +45,7 @@ void begin(TraceSession& tracing, const Arguments& arguments, const KeepFn& keep
 int run_trace(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::change);
   Keeper keeper(file);
+  choose_handle(keeper, arguments.text("--behind"));
   TraceSession tracing(keeper.house());
   TraceOptions options{.now = session.now, .who = arguments.text("--who"), .single_keys = session.in_is_terminal};
   const KeepFn keep = std::ref(keeper);

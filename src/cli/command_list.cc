@@ -31,7 +31,8 @@ const std::vector<Command>& table() {
        {}, run_survey},
       {"trace", "Find out which breaker feeds what, step by step",
        "Every answer is saved before the next step is shown. Stop at any time and go on later.\n"
-       "How you work is kept for the next time: ohmstead trace --at-once 4 --helper --room 'Upper floor'",
+       "How you work is kept for the next time: ohmstead trace --at-once 4 --helper --room 'Upper floor'\n"
+       "Example: ohmstead trace --behind 'upper bath GFCI'      ohmstead trace --behind T3",
        {{"--at-once", OptionKind::value, "Breakers that may be off at one time: 1 (the usual) or more, or any", false, "N|any"},
         {"--helper", OptionKind::flag, "Somebody stays at the panel and moves the handles when called"},
         {"--alone", OptionKind::flag, "Nobody does (the usual)"},
@@ -43,7 +44,8 @@ const std::vector<Command>& table() {
         {"--again", OptionKind::values, "Trace this thing, room or floor anew; may be given several times", false, "NAME"},
         {"--retry-skipped", OptionKind::flag, "Breakers that were skipped, or that would not go on and do now, may be proposed again"},
         {"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out (docs/json-lines.md)"},
-        {"--who", OptionKind::value, "Who is looking, kept with the observations", false, "NAME"}},
+        {"--who", OptionKind::value, "Who is looking, kept with the observations", false, "NAME"},
+        {"--behind", OptionKind::value, "Find what this GFCI, switch, disconnect, breaker or position takes down; 'nothing': breakers again", false, "HANDLE"}},
        run_trace},
       {"saw", "Tell what was seen in daily life, such as after a breaker tripped",
        "Example: ohmstead saw hall light dead --off 12      ohmstead saw freezer live --off 12 --off 14\n"

@@ -1,5 +1,6 @@
 #include "cli/json_answers.h"
 
+#include <algorithm>
 #include <nlohmann/json.hpp>
 
 #include "house/index.h"
@@ -140,6 +141,10 @@ std::string json_of_answer(const Record& record, const Names& names, const Where
   json["fed_by"] = taps_json(names, answer.feed);
   json["behind"] = Json::array();
   for (const Id<Device> device : answer.behind) json["behind"].push_back(names.name_of(ThingRef{ThingKind::device, device.value}));
+  json["found_behind"] = Json::array();  // those of them that looks have proved
+  for (const Id<Device> device : answer.behind)
+    if (std::ranges::find(record.found_behind, FoundBehind{device, answer.point}) != record.found_behind.end())
+      json["found_behind"].push_back(names.name_of(ThingRef{ThingKind::device, device.value}));
   json["positions"] = Json::array();
   for (const Id<Position> position : answer.positions)
     json["positions"].push_back(handle_json(names, {HandleKind::position, position.value}));

@@ -8,6 +8,7 @@
 #include "cli/json_line.h"
 #include "cli/trace_requests.h"
 #include "house/index.h"
+#include "trace/behind.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
@@ -67,6 +68,7 @@ class LineSession {
   bool tells(const std::string& what) {
     const House& house = session_.house();
     if (what == "step") session_.now_is(options_.now()), write_step();
+    else if (what == "behind") write_behind();
     else if (what == "why") write({{"type", "why"}, {"text", why_text(house, session_.conclusions(), session_.step())}});
     else if (what == "progress") write_progress();
     else if (what == "feeds") write_feeds();
@@ -87,7 +89,7 @@ class LineSession {
     if (what == "manner") return take_manner(session_, request_);
     if (what == "again") return take_again(session_, request_);
     if (what == "found") return take_found(session_, request_);
-    throw refused_line("The field 'do' must be one of: answer, undo, withdraw, stays_off, retry_skipped, manner, again, found, step, why, progress, feeds, looks, summary, pause.");
+    throw refused_line("The field 'do' must be one of: answer, undo, withdraw, stays_off, retry_skipped, manner, again, found, step, why, progress, feeds, behind, looks, summary, pause.");
   }
 
   std::string answer() {
@@ -135,11 +137,27 @@ class LineSession {
     line["by_helper"] = step.by_helper;
     line["from_door"] = step.from_door;
     line["off"] = handles(standing_off(session_.house()));
+    if (const HandleRef asked = asked_behind(session_.house())) line["behind"] = handle_json(asked);
     line["answers"] = Json::array();
     for (std::size_t i = 0; i < words_of(AnswerKind{}).size(); ++i)
       if (fits(step.kind, static_cast<AnswerKind>(i))) line["answers"].push_back(words_of(AnswerKind{})[i]);
     line["progress"] = progress();
     write(line);
+  }
+
+  [[nodiscard]] Json handle_json(const HandleRef& handle) const {
+    return {{"ref", text_of_ref(handle)}, {"name", handle_name(session_.house(), handle)}};
+  }
+
+  void write_behind() {
+    const House& house = session_.house();
+    const HandleRef asked = asked_behind(house);
+    if (!asked) throw refused_line("The session asks about breakers, not about what is behind a handle; start it with --behind.");
+    const auto found = find_behind(house, asked);
+    Json points = Json::array();
+    for (std::size_t p = 0; p < found.size(); ++p)
+      points.push_back({{"point", house.points[p].id.text()}, {"standing", text_of(found[p].standing)}, {"belief", found[p].belief}});
+    write({{"type", "behind"}, {"handle", handle_json(asked)}, {"text", summary_text(house, session_.conclusions())}, {"points", points}});
   }
 
   [[nodiscard]] Json progress() const {

@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "house/walking.h"
+#include "trace/behind.h"
 
 namespace ohmstead {
 
@@ -29,8 +30,7 @@ std::vector<HandleRef> opened_in(const Board& board, const Round& round) {
   std::vector<HandleRef> handles;
   for (const Opened& opened : board.house.opened) {
     if (opened.round != round.id) continue;
-    const Id<Breaker> breaker{opened.handle.kind == HandleKind::breaker ? opened.handle.id : 0};
-    if (!board.settings.contains(setting_of(kStaysOffPrefix, breaker))) handles.push_back(opened.handle);
+    if (!board.settings.contains(kStaysOffPrefix + handle_key(opened.handle))) handles.push_back(opened.handle);
   }
   return handles;
 }
@@ -84,12 +84,9 @@ std::set<std::pair<std::size_t, std::size_t>> told_nothing(const Readings& readi
 /// Of the rounds: was something open but what will not close again?
 std::vector<bool> opened_on_purpose(const Board& board) {
   const Index<Round> round_at(board.house.rounds);
-  std::set<HandleRef> stays_off;
-  for (const Breaker& breaker : board.house.breakers)
-    if (board.settings.contains(setting_of(kStaysOffPrefix, breaker.id))) stays_off.insert({HandleKind::breaker, breaker.id.value});
   std::vector<bool> some(board.house.rounds.size(), false);
   for (const Opened& opened : board.house.opened)
-    if (const long r = round_at.at(opened.round); r >= 0 && !stays_off.contains(opened.handle)) some[static_cast<std::size_t>(r)] = true;
+    if (const long r = round_at.at(opened.round); r >= 0 && !board.settings.contains(kStaysOffPrefix + handle_key(opened.handle))) some[static_cast<std::size_t>(r)] = true;
   return some;
 }
 

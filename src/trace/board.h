@@ -15,9 +15,9 @@ namespace ohmstead {
 
 /// Names of the settings in which a session keeps what is not an observation.
 inline constexpr const char* kCautionStart = "trace.caution.start";
-inline constexpr const char* kCautionPrefix = "trace.caution.";      ///< + breaker id: its loads were named
-inline constexpr const char* kSkipPrefix = "trace.skip.";            ///< + breaker id: it is not to be opened
-inline constexpr const char* kStaysOffPrefix = "trace.stays_off.";   ///< + breaker id: it would not close again
+inline constexpr const char* kCautionPrefix = "trace.caution.";      ///< + handle_key (trace/behind.h): what it may take down was named
+inline constexpr const char* kSkipPrefix = "trace.skip.";            ///< + handle_key: it is not to be opened
+inline constexpr const char* kStaysOffPrefix = "trace.stays_off.";   ///< + handle_key: it would not close again
 
 /// Belief from which a breaker that may feed what keeps somebody alive is off only briefly and alone.
 inline constexpr double kLifeIsLikelyOnIt = 0.2;

@@ -24,10 +24,10 @@ class Wiring {
     State state = usual_;
     for (const HandleRef& ref : open) {
       const auto handle = std::ranges::find(graph_.handles, ref, &GraphHandle::ref);
-      if (!ref || handle == graph_.handles.end() || is_one_of_a_group(ref)) continue;
+      if (!ref || handle == graph_.handles.end()) continue;
       effect.nothing_open = false;
-      effect.device_open = effect.device_open || ref.kind == HandleKind::device;
-      move_handle(graph_, state, static_cast<std::uint32_t>(handle - graph_.handles.begin()), kOff);
+      effect.device_open = effect.device_open || ref.kind == HandleKind::device || carries_what_nobody_wrote_down(ref);
+      if (!is_one_of_a_group(ref)) move_handle(graph_, state, static_cast<std::uint32_t>(handle - graph_.handles.begin()), kOff);
     }
     mark_poles(effect, state);
     mark_own_handles(effect, open);
@@ -35,10 +35,18 @@ class Wiring {
   }
 
  private:
-  /// A switch of a 3-way or 4-way group has two throws, and neither of them is 'off'.
+  /// A switch of a 3-way or 4-way group has two throws, and neither of them is 'off': moved the other
+  /// way it makes dead what the group works, and no breaker.
   [[nodiscard]] bool is_one_of_a_group(const HandleRef& ref) const {
     const Handle* handle = ref.kind == HandleKind::device ? find_row(house_, Id<Handle>{ref.id}) : nullptr;
     return handle != nullptr && std::ranges::count(house_.handles, handle->device, &Handle::device) > 1;
+  }
+
+  /// A position whose circuit is not recorded takes something down, and nobody can say what.
+  [[nodiscard]] bool carries_what_nobody_wrote_down(const HandleRef& ref) const {
+    const Position* position = ref.kind == HandleKind::position ? find_row(house_, Id<Position>{ref.id}) : nullptr;
+    const TransferDevice* device = position == nullptr ? nullptr : find_row(house_, position->device);
+    return device != nullptr && device->kind == TransferKind::circuits && !position->breaker;
   }
 
   void mark_poles(Effect& effect, const State& state) const {

@@ -18,14 +18,15 @@ struct Effect {
   /// For each breaker: its own handle, or one tied to it, was opened by hand.
   std::vector<bool> own_handle;
   bool nothing_open = true;   ///< an ordinary day
-  bool device_open = false;   ///< a wall switch, GFCI or disconnect was open too
+  bool device_open = false;   ///< something was open that makes points dead and no breaker: a wall switch, GFCI or
+                              ///< disconnect, or a transfer position whose circuit is not recorded
   [[nodiscard]] bool whole_breaker_dead(std::size_t breaker, int poles) const {
     return dead_poles[breaker] == (1U << poles) - 1U;
   }
 };
 
-/// Effect of one set of handles. A handle that is not in the house, or that has no 'off' (one of a
-/// 3-way pair), has none. A panel whose supply is not known counts as live unless a handle of its
+/// Effect of one set of handles. A handle that is not in the house has none. One of a 3-way pair has no
+/// 'off': it counts as moved the other way than usual. A panel whose supply is not known counts as live unless a handle of its
 /// own is open.
 [[nodiscard]] Effect effect_of(const House& house, std::span<const HandleRef> open);
 

@@ -60,19 +60,30 @@ bool has_word(const std::set<std::string>& words, std::initializer_list<const ch
   return std::ranges::any_of(of, [&](const char* word) { return words.contains(word); });
 }
 
-Sort sort_of_receptacle(const House& house, const Point& point) {
-  const auto name = words_in(point.name);
-  if (names_an_appliance(name)) return Sort::own;
+/// Words of the names of a point and its room.
+std::set<std::string> words_about(const House& house, const Point& point) {
   const Room* room = find_row(house, point.room);
   auto words = room == nullptr ? std::set<std::string>{} : words_in(room->name);
-  words.insert(name.begin(), name.end());
+  words.merge(words_in(point.name));
+  return words;
+}
+
+bool are_outside(const std::set<std::string>& words) {
+  return has_word(words, {"outside", "outdoor", "exterior", "garage", "yard", "porch", "patio", "deck"});
+}
+
+Sort sort_of_receptacle(const House& house, const Point& point) {
+  if (names_an_appliance(words_in(point.name))) return Sort::own;
+  const auto words = words_about(house, point);
   if (has_word(words, {"counter", "countertop", "kitchen"})) return Sort::counter;
   if (has_word(words, {"bath", "bathroom", "powder", "washroom"})) return Sort::bath;
-  if (has_word(words, {"outside", "outdoor", "exterior", "garage", "yard", "porch", "patio", "deck"})) return Sort::outside;
+  if (are_outside(words)) return Sort::outside;
   return Sort::receptacle;
 }
 
 }  // namespace
+
+bool is_outside(const House& house, const Point& point) { return are_outside(words_about(house, point)); }
 
 Sort sort_of(const House& house, const Unit& unit) {
   if (unit.hots > 1) return Sort::two_hots;

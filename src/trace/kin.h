@@ -24,6 +24,8 @@ enum class Sort {
 inline constexpr std::size_t kSorts = 8;
 
 [[nodiscard]] Sort sort_of(const House& house, const Unit& unit);
+/// Outside or in a garage, by the names of the point and its room.
+[[nodiscard]] bool is_outside(const House& house, const Point& point);
 
 /// Units of one sort in one room.
 struct KinGroup {

@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "house/invariants.h"
+#include "trace/behind_plan.h"
 #include "trace/session_actions.h"
 
 namespace ohmstead {
@@ -28,14 +29,16 @@ struct TraceSession::State {
   Conclusions conclusions;
   Step step;
   std::optional<Board> board;
+  std::optional<BehindBoard> behind;  ///< when a session asks what one handle takes down
   std::vector<Action> actions;
   std::string now;  ///< as it was told; may be empty
 
   void refresh() {
     conclusions = conclude_units(house);
-    board.emplace(read_board(house, conclusions));
-    board->now = now;
-    step = next_step(*board);
+    board.emplace(read_board(house, conclusions)).now = now;
+    behind.reset();
+    if (const HandleRef asked = asked_behind(house)) behind.emplace(read_behind_board(*board, asked));
+    step = behind ? next_behind_step(*behind) : next_step(*board);
   }
 
   Id<Setting> set(const std::string& name) {
@@ -48,13 +51,10 @@ struct TraceSession::State {
   /// A new round: the given handles are open, and those that would not close again.
   Round& start_round(const Answer& answer, const std::vector<HandleRef>& handles) {
     const Round round{Id<Round>::fresh(), RoundKind::trace, answer.at, answer.who, handles.empty()};
-    std::vector<HandleRef> all = handles;
-    for (const Breaker& breaker : house.breakers)
-      if (is_told_to_stay_off(house, {HandleKind::breaker, breaker.id.value}))
-        all.push_back({HandleKind::breaker, breaker.id.value});
+    std::vector<HandleRef> all = told_to_stay_off(house);
+    all.insert(all.begin(), handles.begin(), handles.end());
     for (const HandleRef& handle : all) house.opened.push_back({Id<Opened>::fresh(), round.id, handle});
-    house.rounds.push_back(round);
-    return house.rounds.back();
+    return house.rounds.emplace_back(round);
   }
 
   /// The breaker that a skip is about.
@@ -64,7 +64,7 @@ struct TraceSession::State {
 
   void take_open(const Answer& answer) {
     if (answer.kind == AnswerKind::skip) {
-      const Id<Setting> skipped = set(kSkipPrefix + breaker_of(meant(answer)).text());
+      const Id<Setting> skipped = set(kSkipPrefix + handle_key(meant(answer)));
       actions.push_back({ActionKind::setting, {}, {}, skipped});
       return;
     }
@@ -75,7 +75,7 @@ struct TraceSession::State {
 
   void take_close(const Answer& answer) {
     Id<Setting> stays;
-    if (answer.kind == AnswerKind::skip) stays = set(kStaysOffPrefix + breaker_of(meant(answer)).text());
+    if (answer.kind == AnswerKind::skip) stays = set(kStaysOffPrefix + handle_key(meant(answer)));
     std::vector<HandleRef> open = board->open_handles;
     std::erase_if(open, [&](const HandleRef& handle) { return std::ranges::find(step.handles, handle) != step.handles.end(); });
     if (open.empty()) {
@@ -144,7 +144,7 @@ struct TraceSession::State {
 
   void take_caution() {
     const bool start = step.reason == StepReason::start;
-    const Id<Setting> read = set(start ? kCautionStart : kCautionPrefix + breaker_of(step.handles.front()).text());
+    const Id<Setting> read = set(start ? kCautionStart : kCautionPrefix + handle_key(step.handles.front()));
     actions.push_back({ActionKind::setting, {}, {}, read});
   }
 
@@ -200,7 +200,7 @@ TraceSession& TraceSession::operator=(TraceSession&&) noexcept = default;
 
 const House& TraceSession::house() const { return state_->house; }
 const Step& TraceSession::step() const { return state_->step; }
-Progress TraceSession::progress() const { return progress_of(*state_->board); }
+Progress TraceSession::progress() const { return state_->behind ? behind_progress(*state_->behind) : progress_of(*state_->board); }
 const Conclusions& TraceSession::conclusions() const { return state_->conclusions; }
 
 void TraceSession::answer(const Answer& answer) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "trace/behind.h"
 #include "trace/board.h"
 
 namespace ohmstead {
@@ -23,7 +24,17 @@ bool shares_one(const std::vector<HandleRef>& some, const std::vector<HandleRef>
 }  // namespace
 
 bool is_told_to_stay_off(const House& house, const HandleRef& handle) {
-  return std::ranges::find(house.settings, kStaysOffPrefix + breaker_of(handle).text(), &Setting::name) != house.settings.end();
+  return std::ranges::find(house.settings, kStaysOffPrefix + handle_key(handle), &Setting::name) != house.settings.end();
+}
+
+std::vector<HandleRef> told_to_stay_off(const House& house) {
+  std::vector<HandleRef> handles;
+  for (const Breaker& breaker : house.breakers)
+    if (const HandleRef handle{HandleKind::breaker, breaker.id.value}; is_told_to_stay_off(house, handle)) handles.push_back(handle);
+  for (const Setting& setting : house.settings)  // others are kept by their text form
+    if (setting.name.starts_with(kStaysOffPrefix))
+      if (const auto other = parse_handle_ref(setting.name.substr(std::string_view(kStaysOffPrefix).size())); other && *other) handles.push_back(*other);
+  return handles;
 }
 
 std::vector<Action> actions_in(const House& house) {
@@ -48,9 +59,8 @@ std::vector<Action> actions_in(const House& house) {
 }
 
 bool holds_what_stays_off(const House& house, Id<Round> round) {
-  return std::ranges::all_of(house.breakers, [&](const Breaker& breaker) {
-    const HandleRef handle{HandleKind::breaker, breaker.id.value};
-    return !is_told_to_stay_off(house, handle) || std::ranges::any_of(house.opened, [&](const Opened& opened) { return opened.round == round && opened.handle == handle; });
+  return std::ranges::all_of(told_to_stay_off(house), [&](const HandleRef& handle) {
+    return std::ranges::any_of(house.opened, [&](const Opened& opened) { return opened.round == round && opened.handle == handle; });
   });
 }
 

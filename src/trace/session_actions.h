@@ -23,15 +23,12 @@ struct Action {
 /// settings is not recorded.
 [[nodiscard]] std::vector<Action> actions_in(const House& house);
 
-/// The breaker of a handle; none if it is another kind of handle.
-[[nodiscard]] inline Id<Breaker> breaker_of(const HandleRef& handle) {
-  return {handle.kind == HandleKind::breaker ? handle.id : 0};
-}
-
 /// Did all that stays off now stay off in this round, too?
 [[nodiscard]] bool holds_what_stays_off(const House& house, Id<Round> round);
 
-/// Is it a breaker that would not come on again?
+/// Is it a handle that would not come on again?
 [[nodiscard]] bool is_told_to_stay_off(const House& house, const HandleRef& handle);
+/// All of these: breakers in the order of the house, then others.
+[[nodiscard]] std::vector<HandleRef> told_to_stay_off(const House& house);
 
 }  // namespace ohmstead

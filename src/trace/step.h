@@ -40,9 +40,10 @@ enum class StepReason {
   finished,       ///< done: everything is settled, or no look would settle it
   nothing_listed, ///< done: there are no breakers or no points yet
   fed_by_two,     ///< open, look: no breaker by itself makes it dead; perhaps two do
+  transfer,       ///< caution: the handle asked about is a position of a transfer device
 };
 OHMSTEAD_WORDS(StepReason, "start", "load_at_risk", "most_expected", "may_be_fed", "look_again", "live_when_closed",
-               "dead_whatever", "tour_over", "time_over", "load_is_off", "next_set", "seen_from_door", "lamp_not_needed", "finished", "nothing_listed", "fed_by_two")
+               "dead_whatever", "tour_over", "time_over", "load_is_off", "next_set", "seen_from_door", "lamp_not_needed", "finished", "nothing_listed", "fed_by_two", "transfer")
 
 struct Step {
   StepKind kind = StepKind::done;

@@ -5,6 +5,7 @@
 #include "house/index.h"
 #include "house/numbering.h"
 #include "trace/manner.h"
+#include "trace/behind_text.h"
 
 namespace ohmstead {
 
@@ -19,7 +20,10 @@ std::string breaker_name(const House& house, const Breaker& breaker) {
 std::string device_name(const House& house, Id<Handle> id) {
   const Handle* handle = find_row(house, id);
   const Device* device = handle == nullptr ? nullptr : find_row(house, handle->device);
-  return device == nullptr ? "a switching device" : without_controls(device->name);
+  if (device == nullptr) return "a switching device";
+  const std::string name = without_controls(device->name);
+  const Room* room = find_row(house, handle->room);  // there is a 'GFCI' in several rooms
+  return room == nullptr || name.find(room->name) != std::string::npos ? name : name + " in " + without_controls(room->name);
 }
 
 std::string listed(const std::vector<std::string>& names) {
@@ -198,6 +202,7 @@ std::string point_name(const House& house, Id<Point> id) {
 }
 
 std::string step_text(const House& house, const Step& step) {
+  if (has_own_words(house, step)) return behind_step_text(house, step);
   switch (step.kind) {
     case StepKind::caution: return caution_text(house, step);
     case StepKind::open: return open_text(house, step);

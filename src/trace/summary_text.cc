@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "house/index.h"
+#include "trace/behind_text.h"
 #include "trace/step_text.h"
 #include "trace/unexplained.h"
 
@@ -75,6 +76,7 @@ Method usual_method(const House& house, const Step& step) {
 }
 
 std::string summary_text(const House& house, const Conclusions& conclusions) {
+  if (const HandleRef asked = asked_behind(house)) return behind_summary_text(house, conclusions, asked);
   std::string other;
   int count = 0, wanted = 0;
   const Manner manner = manner_of(house);

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "house/index.h"
+#include "trace/behind_text.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
@@ -58,6 +59,7 @@ std::string why_look(const House& house, const Conclusions& conclusions, const S
 }  // namespace
 
 std::string why_text(const House& house, const Conclusions& conclusions, const Step& step) {
+  if (const HandleRef asked = asked_behind(house)) return behind_why_text(house, conclusions, asked, step);
   switch (step.kind) {
     case StepKind::caution: return "This is said once, before the hand moves.";
     case StepKind::open: return why_open(house, conclusions, step);
