@@ -122,6 +122,21 @@ TEST(Ways, every_lamp_is_taken_along_before_the_end) {
   EXPECT_GT(put, 0) << "no lamp was used, so nothing was tested";
 }
 
+TEST(Ways, a_lamp_is_fetched_at_the_end_also_when_no_more_are_to_be_used) {
+  FourRooms made;
+  keep_manner(made.house, ways(1, false, 3));
+  TraceSession session(made.house);
+  Walker walker(made.truth, 0, 1);
+  while (session.step().kind != StepKind::put_lamp) session.answer(walker.answer(session));
+  const Id<Point> lamp = session.step().point;
+  session.answer(walker.answer(session));
+  session.work_as(ways(1));
+  Step last;
+  for (; session.step().kind != StepKind::done; session.answer(walker.answer(session))) last = session.step();
+  EXPECT_EQ(last.kind, StepKind::take_lamp);
+  EXPECT_EQ(last.point, lamp);
+}
+
 TEST(Ways, a_lamp_is_looked_at_from_the_door_until_it_is_taken) {
   FourRooms made;
   keep_manner(made.house, ways(1, false, 3));
