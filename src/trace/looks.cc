@@ -93,6 +93,9 @@ bool LookFinder::find_settled(std::size_t unit) const {
   const auto wanted = [&](std::size_t p) { return is_wanted(house_, board_.manner, house_.points[p]); };
   if (!mine.points.empty() && std::ranges::none_of(mine.points, wanted)) return true;
   if (all_.units[unit].feed.standing != Standing::proved) return false;
+  // One mistaken 'live' of what was dead at the start would blame a breaker for everything behind a GFCI.
+  const auto live = std::ranges::count(mine.readings, false, &Reading::dead);
+  if (mine.points.size() > 1 && live < 2) return false;
   for (const std::size_t p : mine.points)
     if (again_from_[p] > 0 && !seen_since(unit, again_from_[p]).both()) return false;
   return true;
@@ -241,9 +244,10 @@ std::vector<Look> LookFinder::doubtful() const {
     if (usable && !mine.seen_live && dead >= 2 && belief_of(mine, CandidateKind::dead_anyway) >= kMaybeDeadAnyway &&
         may_ask_with_nothing_open(*usable))
       looks.push_back({u, *usable, StepReason::dead_whatever});
-    if (usable) continue;
+    // One that is dead with nothing open is asked about before the next one behind the same switch or GFCI.
+    if (usable && std::ranges::any_of(all_.readings.units[u].readings, [](const Reading& reading) { return !reading.dead; })) continue;
     for (const std::size_t point : all_.readings.units[u].points)
-      if (may_ask_with_nothing_open(point)) looks.push_back({u, point, StepReason::dead_whatever});
+      if (all_.readings.dead_anyway[point] && may_ask_with_nothing_open(point)) looks.push_back({u, point, StepReason::dead_whatever});
   }
   return looks;
 }
