@@ -56,7 +56,7 @@ LookFinder::LookFinder(const Board& board)
     if (dead_due_[u]) dead_with_[u].assign(all_.ways.size(), 0);
     double best = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
-      if (can_open(w) && board_.tries[u][w] < most_tries_) best = std::max(best, belief_[u][w]);
+      if (can_open(w) && board_.tries[u][w] < most_tries_ && !dead_tells_no_more(u, w)) best = std::max(best, belief_[u][w]);
     best_open_.push_back(best);
   }
 }
@@ -136,6 +136,11 @@ const Candidate& LookFinder::most_believed(std::size_t unit) const {
   return all[0];
 }
 
+/// Seen dead with it, and whatever else may feed the unit is dead with it, too.
+bool LookFinder::dead_tells_no_more(std::size_t unit, std::size_t way) const {
+  return dead_with_[unit][way] && belief_[unit][way] >= kProvedBelief * not_dead_anyway(unit);
+}
+
 double LookFinder::not_dead_anyway(std::size_t unit) const {
   double belief = belief_of(all_.units[unit], CandidateKind::dead_anyway);
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
@@ -164,6 +169,7 @@ bool LookFinder::worth_a_first_look(std::size_t unit, const WaySet& open) const 
     const int tries = board_.tries[unit][way];
     if (tries >= most_tries_ || ((surely_elsewhere || best_open_[unit] < kHopeless) && tries > 0)) return false;
     const double belief = belief_[unit][way];
+    if (dead_tells_no_more(unit, way)) return false;
     return belief > 0 && (tries == 0 || belief >= kShareOfBest * best_open_[unit]);
   });
 }
@@ -174,7 +180,7 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
   const double belief = this->belief(unit, open);
   if (answers.dead > 0) {
-    if (open.size() > 1 && belief >= kProvedBelief * not_dead_anyway(unit)) return false;  // only other sets tell more
+    if (belief >= kProvedBelief * not_dead_anyway(unit)) return false;  // only other sets tell more
     if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;
     return belief >= kHardlyThisOne && !enough_dead(unit, open);
   }
