@@ -56,7 +56,7 @@ LookFinder::LookFinder(const Board& board)
     if (dead_due_[u]) dead_with_[u].assign(all_.ways.size(), 0);
     double best = 0;
     for (std::size_t w = 0; w < all_.ways.size(); ++w)
-      if (can_open(w) && board_.tries[u][w] < most_tries_) best = std::max(best, belief_[u][w]);
+      if (can_open(w) && board_.tries[u][w] < most_tries_ && !dead_tells_no_more(u, w)) best = std::max(best, belief_[u][w]);
     best_open_.push_back(best);
   }
 }
@@ -93,6 +93,9 @@ bool LookFinder::find_settled(std::size_t unit) const {
   const auto wanted = [&](std::size_t p) { return is_wanted(house_, board_.manner, house_.points[p]); };
   if (!mine.points.empty() && std::ranges::none_of(mine.points, wanted)) return true;
   if (all_.units[unit].feed.standing != Standing::proved) return false;
+  // One mistaken 'live' of what was dead at the start would blame a breaker for everything behind a GFCI.
+  const auto live = std::ranges::count(mine.readings, false, &Reading::dead);
+  if (mine.points.size() > 1 && live < 2) return false;
   for (const std::size_t p : mine.points)
     if (again_from_[p] > 0 && !seen_since(unit, again_from_[p]).both()) return false;
   return true;
@@ -133,6 +136,11 @@ const Candidate& LookFinder::most_believed(std::size_t unit) const {
   return all[0];
 }
 
+/// Seen dead with it, and whatever else may feed the unit is dead with it, too.
+bool LookFinder::dead_tells_no_more(std::size_t unit, std::size_t way) const {
+  return dead_with_[unit][way] && belief_[unit][way] >= kProvedBelief * not_dead_anyway(unit);
+}
+
 double LookFinder::not_dead_anyway(std::size_t unit) const {
   double belief = belief_of(all_.units[unit], CandidateKind::dead_anyway);
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
@@ -161,6 +169,7 @@ bool LookFinder::worth_a_first_look(std::size_t unit, const WaySet& open) const 
     const int tries = board_.tries[unit][way];
     if (tries >= most_tries_ || ((surely_elsewhere || best_open_[unit] < kHopeless) && tries > 0)) return false;
     const double belief = belief_[unit][way];
+    if (dead_tells_no_more(unit, way)) return false;
     return belief > 0 && (tries == 0 || belief >= kShareOfBest * best_open_[unit]);
   });
 }
@@ -171,7 +180,7 @@ bool LookFinder::worth_another_look(std::size_t unit, const WaySet& open) const 
   if (answers.dead > 0 && answers.live > 0) return answers.dead == answers.live;
   const double belief = this->belief(unit, open);
   if (answers.dead > 0) {
-    if (open.size() > 1 && belief >= kProvedBelief * not_dead_anyway(unit)) return false;  // only other sets tell more
+    if (belief >= kProvedBelief * not_dead_anyway(unit)) return false;  // only other sets tell more
     if (open.size() > 1 && *std::ranges::max_element(belief_[unit]) < kNearlyOnOne) return false;
     return belief >= kHardlyThisOne && !enough_dead(unit, open);
   }
@@ -241,9 +250,10 @@ std::vector<Look> LookFinder::doubtful() const {
     if (usable && !mine.seen_live && dead >= 2 && belief_of(mine, CandidateKind::dead_anyway) >= kMaybeDeadAnyway &&
         may_ask_with_nothing_open(*usable))
       looks.push_back({u, *usable, StepReason::dead_whatever});
-    if (usable) continue;
+    // One that is dead with nothing open is asked about before the next one behind the same switch or GFCI.
+    if (usable && std::ranges::any_of(all_.readings.units[u].readings, [](const Reading& reading) { return !reading.dead; })) continue;
     for (const std::size_t point : all_.readings.units[u].points)
-      if (may_ask_with_nothing_open(point)) looks.push_back({u, point, StepReason::dead_whatever});
+      if (all_.readings.dead_anyway[point] && may_ask_with_nothing_open(point)) looks.push_back({u, point, StepReason::dead_whatever});
   }
   return looks;
 }

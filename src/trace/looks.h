@@ -60,6 +60,7 @@ class LookFinder {
   [[nodiscard]] bool may_ask_with_nothing_open(std::size_t point) const;
   [[nodiscard]] const Candidate& most_believed(std::size_t unit) const;
   [[nodiscard]] double not_dead_anyway(std::size_t unit) const;
+  [[nodiscard]] bool dead_tells_no_more(std::size_t unit, std::size_t way) const;
   [[nodiscard]] bool enough_dead(std::size_t unit, const WaySet& open) const;
   void add_looks_on_the_way(std::vector<Look>& looks, const WaySet& open) const;
 

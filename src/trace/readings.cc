@@ -45,7 +45,7 @@ void sort_out(const std::vector<Reading>& all, const std::vector<Effect>& effect
       if (effects[all[to].round].nothing_open) first_with_nothing_open = std::min(first_with_nothing_open, to);
     const bool with_nothing_open = first_with_nothing_open < to, after_live = from > 0;
     for (std::size_t i = from; i < to; ++i) {
-      const bool counts = (!with_nothing_open || (after_live && i < first_with_nothing_open)) &&
+      const bool counts = (!with_nothing_open || (after_live && i < first_with_nothing_open && all[i].round == all[from].round)) &&
                           !effects[all[i].round].device_open;
       (counts ? unit.readings : unit.discounted).push_back(all[i]);
     }

@@ -33,8 +33,8 @@ struct Unit {
 /// say nothing about a breaker and are set aside: those made while a wall switch, GFCI or
 /// disconnect was open, and those of a point that was dead with nothing open (a burnt bulb, a wall
 /// switch, a tripped GFCI; or one mistake). Of such an unbroken run of dead readings only those
-/// count that come right after a live one and before the first with nothing open: it went dead when
-/// something was opened, and did not come back by itself.
+/// count that come right after a live one, in the first round of the run: it went dead when something
+/// was opened then. In later rounds it was perhaps dead because it does not come back by itself.
 struct Readings {
   std::vector<Effect> effects;            ///< of house.rounds
   std::vector<Unit> units;                ///< devices first, in the order of the house, then points

@@ -140,8 +140,10 @@ void print_lines(const World& world, const std::string& manner) {
   TraceSession again(made.house);
   std::istringstream in(lines.str());
   std::ostringstream out;
+  TraceOptions options;
+  options.now = [clock = made.clock]() mutable { return clock.after(0); };
   const Stopwatch watch;
-  (void)run_trace_lines(again, in, out, [](const std::string&, const House&) {}, {});
+  (void)run_trace_lines(again, in, out, [](const std::string&, const House&) {}, options);
   std::printf("%3zu x %4zu  %-12s  all %zu answers of a session line by line: %.0f ms, %.2f ms each; %zu at that rate: %.1f s\n",
               world.breakers.size(), world.points.size(), manner.c_str(), answers, watch.ms(), watch.ms() / static_cast<double>(answers),
               kRecorded, watch.ms() / static_cast<double>(answers) * kRecorded / 1000);

@@ -101,6 +101,18 @@ TEST(Conclude, what_goes_dead_and_does_not_come_back_by_itself_still_counts) {
   EXPECT_EQ(made.feed().taps, (std::vector<Tap>{{1, made.a, 1}}));
 }
 
+TEST(Conclude, what_stayed_dead_from_one_walk_to_the_next_and_with_all_on_counts_for_the_first_walk_only) {
+  OnePoint made;
+  made.look(Seen::live, {made.c});
+  made.look(Seen::dead, {made.a, made.b});
+  made.look(Seen::dead, {made.b});  // perhaps because nobody has reset it since
+  made.look(Seen::dead, {});
+  made.look(Seen::live, {});
+  const auto& candidates = conclude_units(made.house).units[0].candidates;
+  EXPECT_NEAR(candidates[0].belief, candidates[1].belief, 0.01) << "a or b";
+  EXPECT_NE(made.feed().standing, Standing::proved);
+}
+
 TEST(Conclude, live_with_every_breaker_open_means_nothing_listed_explains_it) {
   OnePoint made;
   for (int i = 0; i < 2; ++i)

@@ -50,7 +50,7 @@ class Walker {
     if (step.kind != StepKind::look && step.kind != StepKind::ask_dead)
       return {AnswerKind::done, Method::look, clock.after(4), "walker"};
     const std::size_t point = place_of(session.house(), step.point);
-    if (step.kind == StepKind::ask_dead && at_start(point) == AtStart::dead_until_repaired) truth_.at_start[point] = AtStart::live;
+    if (step.kind == StepKind::ask_dead && at_start(point) == AtStart::dead_until_repaired) repair(session.house(), point);
     ++looks;
     const bool wrong = std::uniform_real_distribution<>(0, 1)(random_) < error_;
     const bool live = is_live(session.house(), point) != wrong;
@@ -80,6 +80,12 @@ class Walker {
   }
   [[nodiscard]] AtStart at_start(std::size_t point) const {
     return truth_.at_start.empty() ? AtStart::live : truth_.at_start[point];
+  }
+  /// A switch turned on, or a GFCI reset, brings back all that is behind it.
+  void repair(const House& house, std::size_t point) {
+    const Id<Device> behind = house.points[point].behind;
+    for (std::size_t p = 0; p < house.points.size(); ++p)
+      if (p == point || (behind && house.points[p].behind == behind && at_start(p) == AtStart::dead_until_repaired)) truth_.at_start[p] = AtStart::live;
   }
   /// Every hot needs one live tap.
   [[nodiscard]] bool is_live(const House& house, std::size_t point) const {
