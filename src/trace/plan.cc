@@ -35,11 +35,18 @@ class Planner {
 
   [[nodiscard]] bool settled(std::size_t unit) const { return find_.settled(unit); }
 
+  /// Looks, and walks: while little is known of many points every walk finds some of them, but the
+  /// last few take about as many walks as there are breakers that may still feed them (docs/trace.md).
   [[nodiscard]] double seconds_left() const {
-    constexpr double kSettle = 20, kPerBit = 15, kSeveralWalks = 180;
-    double seconds = 0;
-    for (std::size_t u = 0; u < all_.units.size(); ++u)
-      if (!find_.settled(u) && find_.may_be_looked_at(u)) seconds += kSettle + kPerBit * find_.bits_open(u);
+    constexpr double kSettle = 26, kPerBit = 10, kWalk = 105, kSeveralWalks = 180, kKnownWell = 2, kFew = 4;
+    double seconds = 0, searched = 0, ways = 0;
+    for (std::size_t u = 0; u < all_.units.size(); ++u) {
+      if (find_.settled(u) || !find_.may_be_looked_at(u)) continue;
+      seconds += kSettle + kPerBit * find_.bits_open(u);
+      searched += std::min(1.0, find_.bits_open(u) / kKnownWell);
+    }
+    for (std::size_t w = 0; w < all_.ways.size(); ++w) ways += find_.can_open(w) ? 1 : 0;
+    seconds += kWalk * ways * searched / (searched + kFew);
     for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
     for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
     return together_.next().empty() ? seconds : seconds + kSeveralWalks;
