@@ -34,29 +34,9 @@ std::vector<RoundSeen> rounds_seen(const House& house, const HandleRef& handle) 
   return rounds;
 }
 
-struct Glance {
-  std::size_t round = 0;
-  bool dead = false;
-};
-
-std::vector<std::vector<Glance>> glances_in_time(const House& house) {
-  const Index<Round> round_at(house.rounds);
-  const Index<Point> point_at(house.points);
-  std::vector<const Observation*> in_time;
-  for (const Observation& seen : house.observations)
-    if (!seen.withdrawn && (seen.seen == Seen::live || seen.seen == Seen::dead)) in_time.push_back(&seen);
-  std::ranges::stable_sort(in_time, {}, [](const Observation* seen) -> const std::string& { return seen->at; });
-  std::vector<std::vector<Glance>> of_point(house.points.size());
-  for (const Observation* seen : in_time) {
-    const long round = round_at.at(seen->round), point = point_at.at(seen->point);
-    if (round >= 0 && point >= 0) of_point[static_cast<std::size_t>(point)].push_back({static_cast<std::size_t>(round), seen->seen == Seen::dead});
-  }
-  return of_point;
-}
-
 /// Counts what was seen of one point. Of a run of dead looks with one among them made with nothing
 /// open, only those count that come right after a live one and before that one (trace/readings.h).
-BehindPoint count_looks(const std::vector<Glance>& all, const std::vector<RoundSeen>& rounds) {
+BehindPoint count_looks(const std::vector<Reading>& all, const std::vector<RoundSeen>& rounds) {
   BehindPoint counted;
   for (std::size_t from = 0; from < all.size();) {
     std::size_t to = from, first_with_nothing = all.size();
@@ -105,7 +85,7 @@ std::vector<BehindPoint> find_behind(const BehindGround& ground, const HandleRef
   const House& house = ground.house;
   const auto rounds = rounds_seen(house, handle);
   std::vector<BehindPoint> points;
-  for (const auto& glances : glances_in_time(house)) points.push_back(count_looks(glances, rounds));
+  for (const auto& glances : looks_in_time(house)) points.push_back(count_looks(glances, rounds));
   std::vector<double> beliefs;
   const bool tells_of_breakers = handle.kind != HandleKind::device && std::ranges::any_of(rounds, &RoundSeen::with_it);
   if (tells_of_breakers) {

@@ -59,10 +59,7 @@ void sort_out(const std::vector<Reading>& all, const std::vector<Effect>& effect
 
 }  // namespace
 
-Readings read_observations(const House& house) {
-  Readings result;
-  result.effects = effects_of_rounds(house);
-  make_units(house, result);
+std::vector<std::vector<Reading>> looks_in_time(const House& house) {
   const Index<Round> round_at(house.rounds);
   const Index<Point> point_at(house.points);
   std::vector<const Observation*> in_time;
@@ -76,6 +73,14 @@ Readings read_observations(const House& house) {
     const auto at = static_cast<std::size_t>(point);
     of_point[at].push_back({static_cast<std::size_t>(round), at, seen->seen == Seen::dead});
   }
+  return of_point;
+}
+
+Readings read_observations(const House& house) {
+  Readings result;
+  result.effects = effects_of_rounds(house);
+  make_units(house, result);
+  const auto of_point = looks_in_time(house);
   result.dead_anyway.assign(house.points.size(), false);
   for (std::size_t i = 0; i < of_point.size(); ++i) {
     bool anyway = false;

@@ -44,6 +44,9 @@ struct Readings {
   std::vector<bool> dead_anyway;
 };
 
+/// Looks that were not withdrawn and say live or dead, of each of house.points, oldest first.
+[[nodiscard]] std::vector<std::vector<Reading>> looks_in_time(const House& house);
+
 [[nodiscard]] Readings read_observations(const House& house);
 
 }  // namespace ohmstead

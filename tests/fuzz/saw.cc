@@ -9,25 +9,15 @@
 #include "ask/saw_clauses.h"
 #include "house/error.h"
 #include "house/invariants.h"
+#include "tests/fuzz/small_house.h"
 
 namespace {
 
 using namespace ohmstead;
 
 /// Two rooms, one named with an 'and', three points, two breakers.
-House small_house() {
-  House house;
-  house.dwelling = {Id<Dwelling>{1}, "Flat"};
-  house.floors = {{{2}, "Ground", "", 0}};
-  house.rooms = {{{3}, {2}, "Hall"}, {{4}, {2}, "Sewing and guest room"}};
-  Panel panel;
-  panel.id = {5}, panel.name = "Main", panel.room = {3}, panel.spaces = 12, panel.supply = Supply::utility, panel.main_amps = 100;
-  house.panels = {panel};
-  for (const int space : {1, 12}) {
-    Breaker breaker;
-    breaker.id = {static_cast<std::uint64_t>(10 + space)}, breaker.panel = {5}, breaker.space = space, breaker.amps = 15;
-    house.breakers.push_back(breaker);
-  }
+House flat_with_alarm() {
+  House house = fuzz::small_house("Sewing and guest room", {1, 12});
   house.points = {{{30}, {3}, {}, "light", "", PointKind::light}, {{31}, {3}, {}, "smoke alarm", "", PointKind::alarm}, {{32}, {4}, {}, "receptacle 1"}};
   return house;
 }
@@ -35,7 +25,7 @@ House small_house() {
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-  static const House house = small_house();
+  static const House house = flat_with_alarm();
   static const Names names(house);
   static const bool sound = problems_of(house).empty();
   if (!sound) std::abort();

@@ -10,25 +10,15 @@
 #include "cli/json_line.h"
 #include "cli/trace_lines.h"
 #include "house/invariants.h"
+#include "tests/fuzz/small_house.h"
 
 namespace {
 
 using namespace ohmstead;
 
 /// Two rooms, five points (one behind nothing, one with a load that keeps somebody alive), three breakers.
-House small_house() {
-  House house;
-  house.dwelling = {Id<Dwelling>{1}, "Flat"};
-  house.floors = {{{2}, "Ground", "", 0}};
-  house.rooms = {{{3}, {2}, "Hall"}, {{4}, {2}, "Kitchen"}};
-  Panel panel;
-  panel.id = {5}, panel.name = "Main", panel.room = {3}, panel.spaces = 12, panel.supply = Supply::utility, panel.main_amps = 100;
-  house.panels = {panel};
-  for (const int space : {1, 3, 12}) {
-    Breaker breaker;
-    breaker.id = {static_cast<std::uint64_t>(10 + space)}, breaker.panel = {5}, breaker.space = space, breaker.amps = 15;
-    house.breakers.push_back(breaker);
-  }
+House flat_with_freezer() {
+  House house = fuzz::small_house("Kitchen", {1, 3, 12});
   house.points = {{{30}, {3}, {}, "light", "", PointKind::light}, {{31}, {3}, {}, "receptacle 1"}, {{32}, {4}, {}, "receptacle 1"},
                   {{33}, {4}, {}, "receptacle 2"}, {{34}, {4}, {}, "freezer", "", PointKind::appliance}};
   Load load;
@@ -41,7 +31,7 @@ House small_house() {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size > 20'000) return 0;
-  static const House house = small_house();
+  static const House house = flat_with_freezer();
   static const bool sound = problems_of(house).empty();
   if (!sound) std::abort();
   TraceSession session(house);

@@ -108,7 +108,7 @@ TEST(Conclude, what_stayed_dead_from_one_walk_to_the_next_and_with_all_on_counts
   made.look(Seen::dead, {made.b});  // perhaps because nobody has reset it since
   made.look(Seen::dead, {});
   made.look(Seen::live, {});
-  const auto& candidates = conclude_units(made.house).units[0].candidates;
+  const auto candidates = conclude_units(made.house).units[0].candidates;
   EXPECT_NEAR(candidates[0].belief, candidates[1].belief, 0.01) << "a or b";
   EXPECT_NE(made.feed().standing, Standing::proved);
 }

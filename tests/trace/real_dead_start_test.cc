@@ -38,12 +38,7 @@ TEST(DeadAtStart, is_asked_about_and_repaired_and_then_everything_is_proved) {
   for (const int at_once : kWays) {
     const DeadAtStart made;
     ASSERT_TRUE(problems_of(made.house).empty()) << problems_of(made.house)[0].message;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
-    EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     auto expected = right(made.truth);
     expected[made.heater] = {};
     EXPECT_EQ(proved(session), expected) << at_once;
@@ -83,11 +78,7 @@ TEST(DeadAtStart, a_whole_house_without_power_says_so_and_ends) {
   for (const int at_once : kWays) {
     FourRooms made;
     for (AtStart& start : made.truth.at_start) start = AtStart::dead_for_good;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_LE(seen.looks, 17 * 12) << at_once;
     EXPECT_EQ(session.progress().dead_anyway, 17) << at_once;
     for (const Feed& feed : conclude(session.house()).of_point) EXPECT_FALSE(relied_on(feed.standing)) << at_once;

@@ -2,6 +2,8 @@
 // Sessions in small houses made by hand, with everything that real ones have: driven to their end,
 // counted, and watched for rules that must not be broken.
 
+#include <gmock/gmock.h>
+
 #include <map>
 #include <set>
 #include <string>
@@ -97,6 +99,24 @@ inline std::vector<std::string> wrongly_blamed(const TraceSession& session, cons
     if (said != so) wrong.push_back(session.house().points[p].name);
   }
   return wrong;
+}
+
+/// A session and what it asked for.
+struct Driven {
+  TraceSession session;
+  Drive seen;
+};
+
+/// Drives a session of this house with true answers. Expects that it ends, breaks no rule and blames
+/// no wrong breaker.
+inline Driven driven_truthfully(const HouseMaker& made, int at_once) {
+  TraceSession session = session_of(made.house, at_once);
+  Walker walker(made.truth, 0, 1);
+  Drive seen = drive(session, walker);
+  EXPECT_TRUE(seen.ended) << at_once;
+  EXPECT_THAT(seen.broken, ::testing::IsEmpty()) << at_once;
+  EXPECT_THAT(wrongly_blamed(session, made.truth), ::testing::IsEmpty()) << at_once;
+  return {std::move(session), std::move(seen)};
 }
 
 /// Four rooms with three receptacles and a light each, and a range in the kitchen. Receptacles of a

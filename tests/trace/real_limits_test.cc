@@ -93,12 +93,7 @@ TEST(Never, a_breaker_that_must_not_be_off_is_never_proposed_and_the_summary_say
   for (const int at_once : kWays) {
     Sickroom made;
     made.breaker().open_rule = OpenRule::never;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
-    EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_EQ(session.progress().settled, session.progress().total - 3) << at_once;
     EXPECT_EQ(session.progress().unexplained, 0) << at_once << ": it is on the breaker that was left on";
     EXPECT_LE(seen.looks, 110) << at_once;

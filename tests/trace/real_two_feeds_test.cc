@@ -28,12 +28,7 @@ std::string summary_of(const TraceSession& session) { return summary_text(sessio
 TEST(FedByTwo, is_found_where_several_may_be_off_at_once) {
   for (const int at_once : {2, 4, 0}) {
     const Joined made;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
-    EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_EQ(session.progress().settled, session.progress().total) << at_once;
     EXPECT_LE(seen.looks, 115) << at_once;
     EXPECT_LE(seen.walks, 20) << at_once;
@@ -94,11 +89,7 @@ TEST(FedByTwo, a_breaker_that_may_be_off_only_alone_is_not_tried_with_another) {
   for (const int at_once : {4, 0}) {
     Joined made;
     row(made.house, made.breakers[7]).open_rule = OpenRule::briefly_alone;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_EQ(session.progress().unexplained, 3) << at_once;
     EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
   }
@@ -109,12 +100,7 @@ TEST(FedByTwo, two_hots_on_two_breakers_that_are_not_tied_are_found) {
     FourRooms made;
     const std::size_t range = made.house.points.size() - 1;
     made.truth.feed[range] = {{1, made.breakers[6], 1}, {2, made.breakers[8], 1}};
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
-    EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_EQ(session.progress().settled, session.progress().total) << at_once;
     EXPECT_LE(seen.looks_at.at(made.house.points[range].id), 10) << at_once;
     EXPECT_FALSE(seems_spare(session.house(), made.breakers[6])) << at_once;
@@ -163,12 +149,7 @@ struct HiddenPanel : FourRooms {
 TEST(Unlisted, several_close_together_are_told_as_one_hidden_panel) {
   for (const int at_once : kWays) {
     const HiddenPanel made;
-    TraceSession session = session_of(made.house, at_once);
-    Walker walker(made.truth, 0, 1);
-    const Drive seen = drive(session, walker);
-    ASSERT_TRUE(seen.ended) << at_once;
-    EXPECT_THAT(seen.broken, IsEmpty()) << at_once;
-    EXPECT_THAT(wrongly_blamed(session, made.truth), IsEmpty()) << at_once;
+    const auto [session, seen] = driven_truthfully(made, at_once);
     EXPECT_EQ(session.progress().unexplained, 6) << at_once;
     EXPECT_LE(seen.looks, 170) << at_once;
     const auto lines = unexplained_lines(session.house(), session.conclusions());
