@@ -135,7 +135,7 @@ std::string look_text(const House& house, const Step& step) {
   if (!step.from_door) {
     text += point.hots > 1 ? "\nIs it live (both hot conductors, so that it works as it should)?" : "\nIs it live?";
     text += std::string(" ") + what_to_check(house, point.kind);
-    if (again) text += " Test the tester on something live first.";
+    if (again && point.kind == PointKind::receptacle) text += " Test the tester on something live first.";
   }
   if (point.half != ReceptacleHalf::both)
     text += std::string("\nOnly the ") + (point.half == ReceptacleHalf::upper ? "upper" : "lower") + " half counts.";
