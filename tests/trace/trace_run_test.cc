@@ -51,12 +51,11 @@ TEST(RunSession, moments_go_from_little_to_all_of_the_time_and_count_every_point
 }
 
 TEST(RunSession, the_minutes_left_are_about_what_it_still_takes) {
+  std::vector<SessionRun> runs;
+  for (const unsigned seed : {1000U, 1001U, 1002U, 1003U}) runs.push_back(run_session(make_world(WorldKind::ordinary, seed), 0.01, {}));
   for (const double share : {0.25, 0.5, 0.75}) {
     double took = 0, shown = 0;
-    for (const unsigned seed : {1000U, 1001U, 1002U, 1003U}) {
-      const SessionRun run = run_session(make_world(WorldKind::ordinary, seed), 0.01, {});
-      took += (run.tally.seconds - run.at(share).seconds) / 60, shown += run.at(share).minutes_left;
-    }
+    for (const SessionRun& run : runs) took += (run.tally.seconds - run.at(share).seconds) / 60, shown += run.at(share).minutes_left;
     EXPECT_GT(took / shown, 0.7) << share;
     EXPECT_LT(took / shown, 1.4) << share;
   }
