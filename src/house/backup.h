@@ -1,5 +1,5 @@
 #pragma once
-// Sources besides the utility, and what moves circuits between sources.
+// Sources besides the utility, what moves circuits between sources, the plan that was kept, and the outage log.
 
 #include <string>
 
@@ -11,6 +11,8 @@ namespace ohmstead {
 
 struct Room;
 struct Breaker;
+struct Load;
+struct Point;
 
 enum class SourceKind { generator, battery_inverter };
 OHMSTEAD_WORDS(SourceKind, "generator", "battery_inverter")
@@ -23,6 +25,13 @@ enum class SourceOutput {
 };
 OHMSTEAD_WORDS(SourceOutput, "full", "one_leg", "one_120_both_legs")
 
+/// Is the neutral of a source joined to its frame? Its transfer gear must fit (a warning beside the inlet says which).
+enum class NeutralBond { not_known, bonded, floating };
+OHMSTEAD_WORDS(NeutralBond, "not_known", "bonded", "floating")
+
+enum class Fuel { not_known, gasoline, diesel, propane, natural_gas };
+OHMSTEAD_WORDS(Fuel, "not_known", "gasoline", "diesel", "propane", "natural_gas")
+
 /// A generator or battery inverter. The utility is not a row: it is always there.
 struct Source {
   static constexpr const char* kTable = "source";
@@ -32,11 +41,23 @@ struct Source {
   SourceOutput output = SourceOutput::full;
   int running_watts = 0;   ///< 0: not known
   int starting_watts = 0;  ///< 0: not known; else not less than running_watts
+  int leg_watts = 0;       ///< most on one leg, running; 0: an equal share of running_watts
+  int inlet_amps = 0;      ///< rating of the inlet, each leg; 0: not known, or no inlet
+  int cord_amps = 0;       ///< rating of the cord, each leg; 0: not known, or no cord
+  NeutralBond neutral = NeutralBond::not_known;
+  Fuel fuel = Fuel::not_known;  ///< of a generator
+  int tank_ml = 0;         ///< usable fuel when full; 0: not known, or piped gas
+  int use_25_ml_h = 0;     ///< fuel an hour at a quarter of running_watts; 0: not known. Piped gas: liters of gas
+  int use_50_ml_h = 0, use_75_ml_h = 0, use_100_ml_h = 0;  ///< the same at 50, 75, 100 %
+  int capacity_wh = 0;     ///< usable energy of a battery; 0: not known
   bool operator==(const Source&) const = default;
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
     f("id", s.id), f("name", s.name), f("kind", s.kind), f("output", s.output), f("running_watts", s.running_watts),
-        f("starting_watts", s.starting_watts);
+        f("starting_watts", s.starting_watts), f("leg_watts", s.leg_watts), f("inlet_amps", s.inlet_amps),
+        f("cord_amps", s.cord_amps), f("neutral", s.neutral), f("fuel", s.fuel), f("tank_ml", s.tank_ml),
+        f("use_25_ml_h", s.use_25_ml_h), f("use_50_ml_h", s.use_50_ml_h), f("use_75_ml_h", s.use_75_ml_h),
+        f("use_100_ml_h", s.use_100_ml_h), f("capacity_wh", s.capacity_wh);
   }
 };
 
@@ -93,6 +114,85 @@ struct Interlock {
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
     f("id", s.id), f("first", s.first), f("second", s.second);
+  }
+};
+
+/// A pole of a breaker that is to be carried in an outage: the plan that was kept.
+struct Planned {
+  static constexpr const char* kTable = "planned";
+  Id<Planned> id;
+  Id<Breaker> breaker;
+  int pole = 1;           ///< 1-based
+  Id<Position> position;  ///< none: it stays where it is and is left on (interlock, subpanel)
+  bool operator==(const Planned&) const = default;
+  template <class Self, class F>
+  static void fields(Self& s, F&& f) {
+    f("id", s.id), f("breaker", s.breaker), f("pole", s.pole), f("position", s.position);
+  }
+};
+
+/// What the household wants of every plan: 'freezer on 3', 'never the range'. One a breaker.
+struct Pin {
+  static constexpr const char* kTable = "pin";
+  Id<Pin> id;
+  Id<Breaker> breaker;
+  bool never = false;     ///< it gets no place; else it must get one
+  Id<Position> position;  ///< its first pole must be on this one; none: on any
+  bool operator==(const Pin&) const = default;
+  template <class Self, class F>
+  static void fields(Self& s, F&& f) {
+    f("id", s.id), f("breaker", s.breaker), f("never", s.never), f("position", s.position);
+  }
+};
+
+/// A step of the connecting worksheet that was done.
+struct Tick {
+  static constexpr const char* kTable = "tick";
+  Id<Tick> id;
+  std::string step;  ///< which step (backup/worksheet.h)
+  std::string at;    ///< UTC
+  std::string who;   ///< may be empty
+  bool operator==(const Tick&) const = default;
+  template <class Self, class F>
+  static void fields(Self& s, F&& f) {
+    f("id", s.id), f("step", s.step), f("at", s.at), f("who", s.who);
+  }
+};
+
+enum class OutageEventKind {
+  utility_lost,    ///< an outage begins
+  utility_back,    ///< somebody saw that the utility is back; the house is still on its source
+  ended,           ///< the way home is done: everything is on the utility again
+  source_started, source_stopped,  ///< `source`, by a hand or by itself
+  moved,           ///< `handle` now stands in `stands`
+  load_on, load_off,  ///< `load`, or a guest's thing: `text`, `watts`, at `point`
+  overload,        ///< the source (or its breaker) gave up
+  note,            ///< free words
+};
+OHMSTEAD_WORDS(OutageEventKind, "utility_lost", "utility_back", "ended", "source_started", "source_stopped", "moved",
+               "load_on", "load_off", "overload", "note")
+
+/// One line of the outage log. Where things stand follows from the lines since the last utility_lost.
+struct OutageEvent {
+  static constexpr const char* kTable = "outage_event";
+  Id<OutageEvent> id;
+  OutageEventKind kind = OutageEventKind::note;
+  std::string at;   ///< UTC
+  std::string who;  ///< may be empty
+  Id<Source> source;
+  HandleRef handle;
+  int stands = 0;   ///< throw of the handle: 0 off, 1 on or utility, 2 backup
+  Id<Load> load;
+  Id<Point> point;
+  int running_watts = 0, starting_watts = 0;  ///< of a guest's thing
+  std::string text;
+  bool withdrawn = false;  ///< taken back: it did not happen
+  bool operator==(const OutageEvent&) const = default;
+  template <class Self, class F>
+  static void fields(Self& s, F&& f) {
+    f("id", s.id), f("kind", s.kind), f("at", s.at), f("who", s.who), f("source", s.source), f("handle", s.handle),
+        f("stands", s.stands), f("load", s.load), f("point", s.point), f("running_watts", s.running_watts),
+        f("starting_watts", s.starting_watts), f("text", s.text), f("withdrawn", s.withdrawn);
   }
 };
 

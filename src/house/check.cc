@@ -38,7 +38,8 @@ Report::Report(const House& house)
       rows_(house.floors, house.rooms, house.walks, house.boxes, house.sources, house.panels, house.breakers,
             house.circuits, house.transfer_devices, house.positions, house.interlocks, house.devices, house.handles,
             house.points, house.loads, house.passings, house.declared_feeds, house.rounds, house.opened,
-            house.observations, house.notes, house.settings) {
+            house.observations, house.notes, house.settings, house.planned, house.pins, house.ticks,
+            house.outage_events) {
   for (const Handle& handle : house.handles) ++handles_of_device_[handle.device.value];
   for (const Position& position : house.positions) ++positions_of_tie_[position.tie.value];
   circular_panels_ = in_circle(house.panels.size(), [&](std::size_t i) { return panel_above(house.panels[i]); });
@@ -120,7 +121,7 @@ void FieldCheck::operator()(const char* name, const std::string& text) {
 }
 
 void FieldCheck::operator()(const char* name, const HandleRef& ref) {
-  if (!report.has(ref))
+  if (ref && !report.has(ref))
     report.add(name, "It names a handle that is not in the house.");
 }
 

@@ -1,6 +1,4 @@
-// What must hold of every row that is no part of a panel.
-
-#include <map>
+// What must hold of places, points, devices and evidence.
 
 #include "house/check.h"
 
@@ -35,41 +33,6 @@ void check_row(Report& report, const Passing& passing) {
   check_range(report, "pole", passing.pole, 1, breaker == nullptr ? 3 : breaker->poles);
 }
 
-void check_row(Report& report, const Source& source) {
-  check_name(report, source.name);
-  check_range(report, "running_watts", source.running_watts, 0, kMostWatts);
-  check_range(report, "starting_watts", source.starting_watts, 0, kMostWatts);
-  if (source.starting_watts != 0 && source.starting_watts < source.running_watts)
-    report.add("starting_watts", "Source '" + source.name + "' gives fewer watts for starting than for running.");
-}
-
-void check_row(Report& report, const TransferDevice& device) {
-  check_name(report, device.name);
-  if (!device.source) report.add("source", "Transfer device '" + device.name + "' has no source.");
-}
-
-void check_row(Report& report, const Position& position) {
-  const House& house = report.house();
-  const TransferDevice* device = report.find(position.device);
-  if (device == nullptr) return report.add("device", "A position is in no transfer device.");
-  check_range(report, "number", position.number, 1, 200);
-  check_range(report, "amps", position.amps, 0, kMostAmps);
-  check_range(report, "leg", position.leg, 1, leg_count(house.dwelling.system));
-  const Breaker* breaker = report.find(position.breaker);
-  const bool whole = device->kind == TransferKind::whole_house;
-  if (whole && position.breaker)
-    report.add("breaker", "Position " + std::to_string(position.number) + " of a whole-house device carries a leg of the utility, not a breaker.");
-  const int most = whole ? leg_count(house.dwelling.system) : breaker == nullptr ? 3 : breaker->poles;
-  check_range(report, "pole", position.pole, 1, most);
-}
-
-void check_row(Report& report, const Interlock& interlock) {
-  for (const HandleRef& ref : {interlock.first, interlock.second})
-    if (ref.kind != HandleKind::main && ref.kind != HandleKind::breaker)
-      report.add("", "An interlock joins main or branch breakers only.");
-  if (interlock.first == interlock.second) report.add("", "An interlock needs two different handles.");
-}
-
 void check_row(Report& report, const Device& device) {
   check_name(report, device.name);
   check_range(report, "poles", device.poles, 1, 3);
@@ -100,16 +63,6 @@ void check_row(Report& report, const Point& point) {
   }
 }
 
-void check_row(Report& report, const Load& load) {
-  if (!load.point) report.add("point", "Load '" + load.name + "' is at no point.");
-  const int running = load.running_watts.value_or(0);
-  check_range(report, "running_watts", running, 0, kMostWatts);
-  check_range(report, "starting_watts", load.starting_watts.value_or(0), 0, kMostWatts);
-  check_range(report, "duty_percent", load.duty_percent.value_or(0), 0, 100);
-  if (load.starting_watts && *load.starting_watts < running)
-    report.add("starting_watts", "Load '" + load.name + "' needs fewer watts to start than to run.");
-}
-
 void check_row(Report& report, const DeclaredFeed& feed) {
   if (bool(feed.point) == bool(feed.device)) report.add("", "A declared feed names one point or one device.");
   const Breaker* breaker = report.find(feed.breaker);
@@ -125,6 +78,8 @@ void check_row(Report& report, const DeclaredFeed& feed) {
 }
 
 void check_row(Report& report, const Opened& opened) {
+  if (!opened.handle) report.add("handle", "It names a handle that is not in the house.");
+  check_range(report, "stands", opened.stands, 0, 2);
   if (!opened.round) report.add("round", "An opened handle belongs to no round.");
 }
 
@@ -133,21 +88,5 @@ void check_row(Report& report, const Observation& observation) {
 }
 
 void check_row(Report& report, const Setting& setting) { check_name(report, setting.name); }
-
-void check_position_ties(Report& report) {
-  const House& house = report.house();
-  std::map<std::pair<Id<Breaker>, int>, std::size_t> carried;
-  for (std::size_t i = 0; i < house.positions.size(); ++i) {
-    const Position& position = house.positions[i];
-    report.at(Position::kTable, i);
-    if (position.tie) {
-      const Position* first = report.find(position.tie);
-      if (first != nullptr && (first->device != position.device || first->tie != first->id))
-        report.add("tie", "Tied positions are in one device, and the tie is named after one of them.");
-    }
-    if (position.breaker && !carried.emplace(std::pair{position.breaker, position.pole}, i).second)
-      report.add("breaker", "Two positions carry the same pole of one breaker.");
-  }
-}
 
 }  // namespace ohmstead::house_detail

@@ -13,6 +13,7 @@ namespace ohmstead {
 struct Breaker;
 struct Point;
 struct Device;
+struct Source;
 
 enum class RoundKind {
   trace,       ///< a step of a tracing session: handles were opened on purpose
@@ -29,23 +30,27 @@ struct Round {
   std::string at;         ///< UTC, `2026-11-25T09:30:00Z`
   std::string who;        ///< may be empty
   bool finished = false;  ///< the handles were put back
+  Id<Source> source;      ///< in a proof: the source that was running; none: none was
+  bool utility = true;    ///< in a proof: the utility was there, its main closed
   bool operator==(const Round&) const = default;
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
-    f("id", s.id), f("kind", s.kind), f("at", s.at), f("who", s.who), f("finished", s.finished);
+    f("id", s.id), f("kind", s.kind), f("at", s.at), f("who", s.who), f("finished", s.finished),
+        f("source", s.source), f("utility", s.utility);
   }
 };
 
-/// A handle that was open (off) during a round.
+/// A handle that was open (off) during a round; in a proof, a handle that stood elsewhere than usual.
 struct Opened {
   static constexpr const char* kTable = "opened";
   Id<Opened> id;
   Id<Round> round;
   HandleRef handle;
+  int stands = 0;  ///< its throw: 0 off; in a proof also 1 (on, utility) and 2 (backup)
   bool operator==(const Opened&) const = default;
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
-    f("id", s.id), f("round", s.round), f("handle", s.handle);
+    f("id", s.id), f("round", s.round), f("handle", s.handle), f("stands", s.stands);
   }
 };
 

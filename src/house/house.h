@@ -50,6 +50,10 @@ struct House {
   std::vector<Observation> observations;
   std::vector<Note> notes;
   std::vector<Setting> settings;
+  std::vector<Planned> planned;
+  std::vector<Pin> pins;
+  std::vector<Tick> ticks;
+  std::vector<OutageEvent> outage_events;
   bool operator==(const House&) const = default;
 };
 
@@ -60,7 +64,8 @@ template <class H, class F>
 void for_each_table(H& h, F&& f) {
   f(h.floors), f(h.rooms), f(h.walks), f(h.boxes), f(h.sources), f(h.panels), f(h.breakers), f(h.circuits),
       f(h.transfer_devices), f(h.positions), f(h.interlocks), f(h.devices), f(h.handles), f(h.points), f(h.loads),
-      f(h.passings), f(h.declared_feeds), f(h.rounds), f(h.opened), f(h.observations), f(h.notes), f(h.settings);
+      f(h.passings), f(h.declared_feeds), f(h.rounds), f(h.opened), f(h.observations), f(h.notes), f(h.settings),
+      f(h.planned), f(h.pins), f(h.ticks), f(h.outage_events);
 }
 
 }  // namespace ohmstead

@@ -33,6 +33,10 @@ auto& table_of(H& house) {
   else if constexpr (std::is_same_v<Row, Opened>) return house.opened;
   else if constexpr (std::is_same_v<Row, Observation>) return house.observations;
   else if constexpr (std::is_same_v<Row, Note>) return house.notes;
+  else if constexpr (std::is_same_v<Row, Planned>) return house.planned;
+  else if constexpr (std::is_same_v<Row, Pin>) return house.pins;
+  else if constexpr (std::is_same_v<Row, Tick>) return house.ticks;
+  else if constexpr (std::is_same_v<Row, OutageEvent>) return house.outage_events;
   else {
     static_assert(std::is_same_v<Row, Setting>);
     return house.settings;

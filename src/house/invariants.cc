@@ -61,6 +61,7 @@ std::vector<Problem> problems_of(const House& house) {
   check_spaces_taken_once(report);
   check_breaker_ties(report);
   check_position_ties(report);
+  check_plan(report);
   return report.take();
 }
 

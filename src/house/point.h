@@ -50,6 +50,15 @@ OHMSTEAD_WORDS(Importance, "normal", "low", "high", "life_safety")
 enum class FigureBasis { guess, table, nameplate, measured };
 OHMSTEAD_WORDS(FigureBasis, "guess", "table", "nameplate", "measured")
 
+/// How a load is wanted in an outage.
+enum class LoadUse {
+  not_said,    ///< wanted together with the others if its importance is high or life_safety, else not wanted
+  together,    ///< must be able to run together with the others
+  on_demand,   ///< switched on by a person, one such load at a time
+  not_wanted,
+};
+OHMSTEAD_WORDS(LoadUse, "not_said", "together", "on_demand", "not_wanted")
+
 /// What is plugged or wired in at a point.
 struct Load {
   static constexpr const char* kTable = "load";
@@ -62,12 +71,24 @@ struct Load {
   Importance importance = Importance::normal;
   bool hurt_by_power_loss = false;  ///< a sudden loss damages it or somebody: oxygen, server, freezer
   FigureBasis basis = FigureBasis::guess;
+  LoadUse use = LoadUse::not_said;
+  bool continuous = false;     ///< runs for three hours or more: a breaker must be rated for 125 % of it
+  bool starts_itself = false;  ///< a thermostat, float or pressure switch starts it at any time
+  std::optional<int> power_factor_percent;  ///< 1..100
+  int horsepower_hundredths = 0;  ///< of a motor; 0: not known or none
+  std::string code_letter;        ///< NEMA code letter of a motor, one capital; empty: not known
+  int full_load_deciamps = 0;     ///< full-load current from the nameplate; 0: not known
+  std::optional<int> longest_off_min;  ///< longest it may be without power; none: not known
   bool operator==(const Load&) const = default;
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
     f("id", s.id), f("point", s.point), f("name", s.name), f("running_watts", s.running_watts),
         f("starting_watts", s.starting_watts), f("duty_percent", s.duty_percent), f("importance", s.importance),
-        f("hurt_by_power_loss", s.hurt_by_power_loss), f("basis", s.basis);
+        f("hurt_by_power_loss", s.hurt_by_power_loss), f("basis", s.basis), f("use", s.use),
+        f("continuous", s.continuous), f("starts_itself", s.starts_itself),
+        f("power_factor_percent", s.power_factor_percent), f("horsepower_hundredths", s.horsepower_hundredths),
+        f("code_letter", s.code_letter), f("full_load_deciamps", s.full_load_deciamps),
+        f("longest_off_min", s.longest_off_min);
   }
 };
 

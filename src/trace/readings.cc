@@ -57,6 +57,16 @@ void sort_out(const std::vector<Reading>& all, const std::vector<Effect>& effect
   }
 }
 
+/// For each round: does it say something of breakers? Not a proof with a source running, without the
+/// utility or with a position on backup: what is live or dead then, is so for another reason.
+std::vector<bool> rounds_on_utility(const House& house, const Index<Round>& round_at) {
+  std::vector<bool> counts;
+  for (const Round& round : house.rounds) counts.push_back(round.kind != RoundKind::proof || (round.utility && !round.source));
+  for (const Opened& opened : house.opened)
+    if (const long at = round_at.at(opened.round); at >= 0 && opened.stands != 0) counts[static_cast<std::size_t>(at)] = false;
+  return counts;
+}
+
 }  // namespace
 
 std::vector<std::vector<Reading>> looks_in_time(const House& house) {
@@ -66,10 +76,11 @@ std::vector<std::vector<Reading>> looks_in_time(const House& house) {
   for (const Observation& seen : house.observations)
     if (!seen.withdrawn && (seen.seen == Seen::live || seen.seen == Seen::dead)) in_time.push_back(&seen);
   std::ranges::stable_sort(in_time, {}, [](const Observation* seen) -> const std::string& { return seen->at; });
+  const std::vector<bool> counts = rounds_on_utility(house, round_at);
   std::vector<std::vector<Reading>> of_point(house.points.size());
   for (const Observation* seen : in_time) {
     const long round = round_at.at(seen->round), point = point_at.at(seen->point);
-    if (round < 0 || point < 0) continue;
+    if (round < 0 || point < 0 || !counts[static_cast<std::size_t>(round)]) continue;
     const auto at = static_cast<std::size_t>(point);
     of_point[at].push_back({static_cast<std::size_t>(round), at, seen->seen == Seen::dead});
   }

@@ -59,6 +59,7 @@ class HouseMaker {
   void declared_feeds();
   void declare(Id<Point> point, Id<Device> device, int hots);
   void observations();
+  void outage();
   void passings();
   void notes();
   HandleRef any_handle();

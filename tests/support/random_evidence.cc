@@ -42,10 +42,36 @@ void HouseMaker::observations() {
   for (int i = below(4); i > 0; --i) {
     const Round round{fresh<Round>(), any_word<RoundKind>(), moment(), words(), one_in(2)};
     house_.rounds.push_back(round);
-    for (int o = below(3); o > 0; --o) house_.opened.push_back({fresh<Opened>(), round.id, any_handle()});
+    if (round.kind == RoundKind::proof) {
+      house_.rounds.back().utility = one_in(2);
+      if (!house_.sources.empty()) house_.rounds.back().source = any(house_.sources).id;
+    }
+    for (int o = below(3); o > 0; --o)
+      house_.opened.push_back({fresh<Opened>(), round.id, any_handle(), round.kind == RoundKind::proof ? below(3) : 0});
     for (int o = house_.points.empty() ? 0 : below(6); o > 0; --o)
       house_.observations.push_back({fresh<Observation>(), round.id, any(house_.points).id, any_word<Seen>(),
                                      any_word<Method>(), moment(), one_in(10)});
+  }
+}
+
+/// The plan that was kept, pins, ticks and a log, of no particular sense.
+void HouseMaker::outage() {
+  for (const Position& position : house_.positions)
+    if (position.breaker && !one_in(3)) house_.planned.push_back({fresh<Planned>(), position.breaker, position.pole, position.id});
+  for (const Breaker& breaker : house_.breakers)
+    if (one_in(8)) house_.pins.push_back({fresh<Pin>(), breaker.id, one_in(2), {}});
+  for (int i = below(4); i > 0; --i) house_.ticks.push_back({fresh<Tick>(), name("step"), moment(), words()});
+  for (int i = below(6); i > 0; --i) {
+    OutageEvent event{fresh<OutageEvent>(), any_word<OutageEventKind>(), moment(), words()};
+    using enum OutageEventKind;
+    if ((event.kind == source_started || event.kind == source_stopped) && house_.sources.empty()) event.kind = note;
+    if (!house_.sources.empty()) event.source = any(house_.sources).id;
+    if (one_in(2) || event.kind == moved) event.handle = any_handle(), event.stands = below(3);
+    if (!house_.loads.empty() && one_in(2)) event.load = any(house_.loads).id;
+    if (!house_.points.empty() && one_in(2)) event.point = any(house_.points).id, event.running_watts = below(2000);
+    event.text = name("thing");
+    event.withdrawn = one_in(5);
+    house_.outage_events.push_back(event);
   }
 }
 

@@ -51,6 +51,11 @@ void HouseMaker::sources() {
     Source source{fresh<Source>(), name("source"), any_word<SourceKind>(), any_word<SourceOutput>()};
     if (!one_in(4)) source.running_watts = between(500, 12'000);
     if (!one_in(4)) source.starting_watts = source.running_watts + below(4000);
+    if (one_in(3)) source.leg_watts = below(source.running_watts + 1), source.inlet_amps = 30, source.cord_amps = 20;
+    source.neutral = any_word<NeutralBond>();
+    source.fuel = any_word<Fuel>();
+    if (one_in(2)) source.tank_ml = below(100'000), source.use_25_ml_h = below(1000), source.use_50_ml_h = source.use_25_ml_h + below(1000);
+    if (one_in(2)) source.use_100_ml_h = source.use_50_ml_h + below(5000), source.capacity_wh = below(20'000);
     house_.sources.push_back(source);
   }
 }
@@ -64,6 +69,7 @@ House HouseMaker::make() {
   loads();
   declared_feeds();
   observations();
+  outage();
   passings();
   notes();
   return std::move(house_);

@@ -82,6 +82,10 @@ void HouseMaker::loads() {
     load.importance = any_word<Importance>();
     load.hurt_by_power_loss = one_in(4);
     load.basis = any_word<FigureBasis>();
+    load.use = any_word<LoadUse>();
+    load.continuous = one_in(5), load.starts_itself = one_in(5);
+    if (one_in(4)) load.power_factor_percent = between(1, 100), load.longest_off_min = below(5000);
+    if (one_in(6)) load.horsepower_hundredths = between(10, 500), load.code_letter = one_in(2) ? "K" : "", load.full_load_deciamps = below(500);
     house_.loads.push_back(load);
   }
 }
