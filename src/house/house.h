@@ -6,6 +6,7 @@
 
 #include "house/backup.h"
 #include "house/evidence.h"
+#include "house/outage.h"
 #include "house/panel.h"
 #include "house/place.h"
 #include "house/point.h"

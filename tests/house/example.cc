@@ -80,6 +80,16 @@ void add_evidence(House& h) {
   h.settings = {{.id = id<Setting>(150), .name = "pocket_width_mm", .value = "140"}};
 }
 
+void add_outage(House& h) {
+  h.planned = {{.id = id<Planned>(160), .breaker = id<Breaker>(64), .position = id<Position>(83)},
+               {.id = id<Planned>(161), .breaker = id<Breaker>(65)}};
+  h.pins = {{.id = id<Pin>(165), .breaker = id<Breaker>(64), .position = id<Position>(83)}};
+  h.ticks = {{.id = id<Tick>(170), .step = "before.permit", .at = "2026-11-25T10:00:00Z"}};
+  h.outage_events = {{.id = id<OutageEvent>(175), .kind = OutageEventKind::utility_lost, .at = "2026-11-26T18:00:00Z"},
+                     {.id = id<OutageEvent>(176), .kind = OutageEventKind::moved, .at = "2026-11-26T18:02:00Z",
+                      .handle = {HandleKind::position, 83}, .stands = 2}};
+}
+
 }  // namespace
 
 House example_house() {
@@ -89,6 +99,7 @@ House example_house() {
   add_transfer(house);
   add_points(house);
   add_evidence(house);
+  add_outage(house);
   return house;
 }
 

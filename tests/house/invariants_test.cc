@@ -100,6 +100,31 @@ TEST(Invariants, refuse_impossible_figures) {
   expect_refused(cases);
 }
 
+TEST(Invariants, refuse_plans_and_figures_for_outages_that_cannot_be) {
+  using enum OutageEventKind;
+  const Untrue cases[] = {
+      {"source[0].leg_watts", "more watts on one leg than in all", [](House& h) { h.sources[0].leg_watts = h.sources[0].running_watts + 1; }},
+      {"source[0].tank_ml", "tank_ml is -1", [](House& h) { h.sources[0].tank_ml = -1; }},
+      {"source[0].use_100_ml_h", "less fuel at a larger load", [](House& h) { h.sources[0].use_50_ml_h = 900, h.sources[0].use_100_ml_h = 899; }},
+      {"load[0].power_factor_percent", "from 1 to 100", [](House& h) { h.loads[0].power_factor_percent = 0; }},
+      {"load[0].code_letter", "one of A to H", [](House& h) { h.loads[0].code_letter = "O"; }},
+      {"planned[0].breaker", "has no breaker", [](House& h) { h.planned[0].breaker = {}; }},
+      {"planned[0].pole", "from 1 to 1", [](House& h) { h.planned[0].pole = 2; }},
+      {"planned[1].breaker", "one breaker on two positions", [](House& h) { h.planned[1].breaker = h.planned[0].breaker; }},
+      {"planned[1].position", "two circuits on one position", [](House& h) { h.planned[1].position = h.planned[0].position; }},
+      {"pin[0].breaker", "names no breaker", [](House& h) { h.pins[0].breaker = {}; }},
+      {"pin[0].position", "never be carried", [](House& h) { h.pins[0].never = true; }},
+      {"pin[1].breaker", "Two pins", [](House& h) { h.pins.push_back(h.pins[0]), h.pins[1].id = {166}; }},
+      {"tick[0].step", "names no step", [](House& h) { h.ticks[0].step = ""; }},
+      {"opened[0].stands", "from 0 to 2", [](House& h) { h.opened[0].stands = 3; }},
+      {"outage_event[1].handle", "not which", [](House& h) { h.outage_events[1].handle = {}; }},
+      {"outage_event[1].stands", "from 0 to 2", [](House& h) { h.outage_events[1].stands = -1; }},
+      {"outage_event[0].source", "but not which", [](House& h) { h.outage_events[0].kind = source_started; }},
+      {"outage_event[0].load", "but not what", [](House& h) { h.outage_events[0].kind = load_on; }},
+  };
+  expect_refused(cases);
+}
+
 TEST(Invariants, refuse_references_that_lead_nowhere) {
   const Untrue cases[] = {
       {"room[0].floor", "a floor that is not in the house", [](House& h) { h.rooms[0].floor = {999}; }},
@@ -195,6 +220,9 @@ TEST(Invariants, accept_near_misses) {
       {"a 2-pole breaker in a 230 V house (line and neutral)", [](House& h) {
          h.dwelling.system = VoltageSystem::single_230, h.positions[1].leg = 1;
        }},
+      {"a source that gives all on one leg", [](House& h) { h.sources[0].leg_watts = h.sources[0].running_watts; }},
+      {"fuel use known at two points only, and level", [](House& h) { h.sources[0].use_25_ml_h = h.sources[0].use_75_ml_h = 900; }},
+      {"a guest's thing", [](House& h) { h.outage_events[0].kind = OutageEventKind::load_on, h.outage_events[0].text = "hair dryer"; }},
       {"a position that carries nothing", [](House& h) { h.positions[2].breaker = {}; }},
   };
   for (const auto& [what, change] : cases) {

@@ -57,9 +57,11 @@ void HouseMaker::observations() {
 /// The plan that was kept, pins, ticks and a log, of no particular sense.
 void HouseMaker::outage() {
   for (const Position& position : house_.positions)
-    if (position.breaker && !one_in(3)) house_.planned.push_back({fresh<Planned>(), position.breaker, position.pole, position.id});
+    if (position.breaker && !one_in(3)) house_.planned.push_back({fresh<Planned>(), position.breaker, position.pole, one_in(4) ? Id<Position>{} : position.id});
   for (const Breaker& breaker : house_.breakers)
     if (one_in(8)) house_.pins.push_back({fresh<Pin>(), breaker.id, one_in(2), {}});
+  for (Pin& pin : house_.pins)
+    if (!pin.never && !house_.positions.empty()) pin.position = any(house_.positions).id;
   for (int i = below(4); i > 0; --i) house_.ticks.push_back({fresh<Tick>(), name("step"), moment(), words()});
   for (int i = below(6); i > 0; --i) {
     OutageEvent event{fresh<OutageEvent>(), any_word<OutageEventKind>(), moment(), words()};
@@ -68,7 +70,7 @@ void HouseMaker::outage() {
     if (!house_.sources.empty()) event.source = any(house_.sources).id;
     if (one_in(2) || event.kind == moved) event.handle = any_handle(), event.stands = below(3);
     if (!house_.loads.empty() && one_in(2)) event.load = any(house_.loads).id;
-    if (!house_.points.empty() && one_in(2)) event.point = any(house_.points).id, event.running_watts = below(2000);
+    if (!house_.points.empty() && one_in(2)) event.point = any(house_.points).id, event.running_watts = below(2000), event.starting_watts = below(3000);
     event.text = name("thing");
     event.withdrawn = one_in(5);
     house_.outage_events.push_back(event);

@@ -55,7 +55,7 @@ void HouseMaker::sources() {
     source.neutral = any_word<NeutralBond>();
     source.fuel = any_word<Fuel>();
     if (one_in(2)) source.tank_ml = below(100'000), source.use_25_ml_h = below(1000), source.use_50_ml_h = source.use_25_ml_h + below(1000);
-    if (one_in(2)) source.use_100_ml_h = source.use_50_ml_h + below(5000), source.capacity_wh = below(20'000);
+    if (one_in(2)) source.use_75_ml_h = source.use_50_ml_h + below(900), source.use_100_ml_h = source.use_75_ml_h + below(5000), source.capacity_wh = below(20'000);
     house_.sources.push_back(source);
   }
 }
