@@ -20,9 +20,17 @@ struct CarriedLoad {
   Standing standing = Standing::open;  ///< how well it is known that this breaker feeds it
 };
 
-/// A breaker of the plan, in the order of PlanProblem::circuits; `loads` in the order of PlanCircuit::loads.
-struct CarriedCircuit {
+/// One pole of a breaker, 1-based.
+struct BreakerPole {
   Id<Breaker> breaker;
+  int pole = 1;
+  bool operator==(const BreakerPole&) const = default;
+};
+
+/// A circuit of the plan, in the order of PlanProblem::circuits; `loads` in the order of PlanCircuit::loads.
+struct CarriedCircuit {
+  Id<Breaker> breaker;                  ///< the first of its breakers, if two untied poles feed one load
+  std::vector<BreakerPole> poles;       ///< in the order of the poles of the plan
   std::vector<CarriedLoad> loads;       ///< wanted ones
   std::vector<std::size_t> unwanted;    ///< places in house.loads: on the same circuit, to be left off
   bool gfci_or_afci = false;            ///< its breaker protects people: the protection may be bypassed by the transfer wiring
@@ -36,6 +44,8 @@ struct PlanDoubt {
     feed_not_known,       ///< `load` is wanted, and nothing is known of its feed: it is not in the plan
     figures_guessed,      ///< `load`: its watts are a guess
     no_figures,           ///< `load`: no watts at all: it counts as nothing
+    fed_twice,            ///< `load`: two breakers feed one conductor of it: mend that first; it is not in the plan
+    out_of_reach,         ///< `load`: its panel is neither near the transfer device nor behind the source
     empty_position,       ///< `position` carries nothing now
     breaker_not_read,     ///< `breaker`: its rating is not known
     starting_not_known,   ///< the source's starting watts are not recorded: its running watts are taken
