@@ -6,7 +6,7 @@
 
 #include "house/index.h"
 #include "trace/choice.h"
-#include "trace/tour.h"
+#include "house/tour.h"
 #include "trace/worth.h"
 
 namespace ohmstead {

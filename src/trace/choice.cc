@@ -5,7 +5,7 @@
 #include <map>
 
 #include "trace/room_search.h"
-#include "trace/tour.h"
+#include "house/tour.h"
 #include "trace/worth.h"
 
 namespace ohmstead {

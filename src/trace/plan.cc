@@ -8,7 +8,7 @@
 #include "trace/choice.h"
 #include "trace/looks.h"
 #include "trace/together.h"
-#include "trace/tour.h"
+#include "house/tour.h"
 
 namespace ohmstead {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "trace/tour.h"
+#include "house/tour.h"
 
 namespace ohmstead {
 

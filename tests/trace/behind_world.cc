@@ -5,7 +5,7 @@
 #include "tests/trace/world_house.h"
 #include "tests/trace/world_maker.h"
 #include "trace/choice.h"
-#include "trace/tour.h"
+#include "house/tour.h"
 
 namespace ohmstead::test {
 

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <random>
 
-#include "trace/tour.h"
+#include "house/tour.h"
 
 namespace ohmstead::test {
 

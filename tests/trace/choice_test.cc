@@ -8,7 +8,7 @@
 #include "tests/trace/simulated_house.h"
 #include "trace/label_words.h"
 #include "trace/room_search.h"
-#include "trace/tour.h"
+#include "house/tour.h"
 
 namespace ohmstead::test {
 namespace {

@@ -1,6 +1,6 @@
 // Walks against the shortest ones there are.
 
-#include "trace/tour.h"
+#include "house/tour.h"
 
 #include <gtest/gtest.h>
 

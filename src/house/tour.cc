@@ -1,4 +1,4 @@
-#include "trace/tour.h"
+#include "house/tour.h"
 
 #include <algorithm>
 
