@@ -1,0 +1,197 @@
+#include "backup/plan_prices.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace ohmstead::planning {
+namespace {
+
+constexpr std::size_t kTiedRow = kLimits;
+constexpr std::int64_t kVeryLow = std::numeric_limits<std::int64_t>::min() / 4;
+
+struct Use {
+  std::size_t row = 0;
+  double part = 0;       ///< of the limit
+  std::int64_t amount = 0;
+};
+
+/// The rows, and what each way uses of them.
+class Rows {
+ public:
+  Rows(const Layout& layout, const View& view) : layout_(layout), view_(view) {
+    limit_.assign(view.cap.begin(), view.cap.end());
+    limit_.push_back(layout.tied_poles);
+    for (const SlotSet& set : layout.sets) limit_.push_back(set.slots);
+    first_.push_back(0);
+    for (const Unit& unit : layout.units)
+      for (std::size_t w = unit.first; w < unit.last; ++w) {
+        if (view.value[w] != kExcluded) add(unit, layout.ways[w]);
+        first_.push_back(uses_.size());
+      }
+  }
+  std::size_t size() const { return limit_.size(); }
+  std::int64_t limit(std::size_t row) const { return limit_[row]; }
+  std::size_t first(std::size_t way) const { return first_[way]; }
+  const Use& use(std::size_t k) const { return uses_[k]; }
+
+  /// The best way of a unit at these prices, or -1 to leave it out; `worth` is what it brings.
+  int best_way(const Unit& unit, const std::vector<double>& price, double& worth) const {
+    int best = -1;
+    worth = unit.must ? -1e300 : 0;
+    for (std::size_t w = unit.first; w < unit.last; ++w) {
+      if (view_.value[w] == kExcluded) continue;
+      double now = static_cast<double>(view_.value[w]);
+      for (std::size_t k = first_[w]; k < first_[w + 1]; ++k) now -= price[uses_[k].row] * uses_[k].part;
+      if (now > worth) worth = now, best = static_cast<int>(w);
+    }
+    return best;
+  }
+
+ private:
+  void add(const Unit& unit, const Way& way) {
+    for (std::size_t limit = 0; limit < kLimits; ++limit)
+      if (way.running[limit] > 0) add(limit, way.running[limit]);
+    if (!unit.pooled && way.tie >= 0)
+      add(kTiedRow, std::count_if(way.positions.begin(), way.positions.end(), [](int p) { return p >= 0; }));
+    for (const int set : way.sets) add(kTiedRow + 1 + static_cast<std::size_t>(set), 1);
+  }
+  void add(std::size_t row, std::int64_t amount) {
+    uses_.push_back({row, static_cast<double>(amount) / static_cast<double>(std::max<std::int64_t>(1, limit_[row])), amount});
+  }
+
+  const Layout& layout_;
+  const View& view_;
+  std::vector<std::int64_t> limit_;
+  std::vector<std::size_t> first_;
+  std::vector<Use> uses_;
+};
+
+/// The bound in whole numbers. A price may be anything from 0, so it is rounded as it comes.
+void make_exact(const Layout& layout, const View& view, const Rows& rows, Prices& prices) {
+  std::vector<std::int64_t> price(rows.size());
+  prices.bound = 0;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    const auto limit = std::max<std::int64_t>(1, rows.limit(row));
+    price[row] = static_cast<std::int64_t>(prices.of_row[row] * static_cast<double>(kScale) / static_cast<double>(limit));
+    prices.bound += price[row] * rows.limit(row);
+  }
+  prices.reduced.assign(layout.ways.size(), kVeryLow);
+  for (const Unit& unit : layout.units) {
+    std::int64_t most = unit.must ? kVeryLow : 0;
+    for (std::size_t w = unit.first; w < unit.last; ++w) {
+      if (view.value[w] == kExcluded) continue;
+      prices.reduced[w] = view.value[w] * kScale;
+      for (std::size_t k = rows.first(w); k < rows.first(w + 1); ++k)
+        prices.reduced[w] -= price[rows.use(k).row] * rows.use(k).amount;
+      most = std::max(most, prices.reduced[w]);
+    }
+    prices.bound += most;
+  }
+}
+
+/// One step's outcome: the bound at these prices, and how far each row is from being used up (1: not used at all).
+double relax(const Layout& layout, const Rows& rows, Prices& at, std::vector<double>& left) {
+  constexpr double kLate = 0.15;
+  left.assign(rows.size(), 1);
+  double bound = 0;
+  for (std::size_t row = 0; row < rows.size(); ++row) {
+    if (rows.limit(row) == 0) left[row] = 0;
+    bound += rows.limit(row) == 0 ? 0 : at.of_row[row];
+  }
+  for (double& share : at.share) share *= 1 - kLate;
+  for (const Unit& unit : layout.units) {
+    double worth = 0;
+    const int way = rows.best_way(unit, at.of_row, worth);
+    bound += worth;
+    if (way < 0) continue;
+    const auto w = static_cast<std::size_t>(way);
+    at.share[w] += kLate;
+    for (std::size_t k = rows.first(w); k < rows.first(w + 1); ++k) left[rows.use(k).row] -= rows.use(k).part;
+  }
+  for (std::size_t limit = 0; limit < kLimits; ++limit)
+    at.usage[limit] = at.usage[limit] * (1 - kLate) + kLate * (1 - left[limit]) * static_cast<double>(rows.limit(limit));
+  return bound;
+}
+
+double squared(const std::vector<double>& left, const std::vector<double>& price) {
+  double sum = 0;
+  for (std::size_t row = 0; row < left.size(); ++row)
+    if (left[row] < 0 || price[row] > 0) sum += left[row] * left[row];
+  return sum;
+}
+
+}  // namespace
+
+bool allowed(const Cell& cell, const OnTop& top) {
+  for (std::size_t limit = 0; limit < kLimits; ++limit)
+    if (top.needs[limit] > cell.need_most[limit]) return false;
+  return true;
+}
+
+Cell whole_cell(const Layout& layout) {
+  Cell cell;
+  for (const Way& way : layout.ways)
+    for (std::size_t limit = 0; limit < kLimits; ++limit) {
+      cell.extra_most[limit] = std::max(cell.extra_most[limit], way.extra[limit]);
+      for (const OnTop& top : way.on_top) cell.need_most[limit] = std::max(cell.need_most[limit], top.needs[limit]);
+    }
+  return cell;
+}
+
+View view_of(const Layout& layout, const Cell& cell) {
+  View view;
+  for (std::size_t limit = 0; limit < kLimits; ++limit) {
+    view.cap[limit] = std::min(layout.most_running[limit] - cell.need_least[limit],
+                               layout.most_starting[limit] - cell.extra_least[limit]);
+    view.empty |= view.cap[limit] < 0;
+  }
+  view.value.assign(layout.ways.size(), kExcluded);
+  for (const Unit& unit : layout.units) {
+    bool any = !unit.must;
+    for (std::size_t w = unit.first; w < unit.last; ++w) {
+      const Way& way = layout.ways[w];
+      bool fits = true;
+      for (std::size_t limit = 0; limit < kLimits; ++limit)
+        fits &= way.running[limit] <= view.cap[limit] && way.extra[limit] <= cell.extra_most[limit] &&
+                way.running[limit] + way.extra[limit] <= layout.most_starting[limit];
+      if (!fits) continue;
+      any = true;
+      view.value[w] = way.value;
+      for (const OnTop& top : way.on_top)
+        if (allowed(cell, top)) view.value[w] += top.value;
+    }
+    view.empty |= !any;
+  }
+  return view;
+}
+
+Prices find_prices(const Layout& layout, const View& view, const std::vector<double>& before, std::int64_t enough) {
+  const Rows rows(layout, view);
+  Prices at, best;
+  at.of_row = before.empty() ? std::vector<double>(rows.size(), 0) : before;
+  at.share.assign(layout.ways.size(), 0);
+  const int steps = before.empty() ? 120 : 50;
+  double lowest = 1e300, pace = 1;
+  int since = 0;
+  std::vector<double> left;
+  for (int step = 0; step < steps; ++step) {
+    const double bound = relax(layout, rows, at, left);
+    if (bound < lowest - 1e-9) {
+      if (bound < lowest - 1e-4 * (1 + std::abs(lowest))) since = 0;
+      lowest = bound;
+      best.of_row = at.of_row;
+    }
+    if (++since > 4) pace *= 0.6, since = 0, at.of_row = best.of_row;
+    const double norm = squared(left, at.of_row);
+    if (norm < 1e-12 || lowest * static_cast<double>(kScale) < static_cast<double>(enough)) break;
+    const double aim = std::max(static_cast<double>(enough) / static_cast<double>(kScale), 0.0);
+    const double length = pace * std::max(bound - aim, 0.01 * bound) / norm;
+    for (std::size_t row = 0; row < rows.size(); ++row) at.of_row[row] = std::max(0.0, at.of_row[row] - length * left[row]);
+  }
+  at.of_row = best.of_row;
+  make_exact(layout, view, rows, at);
+  return at;
+}
+
+}  // namespace ohmstead::planning

@@ -1,0 +1,173 @@
+#include "backup/plan_search.h"
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+#include "backup/plan_measure.h"
+
+namespace ohmstead::planning {
+namespace {
+
+constexpr std::uint64_t kFirstLook = 4000;  ///< partial plans of a cell before it is parted
+constexpr int kMostParting = 14;
+
+/// Where a cell could be parted: what is above `middle` does not fit with the watts that are used now.
+struct Parting {
+  std::size_t limit = 0;
+  bool of_needs = false;
+  int middle = -1;   ///< the largest that stays in the lower half
+  int above = -1;    ///< the smallest that is not in it
+  double stake = 0;  ///< value that hangs on it
+};
+
+/// How much value sits above `middle`, and the numbers next to it.
+class Stakes {
+ public:
+  void add(int number, double value) { at_[number] += value; }
+  Parting parting(std::size_t limit, bool of_needs, double middle, int least) const {
+    Parting found{.limit = limit, .of_needs = of_needs};
+    for (const auto& [number, value] : at_) {
+      if (number <= least) continue;  // the cell reserves that much already
+      if (number <= middle) {
+        found.middle = number;
+        continue;
+      }
+      if (found.above < 0) found.above = number;
+      found.stake += value;
+    }
+    if (found.above < 0) found.stake = 0;
+    found.middle = std::max(found.middle, std::max(0, least));
+    return found;
+  }
+
+ private:
+  std::map<int, double> at_;
+};
+
+}  // namespace
+
+PlanSearch::PlanSearch(const PlanProblem& problem, const Layout& layout, std::uint64_t most_nodes)
+    : problem_(problem), layout_(layout) {
+  state_.most_nodes = most_nodes;
+}
+
+Plan PlanSearch::run(Depth depth) {
+  if (layout_.impossible) return {};
+  look_for(Goal::value);
+  if (state_.best.any && !state_.stopped && depth == Depth::all_goals) {
+    look_for(Goal::imbalance);
+    keep_real_moves();
+    if (!state_.stopped) look_for(Goal::moves);
+  }
+  return finished();
+}
+
+void PlanSearch::look_for(Goal goal) {
+  state_.goal = goal;
+  state_.done = goal == Goal::imbalance && state_.best.imbalance == 0;
+  Part all;
+  if (!state_.done && make_part(whole_cell(layout_), nullptr, all)) explore(std::move(all));
+}
+
+bool PlanSearch::make_part(const Cell& cell, const Part* from, Part& out) const {
+  out.cell = cell;
+  out.view = view_of(layout_, cell);
+  if (out.view.empty) return false;
+  out.prices = find_prices(layout_, out.view, from ? from->prices.of_row : std::vector<double>{}, enough(state_));
+  out.depth = from ? from->depth + 1 : 0;
+  return true;
+}
+
+void PlanSearch::explore(Part part) {
+  if (state_.done || part.prices.bound < enough(state_)) return;
+  const std::uint64_t left = state_.most_nodes - std::min(state_.most_nodes, state_.nodes);
+  if (left == 0) {
+    state_.stopped = true;
+    state_.open_bound = std::max(state_.open_bound, part.prices.bound);
+    return;
+  }
+  std::array<Cell, 2> halves;
+  const bool parts = part.depth < kMostParting && part_in_two(part, halves);
+  Descent descent(layout_, part.cell, part.view, part.prices, state_);
+  if (descent.run(parts ? std::min(left, kFirstLook) : left)) return;
+  if (!parts || state_.nodes >= state_.most_nodes) {
+    state_.stopped = true;
+    state_.open_bound = std::max(state_.open_bound, part.prices.bound);
+    return;
+  }
+  std::vector<Part> next;
+  for (const Cell& half : halves)
+    if (Part made; make_part(half, &part, made)) next.push_back(std::move(made));
+  std::stable_sort(next.begin(), next.end(), [](const Part& a, const Part& b) { return a.prices.bound > b.prices.bound; });
+  for (Part& each : next) explore(std::move(each));
+}
+
+bool PlanSearch::part_in_two(const Part& part, std::array<Cell, 2>& halves) const {
+  Parting best;
+  for (std::size_t limit = 0; limit < kLimits; ++limit) {
+    if (layout_.most_running[limit] == 0) continue;
+    Stakes needs, extras;
+    for (std::size_t w = 0; w < layout_.ways.size(); ++w) {
+      if (part.view.value[w] == kExcluded) continue;
+      const Way& way = layout_.ways[w];
+      extras.add(way.extra[limit], part.prices.share[w] * static_cast<double>(part.view.value[w]));
+      for (const OnTop& top : way.on_top)
+        if (allowed(part.cell, top)) needs.add(top.needs[limit], part.prices.share[w] * static_cast<double>(top.value));
+    }
+    const double used = part.prices.usage[limit];
+    for (const Parting& each :
+         {needs.parting(limit, true, layout_.most_running[limit] - used, part.cell.need_least[limit]),
+          extras.parting(limit, false, layout_.most_starting[limit] - used, part.cell.extra_least[limit])})
+      if (each.stake > best.stake + 1e-9) best = each;
+  }
+  if (best.stake <= 1e-9) return false;
+  halves = {part.cell, part.cell};
+  (best.of_needs ? halves[0].need_most : halves[0].extra_most)[best.limit] = best.middle;
+  (best.of_needs ? halves[1].need_least : halves[1].extra_least)[best.limit] = best.above;
+  return true;
+}
+
+void PlanSearch::keep_real_moves() { state_.best.moves = placed().score.moves - layout_.fixed_moves; }
+
+Plan PlanSearch::placed() const { return measured_plan(problem_, placed_by(problem_, layout_, state_.best.ways)); }
+
+Plan PlanSearch::finished() const {
+  Plan plan;
+  if (state_.best.any) plan = placed();
+  plan.nodes = state_.nodes;
+  if (!state_.best.any && !state_.stopped) return plan;
+  plan.end = state_.stopped ? PlanEnd::stopped : PlanEnd::optimal;
+  plan.bound = plan.score;
+  if (state_.stopped) {
+    const std::int64_t value = state_.goal == Goal::value ? state_.open_bound / kScale : state_.best.value;
+    plan.bound.life_safety = static_cast<int>(value / layout_.life_worth);
+    plan.bound.importance = value % layout_.life_worth;
+    if (state_.goal != Goal::moves) plan.bound.imbalance = 0;
+    plan.bound.moves = std::min(layout_.fixed_moves, plan.score.moves);
+  }
+  return plan;
+}
+
+}  // namespace ohmstead::planning
+
+namespace ohmstead {
+namespace {
+
+Plan searched(const PlanProblem& problem, std::uint64_t most_nodes, planning::Depth depth) {
+  check_plan_problem(problem);
+  const planning::Layout layout = planning::make_layout(problem);
+  return planning::PlanSearch(problem, layout, most_nodes).run(depth);
+}
+
+}  // namespace
+
+Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes) {
+  return searched(problem, most_nodes, planning::Depth::all_goals);
+}
+
+Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes) {
+  return searched(problem, most_nodes, planning::Depth::value_only);
+}
+
+}  // namespace ohmstead

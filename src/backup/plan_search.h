@@ -1,0 +1,47 @@
+#pragma once
+// The whole search for the best plan: the cells it is parted into, and the three goals one after the other.
+
+#include "backup/plan_descent.h"
+
+namespace ohmstead::planning {
+
+/// Where a search is to end.
+enum class Depth : std::uint8_t { value_only, all_goals };
+
+/// Searches all plans of the layout. `place` turns ways into a plan (its score counts real moves).
+class PlanSearch {
+ public:
+  PlanSearch(const PlanProblem& problem, const Layout& layout, std::uint64_t most_nodes);
+  [[nodiscard]] Plan run(Depth depth);
+
+ private:
+  struct Part {
+    Cell cell;
+    View view;
+    Prices prices;
+    int depth = 0;  ///< how often it was parted
+  };
+  void look_for(Goal goal);
+  void explore(Part part);
+  bool part_in_two(const Part& part, std::array<Cell, 2>& halves) const;
+  bool make_part(const Cell& cell, const Part* from, Part& out) const;
+  void keep_real_moves();
+  Plan placed() const;
+  Plan finished() const;
+
+  const PlanProblem& problem_;
+  const Layout& layout_;
+  SearchState state_;
+};
+
+/// The plan that the ways stand for: singles get the lowest position that does, and stay where they can.
+[[nodiscard]] std::vector<Placed> placed_by(const PlanProblem& problem, const Layout& layout, const std::vector<int>& ways);
+
+}  // namespace ohmstead::planning
+
+namespace ohmstead {
+
+/// Like best_plan, but only life safety and importance are the best that can be; balance and moves are as they come.
+[[nodiscard]] Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes = 20'000'000);
+
+}  // namespace ohmstead
