@@ -3,6 +3,7 @@
 // watts of one appliance differ by two to four times, so a table gives a range and never a point.
 
 #include <string>
+#include <string_view>
 
 #include "house/house.h"
 
@@ -24,14 +25,18 @@ struct LoadFigures {
   bool operator==(const LoadFigures&) const = default;
 };
 
-/// Figures of a load: what was measured or read from its nameplate first (watts; else horsepower, code letter and full-load
-/// amperes of the motor), then the table of typical loads by its name, then what was guessed.
+/// Figures of a load. Running: watts that were measured or read from the nameplate; else the nameplate's full-load amperes; else watts
+/// that somebody guessed; else the horsepower by the table of motors; else the table of typical loads (typical_loads.h) by its name.
+/// Starting: watts as entered; else by horsepower and code letter; else the usual letter of a motor of that size; else as many times the
+/// running watts as in the table of typical loads, or three to five times for a motor that is not in it; else the running watts.
+/// Watts that the survey filled in (basis table) count only where the table of typical loads has no such name.
 [[nodiscard]] LoadFigures figures_of(const House& house, const Load& load);
 
 /// The same for a thing that is in no record: a guest's "hair dryer". Not known if the table has no such name.
 [[nodiscard]] LoadFigures typical_figures(std::string_view name);
 
-/// What a plan counts: the most of the range, in voltamperes where the power factor is known.
+/// What a plan counts: the most of the range, in voltamperes where the power factor is known. Starting figures of motors are
+/// voltamperes as they are published and are not divided by the power factor; they count at least as much as running.
 [[nodiscard]] int planned_running(const LoadFigures& figures);
 [[nodiscard]] int planned_starting(const LoadFigures& figures);
 
