@@ -11,7 +11,7 @@ BackupCase backup_case(const House& house, const Feeds& feeds, std::size_t sourc
   const Source& given = house.sources[source];
   if (given.running_watts <= 0)
     throw Error(ErrorKind::invalid_input, "It is not recorded how many watts source '" + given.name + "' gives; read them from its nameplate and enter "
-                                          "them: `ohmstead source '" + given.name + " 3600/4500 W'`.");
+                                          "them: `ohmstead enter --line 'Generator " + given.name + " 3600/4500 W'`.");
   return backup_detail::CaseBuilder(house, feeds, source).build();
 }
 

@@ -78,6 +78,12 @@ const std::vector<Command>& table() {
        {{"THING", OptionKind::arguments, "A thing in your own words", true},
         {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson},
        run_restore},
+      {"wish", "What must run in an outage, and what may be switched on now and then",
+       "Example: ohmstead wish freezer 100/400 W nameplate      ohmstead wish 'microwave 1100 W, on demand'\n"
+       "         ohmstead wish 'hair dryer at upper hall receptacle, on demand'      ohmstead wish not range\n"
+       "Without words it shows the list. Also: life safety, important, low; measured; duty 33 %; off at most 8 h; continuous;\n"
+       "starts itself; 1/2 hp; code L; 6.5 A; pf 0.8. What is not said is taken from a table of typical loads.",
+       {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kJson}, run_wish},
       {"status", "What is recorded and what is still open", "", {kJson}, run_status},
       {"directory", "Print the panel's directory as a PDF card for its door pocket",
        "Example: ohmstead directory -o directory.pdf --width-mm 152 --height-mm 254",

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "cli/json_text.h"
 #include "house/index.h"
 
 namespace ohmstead {
@@ -10,16 +11,6 @@ namespace ohmstead {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-std::string word(LineKind kind) {
-  switch (kind) {
-    case LineKind::danger: return "danger";
-    case LineKind::answer: return "answer";
-    case LineKind::detail: return "detail";
-    case LineKind::caution: break;
-  }
-  return "caution";
-}
 
 Json point_json(const Record& record, std::size_t point) {
   const Point& row = record.house.points[point];
@@ -45,12 +36,8 @@ Json supplied_json(const Record& record, Supplied supplied) {
 
 template <class Answer>
 Json started(const char* question, const Record& record, const Names& names, const Answer& answer) {
-  Json lines = Json::array();
-  for (const Line& line : words_of_answer(record, names, answer)) lines.push_back({{"kind", word(line.kind)}, {"text", line.text}, {"items", line.items}});
-  return {{"question", question}, {"version", 1}, {"lines", lines}};
+  return started_json(question, words_of_answer(record, names, answer));
 }
-
-std::string finished(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 Json taps_json(const Names& names, const Feed& feed) {
   Json taps = Json::array();
@@ -132,7 +119,7 @@ std::string json_of_answer(const Record& record, const Names& names, const OffAn
   json["stays_fed"] = Json::array();
   for (const HandleRef& handle : answer.stays_fed) json["stays_fed"].push_back(handle_json(names, handle));
   json["lawful"] = answer.broken_interlocks.empty() && answer.change.joined.empty();
-  return finished(json);
+  return json_text(json);
 }
 
 std::string json_of_answer(const Record& record, const Names& names, const WhereAnswer& answer) {
@@ -152,14 +139,14 @@ std::string json_of_answer(const Record& record, const Names& names, const Where
   json["seen_dead"] = answer.seen_dead;
   json["seen_live"] = answer.seen_live;
   json["last_seen"] = answer.last_seen;
-  return finished(json);
+  return json_text(json);
 }
 
 std::string json_of_answer(const Record& record, const Names& names, const CarriesAnswer& answer) {
   Json json = started("carries", record, names, answer);
   json["handle"] = handle_json(names, answer.handle);
   json["points"] = points_json(record, answer.points);
-  return finished(json);
+  return json_text(json);
 }
 
 std::string json_of_answer(const Record& record, const Names& names, const IsolateAnswer& answer) {
@@ -173,7 +160,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Isola
   json["not_established"] = points_json(record, answer.isolation.not_established);
   json["unknown_supply"] = answer.unknown_supply;
   json["goes_off"] = points_json(record, answer.isolation.goes_off);
-  return finished(json);
+  return json_text(json);
 }
 
 std::string json_of_answer(const Record& record, const Names& names, const RestoreAnswer& answer) {
@@ -188,7 +175,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Resto
     json["moves"].push_back({{"handle", handle_json(names, handle.ref)}, {"to", throw_word(handle, move.to)}});
   }
   json["goes_off"] = points_json(record, answer.restoration.goes_off);
-  return finished(json);
+  return json_text(json);
 }
 
 std::string json_of_answer(const Record& record, const Names& names, const StandAnswer& answer) {
@@ -203,7 +190,7 @@ std::string json_of_answer(const Record& record, const Names& names, const Stand
   json["nothing_found"] = Json::array();
   for (const Id<Breaker> breaker : answer.nothing_found)
     json["nothing_found"].push_back(handle_json(names, {HandleKind::breaker, breaker.value}));
-  return finished(json);
+  return json_text(json);
 }
 
 }  // namespace ohmstead

@@ -15,6 +15,7 @@ int run_where(Session&, const Arguments&);
 int run_carries(Session&, const Arguments&);
 int run_isolate(Session&, const Arguments&);
 int run_restore(Session&, const Arguments&);
+int run_wish(Session&, const Arguments&);
 int run_status(Session&, const Arguments&);
 /// In `ohmstead` it starts `ohmstead-print`, which links the drawing libraries; there it prints.
 /// Why two programs: docs/decisions/0003-printing-is-a-second-program.md.

@@ -1,7 +1,6 @@
-// Lines for sources, transfer devices and interlocks.
+// Lines for transfer devices and interlocks.
 
 #include <algorithm>
-#include <cmath>
 
 #include "house/index.h"
 #include "survey/breaker_words.h"
@@ -13,22 +12,6 @@ namespace ohmstead::entry_detail {
 namespace {
 
 constexpr int kMostPositions = 200;
-
-/// "3500/4500 W", "5/6 kW": running and starting watts, or nothing.
-std::optional<std::pair<int, int>> source_watts(const std::vector<Word>& words, std::size_t at, std::size_t& used) {
-  std::string text = words[at].lower();
-  std::size_t end = std::min(text.find_first_not_of("0123456789./"), text.size());
-  std::string unit = text.substr(end);
-  used = 1;
-  if (unit.empty() && at + 1 < words.size()) unit = words[at + 1].lower(), used = 2;
-  if (unit != "w" && unit != "kw") return std::nullopt;
-  const auto parts = split(std::string_view(text).substr(0, end), "/");
-  const auto running = decimal_number(parts.front()), starting = decimal_number(parts.back());
-  if (!running || !starting || parts.size() > 2) return std::nullopt;
-  const double factor = unit == "kw" ? 1000 : 1;
-  const auto whole = [&](double value) { return static_cast<int>(std::lround(std::min(value * factor, 2'000'000.0))); };
-  return std::pair{whole(*running), whole(*starting)};
-}
 
 /// Everything behind `from` up to a comma or colon and before 'automatic'.
 struct TransferHeading {
@@ -129,37 +112,6 @@ void add_whole_house_positions(Draft& draft, Id<TransferDevice> device) {
 }
 
 }  // namespace
-
-void enter_source(Draft& draft, const Line& line) {
-  const std::vector<Word> words = words_of(line.number, line.text, ",");
-  Source source{.id = Id<Source>::fresh()};
-  source.kind = words.front().is("battery") ? SourceKind::battery_inverter : SourceKind::generator;
-  std::size_t at = 1, used = 0;
-  while (at < words.size() && !words[at].is(",") && !source_watts(words, at, used)) ++at;
-  source.name = joined(words, 1, at);
-  if (source.name.empty()) draft.fail("behind " + shown(words.front().text) + " its name is expected, as in 'Generator G 3500/4500 W'.");
-  while (at < words.size()) {
-    if (const auto watts = source_watts(words, at, used)) {
-      source.running_watts = watts->first;
-      source.starting_watts = watts->second;
-      at += used;
-      continue;
-    }
-    const Word& word = words[at++];
-    if (word.is("one")) source.output = SourceOutput::one_leg;
-    else if (word.is("bridged") || word.is("both")) source.output = SourceOutput::one_120_both_legs;
-    else if (word.is("120/240") || word.is("full")) source.output = SourceOutput::full;
-    else if (!word.is(",") && !word.is("leg") && !word.is("legs") && !word.is("v") && !word.is("output"))
-      draft.fail("I do not understand " + shown(word.text) + " of source " + shown(source.name) +
-                 "; expected is '3500/4500 W', '120/240', 'one leg' or 'both legs bridged'.");
-  }
-  for (const Source& known : draft.house.sources)
-    if (lower(known.name) == lower(source.name)) draft.fail("there is a source " + shown(source.name) + " already; choose another name.");
-  if (draft.house.sources.size() >= 20) draft.fail("there are more than 20 sources.");
-  draft.house.sources.push_back(source);
-  draft.said.push_back("Source " + source.name + ": " + std::to_string(source.running_watts) + " W to run, " +
-                       std::to_string(source.starting_watts) + " W to start.");
-}
 
 void enter_transfer(Draft& draft, const Line& line) {
   const auto parts = split(line.text, ":");

@@ -1,0 +1,44 @@
+#include "ask/watts.h"
+
+#include <cmath>
+
+#include "ask/printable.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+std::string thousands(long long number) {
+  std::string digits = std::to_string(number < 0 ? -number : number);
+  for (std::size_t at = digits.size(); at > 3; at -= 3) digits.insert(at - 3, ",");
+  return (number < 0 ? "-" : "") + digits;
+}
+
+std::string watts_text(long long watts) { return thousands(watts) + " W"; }
+
+std::string range_text(const WattRange& range) {
+  return range.low == range.high ? watts_text(range.high) : thousands(range.low) + " to " + watts_text(range.high);
+}
+
+std::string amps_text(double amps) { const long tenths = std::lround(amps * 10);
+  return thousands(tenths / 10) + "." + std::to_string(std::abs(tenths % 10)) + " A"; }
+
+std::string load_text(const House& house, const Load& load) {
+  const Point* point = find_row(house, load.point);
+  const Room* room = point == nullptr ? nullptr : find_row(house, point->room);
+  const std::string name = load.name.empty() && point != nullptr ? point->name : load.name;
+  if (room == nullptr) return terminal::printable(name);
+  const bool of_point = point->name == name || load.name.empty();
+  return terminal::printable(of_point && point->kind == PointKind::light ? room->name + " " + name : name + " (" + room->name + ")");
+}
+
+std::string basis_text(FigureBasis basis, const std::string& source) {
+  switch (basis) {
+    case FigureBasis::measured: return "measured";
+    case FigureBasis::nameplate: return "nameplate";
+    case FigureBasis::guess: return "a guess";
+    case FigureBasis::table: break;
+  }
+  return source.empty() ? "typical" : "typical: " + source;
+}
+
+}  // namespace ohmstead
