@@ -126,8 +126,4 @@ struct Plan {
 /// nothing to give, a pin to what is not there, two pins of one circuit that differ, legs out of range).
 [[nodiscard]] Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes = 20'000'000);
 
-/// A plan that was made elsewhere: which loads are served on it, its sums and its score. `end` is stopped: nothing is
-/// proven of it, and limits and pins are not checked.
-[[nodiscard]] Plan plan_of(const PlanProblem& problem, std::vector<Placed> placed);
-
 }  // namespace ohmstead

@@ -2,33 +2,27 @@
 
 #include <algorithm>
 
-namespace ohmstead {
+#include "backup/plan_measure.h"
 
-int leg_of_pole(const PlanProblem& problem, const Placed& placed, std::size_t pole) {
-  const PlanCircuit& circuit = problem.circuits[static_cast<std::size_t>(placed.circuit)];
-  if (pole >= static_cast<std::size_t>(circuit.poles)) return 0;
-  const int position = placed.position[pole];
-  return position < 0 ? circuit.own_leg[pole] : problem.positions[static_cast<std::size_t>(position)].leg;
-}
+namespace ohmstead {
 
 namespace {
 
 void add_blocks(const BackupCase& backup, const Placed& placed, std::vector<PictureColumn>& columns) {
   const auto at = static_cast<std::size_t>(placed.circuit);
   const PlanCircuit& circuit = backup.problem.circuits[at];
+  const PerPole legs = legs_of(backup.problem, placed);
   for (std::size_t l = 0; l < circuit.loads.size(); ++l) {
     if (!placed.served[l]) continue;
     const PlanLoad& load = circuit.loads[l];
     const int whole = load.running[0] + load.running[1] + load.running[2];
     PerPole on_leg{};
-    for (std::size_t pole = 0; pole < static_cast<std::size_t>(circuit.poles); ++pole) {
-      const int leg = leg_of_pole(backup.problem, placed, pole);
-      if (leg > 0) on_leg[static_cast<std::size_t>(leg - 1)] += load.running[pole];
-    }
+    for (std::size_t pole = 0; pole < legs.size(); ++pole)
+      if (legs[pole] >= 0) on_leg[static_cast<std::size_t>(legs[pole])] += load.running[pole];
     for (PictureColumn& column : columns) {
       const int watts = on_leg[static_cast<std::size_t>(column.leg - 1)];
       if (watts == 0 && whole > 0) continue;
-      if (whole == 0 && leg_of_pole(backup.problem, placed, 0) != column.leg) continue;
+      if (whole == 0 && legs[0] + 1 != column.leg) continue;
       (load.on_demand ? column.on_demand : column.together).push_back({backup.circuits[at].loads[l].load, placed.circuit, watts, watts < whole});
     }
   }

@@ -34,7 +34,4 @@ struct PlanPicture {
 
 [[nodiscard]] PlanPicture plan_picture(const BackupCase& backup, const Plan& plan);
 
-/// 1-based leg of a pole of a circuit that is carried; 0 where it has none.
-[[nodiscard]] int leg_of_pole(const PlanProblem& problem, const Placed& placed, std::size_t pole);
-
 }  // namespace ohmstead

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "backup/case_builder.h"
+#include "backup/plan_measure.h"
 
 namespace ohmstead {
 
@@ -30,7 +31,9 @@ Plan kept_plan(const House& house, const BackupCase& backup) {
     }
     if (whole) placed.push_back(one);
   }
-  return plan_of(backup.problem, std::move(placed));
+  Plan plan = measured_plan(backup.problem, std::move(placed));
+  plan.end = PlanEnd::stopped;  // nothing is proven of it
+  return plan;
 }
 
 std::vector<Planned> planned_rows(const BackupCase& backup, const Plan& plan) {
