@@ -40,7 +40,7 @@ std::optional<double> number_in(std::string_view text) {
   double value = 0;
   if (text.empty() || (text[0] != '.' && (text[0] < '0' || text[0] > '9'))) return std::nullopt;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
-  if (failed != std::errc() || end != text.data() + text.size() || value > kMostNumber) return std::nullopt;
+  if (failed != std::errc() || end != text.data() + text.size() || value > 1e9) return std::nullopt;
   return value;
 }
 
@@ -199,7 +199,7 @@ class Reader {
   [[nodiscard]] std::string capital(const std::string& letter) const {
     const char c = small(letter)[0];
     if (std::string_view("abcdefghjklmnprstuv").find(c) == std::string_view::npos) fail(letter);
-    return {1, static_cast<char>(c - 'a' + 'A')};
+    return std::string(1, static_cast<char>(c - 'a' + 'A'));
   }
 
   const std::string& wish_;

@@ -3,7 +3,8 @@
 #include <gmock/gmock.h>
 
 #include "ask/wish_marks.h"
-#include "house/error.h"
+#include "backup/figures.h"
+#include "house/index.h"
 #include "tests/support/sample_house.h"
 
 namespace ohmstead {
@@ -77,7 +78,7 @@ TEST(Wishes, a_light_or_a_thing_that_is_plugged_in_becomes_a_load) {
   ASSERT_EQ(wished.house.loads.size(), house.loads.size() + 4);  // three ceiling lights and the dryer
   EXPECT_EQ(wished.house.loads.back().name, "hair dryer");
   EXPECT_EQ(wished.house.loads.back().use, LoadUse::on_demand);
-  EXPECT_EQ(row(wished.house, wished.house.loads.back().point).name, "receptacle");
+  EXPECT_EQ(row(wished.house, wished.house.loads.back().point).name, "receptacle 1");
 }
 
 TEST(Wishes, what_is_in_no_record_is_refused_and_nothing_changes) {
