@@ -85,6 +85,15 @@ const std::vector<Command>& table() {
        "starts itself; 1/2 hp; code L; 6.5 A; pf 0.8. What is not said is taken from a table of typical loads.",
        {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kJson}, run_wish},
       {"status", "What is recorded and what is still open", "", {kJson}, run_status},
+      {"worksheet", "The steps of connecting the kept plan, ticked off one by one",
+       "For whoever is qualified to do the wiring: before, position by position, after; with the cautions where they matter.\n"
+       "Example: ohmstead worksheet --done next --who Ana      ohmstead worksheet --undo 8\n"
+       "         ohmstead worksheet --connected     (all wires are where the plan has them)",
+       {{"--done", OptionKind::value, "Tick this step: its number, or 'next' for the first open one", false, "STEP"},
+        {"--undo", OptionKind::value, "Take the tick of this step back", false, "STEP"},
+        {"--connected", OptionKind::flag, "Record the plan as the wiring that stands now; says what is missing if a step of the wiring is open"},
+        {"--who", OptionKind::value, "Who did it, kept with the tick", false, "NAME"}, kJson},
+       run_worksheet},
       {"directory", "Print the panel's directory as a PDF card for its door pocket",
        "Example: ohmstead directory -o directory.pdf --width-mm 152 --height-mm 254",
        {{"--output,-o", OptionKind::value, "PDF to write (directory.pdf)", false, "FILE"},

@@ -1,0 +1,25 @@
+#include "backup/proof_start.h"
+
+#include <algorithm>
+#include <charconv>
+
+namespace ohmstead {
+
+void prove_anew(House& house) {
+  for (Round& round : house.rounds)
+    if (round.kind == RoundKind::proof) round.finished = true;
+  const std::string from = std::to_string(house.rounds.size());
+  const auto found = std::ranges::find(house.settings, kProveFrom, &Setting::name);
+  if (found != house.settings.end()) found->value = from;
+  else house.settings.push_back({Id<Setting>::fresh(), kProveFrom, from});
+}
+
+std::size_t proofs_from(const House& house) {
+  const auto found = std::ranges::find(house.settings, kProveFrom, &Setting::name);
+  if (found == house.settings.end()) return 0;
+  std::size_t from = 0;
+  std::from_chars(found->value.data(), found->value.data() + found->value.size(), from);
+  return std::min(from, house.rounds.size());
+}
+
+}  // namespace ohmstead
