@@ -139,7 +139,7 @@ class Finder {
     const auto tenths = [](int n) { return std::to_string(n / 10) + (n % 10 == 0 ? "" : "." + std::to_string(n % 10)); };
     const StartRatio ratio = match_.row->ratio;
     const std::string range = ratio.low == ratio.high ? tenths(ratio.low) : tenths(ratio.low) + " to " + tenths(ratio.high);
-    return range + ", as published figures of a " + std::string(match_.row->name) + " have it";
+    return range + ", as published figures of " + std::string(match_.row->name) + " have it";
   }
 
   const House& house_;
@@ -169,6 +169,8 @@ int planned_starting(const LoadFigures& figures) {
 
 LoadUse wanted_use(const Load& load) {
   if (load.use != LoadUse::not_said) return load.use;
+  const TypicalLoad* kind = find_typical_load(load.name).row;
+  if (kind != nullptr && (kind->name == "smoke alarm" || kind->name == "CO alarm")) return LoadUse::not_wanted;  // it has a battery of its own
   const bool matters = load.importance == Importance::high || load.importance == Importance::life_safety;
   return matters ? LoadUse::together : LoadUse::not_wanted;
 }

@@ -40,7 +40,8 @@ struct LoadFigures {
 [[nodiscard]] int planned_running(const LoadFigures& figures);
 [[nodiscard]] int planned_starting(const LoadFigures& figures);
 
-/// Is the load wanted in an outage, and how? `together` or `on_demand`, or `not_wanted`.
+/// Is the load wanted in an outage, and how? `together` or `on_demand`, or `not_wanted`. Smoke
+/// and CO alarms have a battery of their own for outages (common practice, no source): they are wanted only if somebody says so.
 [[nodiscard]] LoadUse wanted_use(const Load& load);
 /// Does it start by itself (as entered, or as its kind does: refrigerator, freezer, pump, furnace)?
 [[nodiscard]] bool starts_itself(const Load& load);

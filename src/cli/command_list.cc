@@ -84,6 +84,17 @@ const std::vector<Command>& table() {
        "Without words it shows the list. Also: life safety, important, low; measured; duty 33 %; off at most 8 h; continuous;\n"
        "starts itself; 1/2 hp; code L; 6.5 A; pf 0.8. What is not said is taken from a table of typical loads.",
        {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kJson}, run_wish},
+      {"plan", "Which circuits a generator or battery carries, on which position; proven best",
+       "Example: ohmstead plan      ohmstead plan --pin 'freezer on 3' --never range\n"
+       "Pins are kept until they are taken away. What is wished for: ohmstead wish.",
+       {{"--keep", OptionKind::flag, "Keep this plan; the worksheet, the proof and the outage board go by it"},
+        {"--kept", OptionKind::flag, "Show the plan that is kept instead of the best one"},
+        {"--pin", OptionKind::values, "'THING on POSITION': its circuit must be on this one", false, "WORDS"},
+        {"--must", OptionKind::values, "The circuit of this thing must get a place", false, "THING"},
+        {"--never", OptionKind::values, "It gets none", false, "THING"},
+        {"--unpin", OptionKind::values, "Take a pin away; all: every pin", false, "THING"},
+        {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"}, kJson},
+       run_plan},
       {"status", "What is recorded and what is still open", "", {kJson}, run_status},
       {"worksheet", "The steps of connecting the kept plan, ticked off one by one",
        "For whoever is qualified to do the wiring: before, position by position, after; with the cautions where they matter.\n"

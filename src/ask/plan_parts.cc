@@ -1,0 +1,90 @@
+#include "ask/plan_parts.h"
+
+#include <algorithm>
+
+#include "ask/sentence.h"
+#include "ask/watts.h"
+#include "house/index.h"
+
+namespace ohmstead::plan_words {
+
+using sentence::capital, sentence::say;
+
+namespace {
+
+using Kind = PlanDoubt::Kind;
+
+/// Loads with this doubt, in a person's words.
+std::vector<std::string> loads_with(const House& house, const PlanAnswer& answer, Kind kind) {
+  std::vector<std::string> loads;
+  for (const PlanDoubt& doubt : answer.backup.doubts)
+    if (doubt.kind == kind)
+      if (const Load* load = find_row(house, doubt.load)) loads.push_back(load_text(house, *load));
+  return loads;
+}
+
+bool has(const PlanAnswer& answer, Kind kind) {
+  return std::ranges::find(answer.backup.doubts, kind, &PlanDoubt::kind) != answer.backup.doubts.end();
+}
+
+void say_doubts_of_source(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  const Source& source = record.house.sources[answer.backup.source];
+  if (has(answer, Kind::starting_not_known))
+    say(lines, LineKind::detail, "The starting watts of " + source.name + " are not recorded; its running watts are taken for both.");
+  if (has(answer, Kind::leg_share_assumed))
+    say(lines, LineKind::detail, "How much " + source.name + " gives on one leg is not recorded; half of its watts are taken (common practice, no source).");
+}
+
+void say_unread_breakers(const Names& names, const PlanAnswer& answer, Lines& lines) {
+  std::vector<std::string> breakers;
+  for (const PlanDoubt& doubt : answer.backup.doubts)
+    if (doubt.kind == Kind::breaker_not_read) breakers.push_back(names.name_of(HandleRef{HandleKind::breaker, doubt.breaker.value}));
+  if (!breakers.empty()) say(lines, LineKind::detail, "The rating is not recorded of " + joined(breakers) + "; whether its position suits it must be checked.");
+}
+
+}  // namespace
+
+std::vector<std::string> leg_items(const House&, const PlanAnswer& answer) {
+  std::vector<std::string> items;
+  const PlanPicture picture = plan_picture(answer.backup, answer.plan);
+  if (picture.columns.size() < 2) return items;
+  for (const PictureColumn& column : picture.columns)
+    items.push_back("Leg " + std::to_string(column.leg) + ": " + thousands(column.running) + " of " + watts_text(column.limit) + "; with the largest start " +
+                    thousands(column.running + column.start_extra) + " of " + watts_text(column.starting_limit));
+  return items;
+}
+
+void say_doubts(const Record& record, const Names& names, const PlanAnswer& answer, Lines& lines) {
+  const House& house = record.house;
+  const auto list = [&](Kind kind) { return loads_with(house, answer, kind); };
+  if (const auto likely = list(Kind::feed_only_likely); !likely.empty())
+    say(lines, LineKind::danger, "This plan rests on what is only likely: which breaker feeds " + joined(likely) + " is not proved. Trace it before anything is connected.");
+  if (const auto unknown = list(Kind::feed_not_known); !unknown.empty())
+    say(lines, LineKind::danger, "Not in this plan, because it is not known which breaker feeds it: " + joined(unknown) + ". Trace it: `ohmstead trace`.");
+  if (const auto twice = list(Kind::fed_twice); !twice.empty())
+    say(lines, LineKind::danger, "Not in this plan, because two breakers feed one wire of it: " + joined(twice) + ". Have an electrician mend that first.");
+  if (const auto far = list(Kind::out_of_reach); !far.empty())
+    say(lines, LineKind::answer, "Not in this plan: " + joined(far) + "; its panel is neither near the transfer device nor behind the source.");
+  if (const auto nothing = list(Kind::no_figures); !nothing.empty())
+    say(lines, LineKind::answer, "Watts are missing, and count as nothing: " + joined(nothing) + ". Give them: `ohmstead wish 'THING 100/400 W nameplate'`.");
+  if (const auto guessed = list(Kind::figures_guessed); !guessed.empty())
+    say(lines, LineKind::detail, "Watts that are only a guess: " + joined(guessed) + ". Read the nameplates.");
+  say_doubts_of_source(record, answer, lines);
+  say_unread_breakers(names, answer, lines);
+}
+
+void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  std::vector<std::string> left, not_on_top;
+  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
+    const auto placed = std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit);
+    const CarriedCircuit& circuit = answer.backup.circuits[c];
+    for (std::size_t l = 0; l < circuit.loads.size(); ++l) {
+      if (placed != answer.plan.placed.end() && placed->served[l]) continue;
+      (placed == answer.plan.placed.end() ? left : not_on_top).push_back(load_words(record.house, circuit.loads[l]));
+    }
+  }
+  if (!left.empty()) say(lines, LineKind::answer, "Wished for, and without a place (`ohmstead plan --why-not THING`):", left);
+  if (!not_on_top.empty()) say(lines, LineKind::answer, "On a circuit that is carried, but too much on top of the others; leave it off:", not_on_top);
+}
+
+}  // namespace ohmstead::plan_words

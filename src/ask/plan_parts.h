@@ -1,0 +1,24 @@
+#pragma once
+// Internal to the words of plans: parts that several of them use.
+
+#include <string>
+#include <vector>
+
+#include "ask/plan_answer.h"
+
+namespace ohmstead::plan_words {
+
+/// "breaker 14 in Main"
+[[nodiscard]] std::string breaker_words(const House& house, const CarriedCircuit& circuit);
+/// "freezer (Storage) 100 W (400 W to start)"
+[[nodiscard]] std::string load_words(const House& house, const CarriedLoad& carried);
+/// "Position 3 (15 A)", "Positions 5 and 6 (20 A)", "Stays on"
+[[nodiscard]] std::string place_words(const House& house, const BackupCase& backup, const Placed& placed);
+/// One line a leg: "Leg 1: 850 of 1,800 W, 7.1 A; with the largest start 1,550 of 2,250 W", then the neutral and the imbalance.
+[[nodiscard]] std::vector<std::string> leg_items(const House& house, const PlanAnswer& answer);
+/// What the plan rests on and is not sure.
+void say_doubts(const Record& record, const Names& names, const PlanAnswer& answer, Lines& lines);
+/// Wished for, and without a place.
+void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines);
+
+}  // namespace ohmstead::plan_words

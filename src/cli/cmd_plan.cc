@@ -1,0 +1,94 @@
+#include <algorithm>
+#include <ostream>
+
+#include "ask/plan_answer.h"
+#include "ask/printable.h"
+#include "cli/exit_code.h"
+#include "cli/json_backup.h"
+#include "cli/open_house.h"
+#include "cli/plan_columns.h"
+#include "cli/run.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+namespace {
+
+std::size_t source_of(const House& house, const Names& names, const Arguments& arguments) {
+  if (!arguments.has("--source")) return the_only_source(house);
+  const Id<Source> id = names.one_source(arguments.text("--source"));
+  return static_cast<std::size_t>(std::ranges::find(house.sources, id, &Source::id) - house.sources.begin());
+}
+
+void set_pin(House& house, Id<Breaker> breaker, bool never, Id<Position> position) {
+  std::erase_if(house.pins, [&](const Pin& pin) { return pin.breaker == breaker || (position && pin.position == position); });
+  house.pins.push_back({Id<Pin>::fresh(), breaker, never, position});
+}
+
+/// "freezer on 3", "well pump on T5".
+void pin_to(House& house, const Record& record, const Names& names, const std::string& words) {
+  const std::size_t on = words.rfind(" on ");
+  if (on == std::string::npos)
+    throw Error(ErrorKind::invalid_input, "--pin takes a thing and a position, such as --pin 'freezer on 3', not '" + terminal::printable(words.substr(0, 60)) + "'.");
+  std::string place = words.substr(on + 4);
+  if (!place.empty() && place.find_first_not_of("0123456789") == std::string::npos) place = "position " + place;
+  const ThingRef position = names.one(place, {ThingKind::position});
+  set_pin(house, breaker_of(record, names, words.substr(0, on)), false, Id<Position>{position.id});
+}
+
+/// Takes in the pins of the command line.
+void take_pins(HouseFile& file, const Arguments& arguments) {
+  file.change("pins of the plan", [&](House& house) {
+    const Record record = make_record(house);
+    const Names names(house);
+    House next = house;
+    for (const std::string& words : arguments.texts("--unpin")) {
+      const Id<Breaker> breaker = words == "all" ? Id<Breaker>{} : breaker_of(record, names, words);
+      std::erase_if(next.pins, [&](const Pin& pin) { return !breaker || pin.breaker == breaker; });
+    }
+    for (const std::string& words : arguments.texts("--pin")) pin_to(next, record, names, words);
+    for (const std::string& words : arguments.texts("--must")) set_pin(next, breaker_of(record, names, words), false, {});
+    for (const std::string& words : arguments.texts("--never")) set_pin(next, breaker_of(record, names, words), true, {});
+    house.pins = next.pins;
+  });
+}
+
+void keep(HouseFile& file, const House& seen, const PlanAnswer& answer, Session& session) {
+  if (answer.plan.end == PlanEnd::impossible || answer.plan.placed.empty())
+    throw Error(ErrorKind::invalid_input, "There is no plan that could be kept; nothing was changed.");
+  const auto revision = file.change("kept a plan for outages", [&](House& house) {
+    if (house != seen) throw Error(ErrorKind::conflict, "The house was changed meanwhile, and the plan was not kept; run `ohmstead plan --keep` again.");
+    house.planned = planned_rows(answer.backup, answer.plan);
+  });
+  session.out << "Kept as the plan, revision " << revision << ". Next, for whoever does the wiring: ohmstead worksheet\n";
+}
+
+void show_plan(Session& session, const Record& record, const Names& names, const PlanAnswer& answer) {
+  const Lines lines = words_of_plan(record, names, answer);
+  if (session.json) {
+    session.out << json_of_plan(record, names, answer, lines);
+    return;
+  }
+  show(session, lines);
+  if (answer.plan.placed.empty()) return;
+  session.out << '\n';
+  for (const std::string& line : plan_columns(record.house, plan_picture(answer.backup, answer.plan), 78)) session.out << line << '\n';
+}
+
+}  // namespace
+
+int run_plan(Session& session, const Arguments& arguments) {
+  const bool pins = arguments.has("--pin") || arguments.has("--must") || arguments.has("--never") || arguments.has("--unpin");
+  HouseFile file = open_house(session, pins || arguments.has("--keep") ? Access::change : Access::read);
+  if (pins) take_pins(file, arguments);
+  const House house = file.load();
+  const Record record = make_record(house);
+  const Names names(record.house);
+  const std::size_t source = source_of(record.house, names, arguments);
+  const PlanAnswer answer = arguments.has("--kept") ? kept_plan_for(record, source) : best_plan_for(record, source);
+  show_plan(session, record, names, answer);
+  if (arguments.has("--keep")) keep(file, house, answer, session);
+  return answer.plan.end == PlanEnd::impossible || answer.plan.placed.empty() ? kDoneButNo : kDone;
+}
+
+}  // namespace ohmstead
