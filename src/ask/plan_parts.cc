@@ -1,9 +1,11 @@
 #include "ask/plan_parts.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "ask/sentence.h"
 #include "ask/watts.h"
+#include "backup/leg_sums.h"
 #include "house/index.h"
 
 namespace ohmstead::plan_words {
@@ -44,13 +46,19 @@ void say_unread_breakers(const Names& names, const PlanAnswer& answer, Lines& li
 
 }  // namespace
 
-std::vector<std::string> leg_items(const House&, const PlanAnswer& answer) {
+std::vector<std::string> leg_items(const House& house, const PlanAnswer& answer) {
   std::vector<std::string> items;
-  const PlanPicture picture = plan_picture(answer.backup, answer.plan);
-  if (picture.columns.size() < 2) return items;
-  for (const PictureColumn& column : picture.columns)
-    items.push_back("Leg " + std::to_string(column.leg) + ": " + thousands(column.running) + " of " + watts_text(column.limit) + "; with the largest start " +
-                    thousands(column.running + column.start_extra) + " of " + watts_text(column.starting_limit));
+  const PlanSource& source = answer.backup.problem.source;
+  const std::vector<LegLoad> loads = leg_loads(answer.backup, answer.plan);
+  const LegSums sums = leg_sums(house.dwelling.system, source, loads);
+  for (int leg = 1; leg <= sums.legs && sums.legs > 1; ++leg) {
+    const auto at = static_cast<std::size_t>(leg - 1);
+    items.push_back("Leg " + std::to_string(leg) + ": " + thousands(sums.leg[at].running) + " of " + watts_text(source.leg_running[at]) + ", " + amps_text(sums.amps[at].running) +
+                    "; with the largest start " + thousands(sums.leg[at].starting) + " of " + watts_text(source.leg_starting[at]) + ", " + amps_text(sums.amps[at].starting));
+  }
+  std::string neutral = "Neutral: " + amps_text(sums.neutral_amps);
+  if (sums.legs > 1 && !source.in_phase) neutral += "; imbalance of the legs " + std::to_string(std::lround(sums.imbalance_percent)) + " % (" + kImbalanceDefinition + ")";
+  items.push_back(neutral);
   return items;
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "ask/fuel_words.h"
 #include "ask/plan_answer.h"
 #include "ask/plan_parts.h"
 #include "ask/sentence.h"
@@ -109,6 +110,15 @@ void say_sums(const Record& record, const PlanAnswer& answer, Lines& lines) {
                                watts_text(picture.running + picture.start_extra) + " of " + watts_text(picture.starting_limit) + ".", leg_items(record.house, answer));
 }
 
+/// Of the loads that run together, each for its share of the time.
+int average_watts(const House& house, const BackupCase& backup, const Plan& plan) {
+  long long hundredths = 0;
+  for (const Placed& placed : plan.placed)
+    for (const CarriedLoad& carried : backup.circuits[static_cast<std::size_t>(placed.circuit)].loads)
+      if (carried.use != LoadUse::on_demand) hundredths += static_cast<long long>(planned_running(carried.figures)) * duty_percent(house.loads[carried.load]);
+  return static_cast<int>((hundredths + 99) / 100);
+}
+
 }  // namespace
 
 Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& answer) {
@@ -126,6 +136,8 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   if (answer.best) say(lines, LineKind::answer, "A better plan is possible now; see `ohmstead plan`.");
   say_circuits(record, answer, lines);
   say_sums(record, answer, lines);
+  const Lines fuel = words_of_fuel(source, answer.plan.sums.total_running, average_watts(record.house, answer.backup, answer.plan));
+  lines.insert(lines.end(), fuel.begin(), fuel.end());
   say_flags(record, answer, lines);
   say_not_served(record, answer, lines);
   return lines;
