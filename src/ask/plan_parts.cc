@@ -81,6 +81,31 @@ void say_doubts(const Record& record, const Names& names, const PlanAnswer& answ
   say_unread_breakers(names, answer, lines);
 }
 
+void say_life_safety_first(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  std::vector<std::string> without;
+  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
+    const auto placed = std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit);
+    for (std::size_t l = 0; l < answer.backup.circuits[c].loads.size(); ++l) {
+      const CarriedLoad& carried = answer.backup.circuits[c].loads[l];
+      const bool served = placed != answer.plan.placed.end() && placed->served[l];
+      if (!served && record.house.loads[carried.load].importance == Importance::life_safety) without.push_back(load_words(record.house, carried));
+    }
+  }
+  if (!without.empty())
+    say(lines, LineKind::danger, "Somebody depends on what this plan does not carry: " + joined(without) + ". It needs a battery or cylinders of its own, or a larger source; `ohmstead plan --why-not` says what is in the way.");
+}
+
+void say_free_positions(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  std::vector<std::string> free;
+  for (std::size_t p = 0; p < answer.backup.positions.size(); ++p) {
+    const bool used = std::ranges::any_of(answer.plan.placed, [&](const Placed& placed) {
+      return std::ranges::find(placed.position, static_cast<int>(p)) != placed.position.end();
+    });
+    if (!used) free.push_back(std::to_string(row(record.house, answer.backup.positions[p]).number));
+  }
+  if (!free.empty()) say(lines, LineKind::detail, (free.size() == 1 ? "Position " : "Positions ") + joined(free) + (free.size() == 1 ? " stays free." : " stay free."));
+}
+
 void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines) {
   std::vector<std::string> left, not_on_top;
   for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {

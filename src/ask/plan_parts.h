@@ -18,6 +18,10 @@ namespace ohmstead::plan_words {
 [[nodiscard]] std::vector<std::string> leg_items(const House& house, const PlanAnswer& answer);
 /// What the plan rests on and is not sure.
 void say_doubts(const Record& record, const Names& names, const PlanAnswer& answer, Lines& lines);
+/// A life-safety load without a place, most urgent of all.
+void say_life_safety_first(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// Positions that the plan leaves empty.
+void say_free_positions(const Record& record, const PlanAnswer& answer, Lines& lines);
 /// Wished for, and without a place.
 void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines);
 

@@ -123,6 +123,7 @@ int average_watts(const House& house, const BackupCase& backup, const Plan& plan
 
 Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& answer) {
   Lines lines;
+  say_life_safety_first(record, answer, lines);
   say_doubts(record, names, answer, lines);
   const Source& source = record.house.sources[answer.backup.source];
   if (answer.plan.end == PlanEnd::impossible) {
@@ -139,6 +140,7 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   const Lines fuel = words_of_fuel(source, answer.plan.sums.total_running, average_watts(record.house, answer.backup, answer.plan));
   lines.insert(lines.end(), fuel.begin(), fuel.end());
   say_flags(record, answer, lines);
+  say_free_positions(record, answer, lines);
   say_not_served(record, answer, lines);
   return lines;
 }
