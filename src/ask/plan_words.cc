@@ -47,6 +47,7 @@ std::string place_words(const House& house, const BackupCase& backup, const Plac
     numbers.push_back(std::to_string(position.number));
     amps = position.amps;
   }
+  std::ranges::sort(numbers, {}, [](const std::string& number) { return std::stoi(number); });
   return (numbers.size() == 1 ? "Position " : "Positions ") + joined(numbers) + (amps > 0 ? " (" + std::to_string(amps) + " A)" : "");
 }
 
