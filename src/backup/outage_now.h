@@ -46,14 +46,13 @@ struct GuestThing {
 
 struct OutageNow {
   OutagePhase phase = OutagePhase::none;
-  std::string began, back_at;       ///< UTC
+  std::string began, back_at, started_at;  ///< UTC; started_at: the source, last
   State state;                      ///< where every handle stands, and which sources are live
   bool running = false;             ///< the source of the board
   int most_watts = 0;               ///< it was told to give no more; 0: as recorded
   bool placed = false, connected = false, warm = false, cooled = false, will_not_start = false;
   bool asked_away = false, asked_back = false;  ///< an automatic device was asked about
   std::vector<LoadStands> loads;    ///< in the order of house.loads
-  std::vector<std::string> load_since;  ///< when its power was last lost or given back as far as the log says
   std::vector<GuestThing> guests;
   std::vector<std::uint32_t> stuck; ///< groups that cannot be moved
   std::vector<std::uint32_t> left_out;  ///< units that stay off after an overload
@@ -70,8 +69,9 @@ struct OutageView {
   const OutageNow& now;
 };
 
-/// Reads the log. Lines about rows that are gone from the house, and withdrawn ones, are passed over.
-[[nodiscard]] OutageNow outage_now(const House& house, const OutageGear& gear);
+/// Reads the log, or its first `lines` of the outage. Lines about rows that are gone from the house, and withdrawn ones,
+/// are passed over.
+[[nodiscard]] OutageNow outage_now(const House& house, const OutageGear& gear, std::size_t lines = static_cast<std::size_t>(-1));
 
 /// Places in house.outage_events of the lines of the outage under way, or of the last one; withdrawn ones too.
 [[nodiscard]] std::vector<std::size_t> outage_lines(const House& house);

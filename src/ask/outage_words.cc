@@ -1,0 +1,175 @@
+#include "ask/outage_words.h"
+
+#include <algorithm>
+
+#include "ask/outage_parts.h"
+#include "ask/printable.h"
+#include "ask/sentence.h"
+#include "ask/watts.h"
+#include "backup/food_times.h"
+
+namespace ohmstead {
+
+using namespace sentence;
+
+namespace outage_words {
+
+std::vector<std::string> load_names(const House& house, const std::vector<Id<Load>>& loads) {
+  std::vector<std::string> names;
+  for (const Id<Load> id : loads)
+    if (const Load* load = find_row(house, id)) names.push_back(load_text(house, *load));
+  return names;
+}
+
+std::string source_name(const OutageView& view) {
+  const std::string name = terminal::printable(view.house.sources[view.gear.source].name);
+  return is_engine(view) ? (name == "Generator" ? "the generator" : "generator " + name) : (name == "Battery" ? "the battery" : "battery " + name);
+}
+
+bool is_engine(const OutageView& view) { return view.house.sources[view.gear.source].kind == SourceKind::generator; }
+
+std::string consumer_name(const OutageView& view, const Consumer& one) {
+  if (one.load >= 0) return load_text(view.house, view.house.loads[static_cast<std::size_t>(one.load)]);
+  const GuestThing& guest = view.now.guests[static_cast<std::size_t>(one.guest)];
+  return terminal::printable(guest.text) + " (" + terminal::printable(point_name(view.house, guest.point)) + ")";
+}
+
+std::string minutes_text(long minutes) {
+  const long hours = minutes / 60, rest = minutes % 60;
+  if (hours == 0) return std::to_string(rest) + " min";
+  return std::to_string(hours) + " h" + (rest == 0 ? "" : " " + std::to_string(rest) + " min");
+}
+
+void say_life(const OutageView& view, const std::vector<std::size_t>& loads, Lines& lines) {
+  if (loads.empty() || view.now.phase == OutagePhase::none) return;
+  std::vector<std::string> names;
+  for (const std::size_t load : loads) names.push_back(load_text(view.house, view.house.loads[load]));
+  say(lines, LineKind::danger, "NO POWER: " + joined(names) + ". Change to its battery or cylinder now, as its written plan says. No plan, or not enough: call its supplier or the emergency number.");
+}
+
+std::vector<std::string> comes_on_items(const OutageView& view, int unit) {
+  std::vector<std::string> items;
+  if (unit < 0) return items;
+  const OutageUnit& one = view.gear.units[static_cast<std::size_t>(unit)];
+  std::vector<std::size_t> others = one.points;
+  for (const std::size_t l : one.loads) {
+    const LoadStands stands = view.now.loads[l];
+    std::erase(others, view.gear.loads[l].point);
+    if (stands != LoadStands::off && stands != LoadStands::off_for_room) items.push_back(load_text(view.house, view.house.loads[l]));
+  }
+  for (const std::string& room : points_by_room(view.house, others)) items.push_back(room);
+  return items;
+}
+
+}  // namespace outage_words
+
+namespace {
+
+using namespace outage_words;
+
+/// Loads that are asked for soon: within an hour, or the last quarter of what they may be off.
+bool is_near(const OffLoad& off) { return off.left() <= std::max(60, off.longest_min / 4); }
+
+void say_off_loads(const OutageView& view, const OutageStatus& status, Lines& lines) {
+  for (const OffLoad& off : status.off_loads) {
+    const std::string name = capital(load_text(view.house, view.house.loads[off.load]));
+    if (off.left() <= 0)
+      say(lines, LineKind::danger, name + " has been without power for " + minutes_text(off.minutes) + ", longer than the " + minutes_text(off.longest_min) + " it may be.");
+    else if (is_near(off))
+      say(lines, LineKind::caution, name + " has been without power for " + minutes_text(off.minutes) + "; it may be so for " + minutes_text(off.left()) + " more. Keep its door shut.");
+  }
+}
+
+void say_left(const OutageView& view, const OutageStatus& status, Lines& lines) {
+  std::vector<std::string> items;
+  for (const RoomLeft& left : status.left) {
+    std::string rooms;
+    for (const std::string& room : points_by_room(view.house, left.points)) rooms += (rooms.empty() ? "" : "; ") + room;
+    items.push_back((left.watts > 0 ? "about " + watts_text(left.watts) : "nothing more") + " at " + rooms);
+  }
+  if (!items.empty()) say(lines, LineKind::answer, "Still to be had, at one of these places:", items);
+}
+
+std::string watts_of(const Consumer& one) {
+  int sum = 0;
+  for (const int watts : one.draw.running) sum += watts;
+  return sum > 0 ? ", " + watts_text(sum) : "";
+}
+
+}  // namespace
+
+std::string outage_handle_text(const House& house, const Names& names, const HandleRef& handle) {
+  if (handle.kind == HandleKind::main) {
+    const Panel* panel = find_row(house, Id<Panel>{handle.id});
+    return "the main breaker of " + (panel == nullptr ? "the panel" : terminal::printable(panel->name));
+  }
+  if (handle.kind != HandleKind::position) return names.name_of(handle);
+  const Position* position = find_row(house, Id<Position>{handle.id});
+  if (position == nullptr) return "nothing";
+  std::vector<std::string> numbers;
+  for (const Position& other : house.positions)
+    if (other.id == position->id || (position->tie && other.tie == position->tie)) numbers.push_back(std::to_string(other.number));
+  const TransferDevice* device = find_row(house, position->device);
+  return (numbers.size() > 1 ? "handles " : "handle ") + joined(numbers) + (device == nullptr ? "" : " on " + terminal::printable(device->name)) +
+         (numbers.size() > 1 ? " (tied together)" : "");
+}
+
+Lines words_of_outage_status(const OutageView& view, const OutageStatus& status) {
+  Lines lines;
+  if (status.phase == OutagePhase::none) {
+    say(lines, LineKind::answer, "No outage is under way.");
+    return lines;
+  }
+  say_life(view, status.life_without_power, lines);
+  say_off_loads(view, status, lines);
+  const std::string since = "The power has been gone for " + minutes_text(status.minutes) + ". ";
+  say(lines, LineKind::answer, (status.phase == OutagePhase::back ? "The power from the street is back; the way home is not finished. " : since) +
+                                   capital(source_name(view)) + (status.running ? " runs." : " is not running."));
+  std::vector<std::string> on, waiting;
+  for (const Consumer& one : status.on) on.push_back(consumer_name(view, one) + watts_of(one));
+  for (const Consumer& one : status.waiting) waiting.push_back(consumer_name(view, one));
+  if (!on.empty()) say(lines, LineKind::answer, "On now, " + watts_text(status.drawn_in_all) + " of " + watts_text(status.limits.running) + ":", on);
+  if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
+  say_left(view, status, lines);
+  std::vector<std::string> not_carried;
+  for (const std::size_t load : status.not_carried) not_carried.push_back(load_text(view.house, view.house.loads[load]));
+  if (!not_carried.empty()) say(lines, LineKind::detail, "Wanted, but " + source_name(view) + " does not reach it:", not_carried);
+  if (status.tank_hours && status.drawn_in_all > 0)
+    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + minutes_text(static_cast<long>(status.tank_hours->low * 60)) + " to " +
+                                     minutes_text(static_cast<long>(status.tank_hours->high * 60)) + "." + (is_engine(view) ? " " + cited(Fact::refuel_cold) : ""));
+  return lines;
+}
+
+Lines words_of_may_i(const OutageView& view, const Names& names, const std::string& name, const MayI& answer) {
+  Lines lines;
+  const std::string thing = capital(name), place = terminal::printable(point_name(view.house, answer.point));
+  const std::string reckoned = " (" + watts_text(answer.running) + " at most" + (answer.starting > answer.running ? ", " + watts_text(answer.starting) + " to start" : "") + ")";
+  const std::string handle = answer.unit < 0 ? "" : outage_handle_text(view.house, names, view.gear.graph.handles[view.gear.units[static_cast<std::size_t>(answer.unit)].handle].ref);
+  const auto tell = [&](LineKind kind, const std::string& text) { say(lines, kind, text); };
+  switch (answer.kind) {
+    case MayIKind::yes:
+      tell(LineKind::answer, "Yes. " + thing + reckoned + " may be switched on at " + place + ".");
+      tell(LineKind::detail, "One such thing at a time: ask again before the next.");
+      break;
+    case MayIKind::after: {
+      std::vector<std::string> off;
+      for (const Consumer& one : answer.off_first) off.push_back(consumer_name(view, one));
+      say(lines, LineKind::answer, "Not yet. First switch off, then " + name + reckoned + " may be switched on:", off);
+      break;
+    }
+    case MayIKind::on_already: tell(LineKind::answer, thing + " is on already, by what was said; it is counted."); break;
+    case MayIKind::too_much: tell(LineKind::answer, "No. " + thing + reckoned + " is more than " + source_name(view) + " can carry there, even with everything off that may be off."); break;
+    case MayIKind::too_much_here:
+      tell(LineKind::answer, "No, not at " + place + ": the small breaker of its circuit carries " + watts_text(answer.circuit_watts) + ", and " + name + reckoned + " is more.");
+      break;
+    case MayIKind::not_carried: tell(LineKind::answer, "No. It has no power in this outage: the circuit of " + place + " is not carried by " + source_name(view) + "."); break;
+    case MayIKind::not_on_yet: tell(LineKind::answer, "Not yet. " + capital(place) + " has no power now" + (handle.empty() ? "." : "; it comes on with " + handle + ".")); break;
+    case MayIKind::no_source: tell(LineKind::answer, "No. " + capital(source_name(view)) + " is not running, so nothing at " + place + " has power."); break;
+    case MayIKind::feed_not_known: tell(LineKind::answer, "It cannot be said: nobody has found out which breaker feeds " + place + ". Leave it off, or use another receptacle."); break;
+    case MayIKind::watts_not_known: tell(LineKind::answer, "It cannot be said how much " + name + " draws. Read the watts from its nameplate, and ask again with them: '" + name + " 900 W'."); break;
+    case MayIKind::no_outage: tell(LineKind::answer, "No outage is under way; nothing has to be asked."); break;
+  }
+  return lines;
+}
+
+}  // namespace ohmstead
