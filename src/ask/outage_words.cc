@@ -44,7 +44,10 @@ void say_life(const OutageView& view, const std::vector<std::size_t>& loads, Lin
   if (loads.empty() || view.now.phase == OutagePhase::none) return;
   std::vector<std::string> names;
   for (const std::size_t load : loads) names.push_back(load_text(view.house, view.house.loads[load]));
-  say(lines, LineKind::danger, "NO POWER: " + joined(names) + ". Change to its battery or cylinder now, as its written plan says. No plan, or not enough: call its supplier or the emergency number.");
+  const bool first = (!view.now.placed && !view.now.running) || view.now.will_not_start;  // later it has been read
+  say(lines, LineKind::danger, "NO POWER: " + joined(names) + ". " +
+                                   (first ? "Change to its battery or cylinder now, as its written plan says. No plan, or not enough: call its supplier or the emergency number."
+                                          : "Keep it on its battery or cylinder."));
 }
 
 std::vector<std::string> comes_on_items(const OutageView& view, int unit) {
@@ -90,6 +93,23 @@ void say_left(const OutageView& view, const OutageStatus& status, Lines& lines) 
   if (!items.empty()) say(lines, LineKind::answer, "Still to be had, at one of these places:", items);
 }
 
+void say_not_carried(const OutageView& view, const OutageStatus& status, Lines& lines) {
+  std::vector<std::string> elsewhere, not_known;
+  for (const std::size_t load : status.not_carried) {
+    const std::size_t point = view.gear.loads[load].point;
+    const bool known = view.gear.graph.point_hots[point][0] != kNoNode;
+    (known ? elsewhere : not_known).push_back(load_text(view.house, view.house.loads[load]));
+  }
+  if (!elsewhere.empty()) say(lines, LineKind::detail, "Wanted, but on circuits that " + source_name(view) + " does not carry:", elsewhere);
+  if (!not_known.empty()) say(lines, LineKind::detail, "Wanted, but nobody has found out which breaker feeds it:", not_known);
+}
+
+/// "about 9 to 12 h"
+std::string hours_text(const Range& hours) {
+  const auto whole = [](double h) { return std::to_string(static_cast<long>(h < 0 ? 0 : h)); };
+  return whole(hours.low) + (whole(hours.low) == whole(hours.high) ? "" : " to " + whole(hours.high)) + " h";
+}
+
 std::string watts_of(const Consumer& one) {
   int sum = 0;
   for (const int watts : one.draw.running) sum += watts;
@@ -131,12 +151,10 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
   if (!on.empty()) say(lines, LineKind::answer, "On now, " + watts_text(status.drawn_in_all) + " of " + watts_text(status.limits.running) + ":", on);
   if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
   say_left(view, status, lines);
-  std::vector<std::string> not_carried;
-  for (const std::size_t load : status.not_carried) not_carried.push_back(load_text(view.house, view.house.loads[load]));
-  if (!not_carried.empty()) say(lines, LineKind::detail, "Wanted, but " + source_name(view) + " does not reach it:", not_carried);
+  say_not_carried(view, status, lines);
   if (status.tank_hours && status.drawn_in_all > 0)
-    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + minutes_text(static_cast<long>(status.tank_hours->low * 60)) + " to " +
-                                     minutes_text(static_cast<long>(status.tank_hours->high * 60)) + "." + (is_engine(view) ? " " + cited(Fact::refuel_cold) : ""));
+    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + hours_text(*status.tank_hours) + "." +
+                                     (is_engine(view) ? " " + cited(Fact::refuel_cold) : ""));
   return lines;
 }
 

@@ -36,7 +36,7 @@ std::string answers_text(const OutageStep& step) {
   }
 }
 
-constexpr const char* kOtherKeys = "a  may I switch on ...?     s  how it stands     u  undo     m  more     p  stop for now";
+constexpr const char* kOtherKeys = "a  may I switch on ...?     s  how it stands\nu  undo     m  more     p  stop for now";
 constexpr const char* kMoreKeys =
     "o  something was switched off\n"
     "x  everything went dark: it gave up, or its breaker tripped\n"
@@ -66,7 +66,6 @@ class OutageTerminal {
  private:
   void say(std::string_view text, std::size_t indent = kMargin) { out_ << wrapped(text, indent, keys_.columns()) << '\n'; }
   void prompt() { out_ << "> " << std::flush; }
-
   void say_lines(const Lines& lines) {
     bool first = true;
     for (const Line& line : lines) {
@@ -103,11 +102,11 @@ class OutageTerminal {
       for (const Line& line : words_of_outage_status(board_.view(), status))
         if (line.kind == LineKind::danger) urgent.push_back(line);
       say_lines(urgent);
+      if (!urgent.empty()) out_ << '\n';
     }
     say_lines(words_of_outage_step(board_.view(), names_, board_.step()));
     out_ << '\n';
-    say(answers_text(board_.step()));
-    say(kOtherKeys);
+    say(answers_text(board_.step()) + "\n" + kOtherKeys);
     prompt();
   }
 
@@ -131,9 +130,7 @@ class OutageTerminal {
       case 'w': return note();
       default: break;
     }
-    say("This key means nothing here.");
-    say(answers_text(board_.step()));
-    say(kOtherKeys);
+    say("This key means nothing here.\n" + answers_text(board_.step()) + "\n" + kOtherKeys);
     return prompt(), false;
   }
 
@@ -269,8 +266,7 @@ class OutageTerminal {
 
   bool note() {
     const auto what = ask("What is to be written down? (Enter: nothing)");
-    if (!what || what->empty()) return true;
-    return tell({.kind = OutageEventKind::note, .text = *what}, "a note");
+    return !what || what->empty() || tell({.kind = OutageEventKind::note, .text = *what}, "a note");
   }
 
   bool undo() {
