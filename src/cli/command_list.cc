@@ -105,6 +105,18 @@ const std::vector<Command>& table() {
         {"--connected", OptionKind::flag, "Record the plan as the wiring that stands now; says what is missing if a step of the wiring is open"},
         {"--who", OptionKind::value, "Who did it, kept with the tick", false, "NAME"}, kJson},
        run_worksheet},
+      {"prove", "Prove what each position of the transfer device carries, with a few moves and looks",
+       "Every answer is saved before the next step is shown. Stop at any time and go on later.\n"
+       "Example: ohmstead prove --who Ana      ohmstead prove --status",
+       {{"--status", OptionKind::flag, "Only show what is proved, what is not yet, and what is wrong"},
+        kJson,
+        {"--again", OptionKind::flag, "Prove everything anew, such as after work on the wiring"},
+        {"--retry-skipped", OptionKind::flag, "Ask again for what could not be moved, or was not to be started"},
+        {"--record-as-found", OptionKind::flag, "Write down that the positions carry what was found on them"},
+        {"--source", OptionKind::value, "Whose transfer device, where there are several sources", false, "NAME"},
+        {"--who", OptionKind::value, "Who is looking, kept with the observations", false, "NAME"},
+        {"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out (docs/json-lines.md)"}},
+       run_prove},
       {"outage", "What to do in a power outage, step by step, and what may be switched on",
        "Every answer is on disk before the next step is shown; stop at any time and go on later.\n"
        "Example: ohmstead outage      ohmstead outage --may 'hair dryer' --at 'upper hall receptacle'\n"
