@@ -151,6 +151,18 @@ const std::vector<Command>& table() {
         {"--png", OptionKind::value, "Also a picture of it", false, "FILE"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
        run_directory},
+      {"paper", "Print the kept plan, the connecting worksheet, or the sheet for the wall",
+       "plan: what rides where, the legs as a picture, the numbers. worksheet: the steps of connecting it, with boxes to tick.\n"
+       "wall: for the family in the dark; what to do when the power fails, step by step, in large print.\n"
+       "Example: ohmstead paper wall -o wall.pdf --sheet a4       (first: ohmstead plan --keep)",
+       {{"WHICH", OptionKind::argument, "plan, worksheet or wall", true},
+        {"--output,-o", OptionKind::value, "PDF to write (WHICH.pdf)", false, "FILE"},
+        {"--sheet", OptionKind::value, "letter (the usual) or a4", false, "PAPER"},
+        {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"},
+        {"--date", OptionKind::value, "Date to print (today)", false, "YYYY-MM-DD"},
+        {"--png", OptionKind::value, "Also a picture of each page: FILE, FILE-2, ...", false, "FILE"},
+        {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
+       run_paper},
       {"export", "Write the record as JSON (docs/interchange.md)", "",
        {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
       {"import", "Start a house file from a JSON record or from somebody else's house file",
