@@ -1,7 +1,7 @@
 #pragma once
 // The whole search for the best plan: the cells it is parted into, and the three goals one after the other.
 
-#include "backup/plan_descent.h"
+#include "backup/plan_sets.h"
 
 namespace ohmstead::planning {
 
@@ -24,6 +24,7 @@ class PlanSearch {
   void look_for(Goal goal);
   void explore(Part part);
   bool part_in_two(const Part& part, std::array<Cell, 2>& halves) const;
+  bool part_by_unit(const Part& part, std::array<Cell, 2>& halves) const;
   bool make_part(const Cell& cell, const Part* from, Part& out) const;
   void keep_real_moves();
   Plan placed() const;
