@@ -102,16 +102,13 @@ class Milp {
     std::vector<double> objective(static_cast<std::size_t>(columns_), 0);
     for (const Term& term : terms) objective[static_cast<std::size_t>(term.column)] += term.times;
     const auto model = model_for(objective, 0.999 * step);
-    if (!solution_.empty()) Cbc_setMIPStartI(model.get(), columns_, all_columns_.data(), solution_.data());
     Cbc_solve(model.get());
     if (Cbc_isProvenInfeasible(model.get())) return false;
     if (!Cbc_isProvenOptimal(model.get())) throw std::runtime_error("CBC ended without a proof");
     const double* found = Cbc_getColSolution(model.get());
     solution_.assign(found, found + columns_);
     value_ = 0;
-    all_columns_.clear();
     for (int c = 0; c < columns_; ++c) {
-      all_columns_.push_back(c);
       const auto k = static_cast<std::size_t>(c);
       if (whole_[k]) solution_[k] = std::round(solution_[k]);
       value_ += objective[k] * solution_[k];
@@ -385,7 +382,6 @@ class Milp {
   long long poles_ = 0, always_stay_ = 0, life_worth_ = 1;
   int imbalance_ = -1;
   std::vector<double> solution_;
-  std::vector<int> all_columns_;
   double value_ = 0;
   long long common_watts_ = 0;
 };

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include <cstdlib>
+#include <iostream>
 
 #include "plan_exhaustive.h"
 #include "plan_maker.h"
@@ -47,9 +48,10 @@ TEST(BestPlanMilp, is_what_an_independent_solver_proves_on_random_problems) {
   for (int k = 0; k < plans; ++k) {
     const auto seed = static_cast<std::uint64_t>(k) + 1'000'000;
     const PlanProblem problem = random_plan_problem(seed);
-    const Plan plan = best_plan(problem);
+    const Plan plan = best_plan(problem, 4'000'000'000);
     const auto reference = best_by_milp(problem);
-    ASSERT_EQ(plan.end, reference ? PlanEnd::optimal : PlanEnd::impossible) << "seed " << seed;
+    EXPECT_EQ(plan.end, reference ? PlanEnd::optimal : PlanEnd::impossible) << "seed " << seed;
+    if (std::getenv("OHMSTEAD_PLANS") && k % 50 == 49) std::cerr << k + 1 << " plans compared\n";
     if (!reference) continue;
     ++with_plan;
     const Judged judged = judge(problem, reference->placed);
