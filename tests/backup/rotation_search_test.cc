@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include <bit>
+#include <random>
 
 namespace ohmstead::rotation_detail {
 namespace {
@@ -65,6 +66,69 @@ TEST(RotationSearch, two_that_exclude_each_other_take_turns) {
   EXPECT_EQ((*masks)[0] & (*masks)[1], 0U);
   EXPECT_EQ(blocks((*masks)[0], 4) + blocks((*masks)[1], 4), 2);
   EXPECT_FALSE(search.stopped());
+}
+
+/// All masks that meet a need, load by load; a branch that costs no less than the best so far is left.
+class AllMasks {
+ public:
+  AllMasks(const std::vector<bool>& allowed, const std::vector<Need>& needs, int slots) : allowed_(allowed), needs_(needs), slots_(slots), on_(static_cast<std::size_t>(slots)) {}
+  int fewest() { return place(0, 0), best_; }
+
+ private:
+  void place(std::size_t load, int cost) {
+    if (best_ >= 0 && cost >= best_) return;
+    if (load == needs_.size()) return void(best_ = cost);
+    const std::vector<std::size_t> before = on_;
+    for (std::uint32_t bits = 1; bits < (1U << slots_); ++bits) {
+      if (!meets(bits, needs_[load], slots_)) continue;
+      bool may = true;
+      for (std::size_t k = 0; k < on_.size() && may; ++k)
+        if ((bits >> k) & 1U) on_[k] |= std::size_t{1} << load, may = allowed_[on_[k]];
+      if (may) place(load + 1, cost + blocks(bits, slots_));
+      on_ = before;
+    }
+  }
+
+  const std::vector<bool>& allowed_;
+  const std::vector<Need>& needs_;
+  int slots_, best_ = -1;
+  std::vector<std::size_t> on_;
+};
+
+TEST(RotationSearch, agrees_with_all_masks_where_loads_exclude_each_other_at_random) {
+  std::mt19937 random(31);
+  const auto number = [&](int low, int high) { return std::uniform_int_distribution(low, high)(random); };
+  int found = 0, none = 0, split = 0;
+  for (int trial = 0; trial < 1500; ++trial) {
+    const std::size_t loads = 4;
+    const int slots = number(4, 6), most = number(7, 13);
+    std::vector<int> takes;
+    for (std::size_t i = 0; i < loads; ++i) takes.push_back(number(2, 7));
+    const std::size_t apart = (std::size_t{1} << number(0, 3)) | (std::size_t{1} << number(0, 3));  // these two never together
+    std::vector<bool> allowed;
+    for (std::size_t set = 0; set < (std::size_t{1} << loads); ++set) {
+      int sum = 0;
+      for (std::size_t i = 0; i < loads; ++i) sum += (set >> i) & 1U ? takes[i] : 0;
+      allowed.push_back(sum <= most && !(std::popcount(apart) == 2 && (set & apart) == apart));
+    }
+    std::vector<Need> needs;
+    for (std::size_t i = 0; i < loads; ++i) needs.push_back({.slots = number(1, slots / 2 + 1), .longest_off = number(1, slots - 1), .takes = {takes[i], 0, 0, takes[i], 1}});
+    Search search(allowed, needs, slots, 10'000'000);
+    const auto masks = search.best();
+    const int fewest = AllMasks(allowed, needs, slots).fewest();
+    ASSERT_EQ(masks.has_value(), fewest >= 0) << trial;
+    if (!masks) {
+      ++none;
+      continue;
+    }
+    int sum = 0;
+    for (const std::uint32_t bits : *masks) sum += blocks(bits, slots);
+    ASSERT_EQ(sum, fewest) << trial;
+    ++found, split += fewest > static_cast<int>(loads);
+  }
+  EXPECT_GT(found, 100);
+  EXPECT_GT(none, 20);
+  EXPECT_GT(split, 10);
 }
 
 TEST(RotationSearch, work_that_runs_out_is_said) {
