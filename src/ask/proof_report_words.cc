@@ -36,7 +36,9 @@ std::string missing_words(const UnitProof& unit) {
   std::vector<std::string> parts;
   for (const ProofMissing missing : unit.missing) {
     switch (missing) {
-      case ProofMissing::no_point: parts.push_back("no point of it is known by proof or declaration on every leg (trace it first: `ohmstead trace`)"); break;
+      case ProofMissing::no_point:
+        parts.push_back(std::string("no point on it is known by proof or declaration") + (unit.positions.size() > 1 ? " on each leg" : "") + " (trace it first: `ohmstead trace`)");
+        break;
       case ProofMissing::may_not_be_off: parts.push_back("it may not be off by itself, or could not be moved"); break;
       case ProofMissing::utility: parts.push_back("not yet seen which circuit it carries from the utility"); break;
       case ProofMissing::backup: parts.push_back("not yet seen live from the source"); break;

@@ -181,7 +181,27 @@ bool ProvingWorld::works(std::size_t point, const ProofState& state, const Proof
 
 ProvingWorld random_world(unsigned seed) { return Maker(seed).make(); }
 
+/// A position on backup only while the main is off; main on only while every position is on utility or off and, if the source runs, all
+/// are on utility; nothing that may be off only alone off with others.
+void Prover::judge(const ProvingSession& session) {
+  const ProofStep& step = session.step();
+  const ProofState now = session.now(), &after = step.after;
+  const auto any = [](const ProofState& state, Throw stands) { return std::ranges::find(state.units, stands) != state.units.end(); };
+  if (after.utility && any(after, kBackupSide)) ++unlawful;
+  if (after.utility && after.running && !after.all_on_utility()) ++unlawful;
+  if ((step.kind == ProofStepKind::to_source || step.kind == ProofStepKind::to_utility) && !now.all_on_utility()) ++unlawful;
+  if (step.kind == ProofStepKind::start_source && now != ProofState{.units = now.units}) ++unlawful;
+  int off = 0, alone = 0;
+  for (std::size_t u = 0; u < after.units.size(); ++u) {
+    off += after.units[u] == kOff;
+    alone += after.units[u] == kOff && session.wiring().units[u].alone;
+    if (after.units[u] == kOff && session.wiring().units[u].never) ++unlawful;
+  }
+  if (alone > 0 && off > 1) ++unlawful;
+}
+
 ProofAnswer Prover::answer(const ProvingSession& session) {
+  judge(session);
   const ProofStep& step = session.step();
   seconds += 12;
   ProofAnswer answer{ProofAnswerKind::done, Method::tester, clock(8 * 3600 + seconds), "prover"};

@@ -53,6 +53,10 @@ struct Prover {
   double error;
   std::mt19937 random;
   int looks = 0, moves = 0, seconds = 0;
+  int unlawful = 0;  ///< steps that would have two sources on a circuit, or what may only be off alone off together with others
+
+ private:
+  void judge(const ProvingSession& session);
 };
 
 /// Answers until the session is done; false if that takes more than `most` answers.
