@@ -12,7 +12,7 @@ constexpr double kMostDrawingMm = 150;
 constexpr double kIndentMm = 4;
 
 /// Columns of the table, from the left, with the share of the width that each has.
-constexpr double kPlace = 0, kLegs = 0.19, kBreaker = 0.27, kWhat = 0.43, kRunning = 0.77, kStarting = 0.88;
+constexpr double kPlace = 0, kLegs = 0.19, kBreaker = 0.28, kWhat = 0.43, kRunning = 0.77, kStarting = 0.88;
 
 PaperBlock cell(const Paper& paper, const std::string& words, const TextStyle& style, double from, double to) {
   PaperBlock made;
@@ -39,11 +39,11 @@ void rule_above(PaperBlock& block, const Paper& paper, double width) {
   block.lines.push_back({{0, 0, paper.width_mm(), 0}, width});
 }
 
-void add_row(Paper& paper, const PlanSheetRow& row) {
+void add_row(Paper& paper, const PlanSheetRow& row, bool positions) {
   PaperBlocks blocks;
   for (std::size_t l = 0; l < std::max<std::size_t>(1, row.loads.size()); ++l) {
     const bool first = l == 0, any = l < row.loads.size();
-    std::vector<std::pair<double, std::string>> texts{{kPlace, first ? row.place : ""}, {kLegs, first ? row.legs : ""}, {kBreaker, first ? row.breaker : ""},
+    std::vector<std::pair<double, std::string>> texts{{kPlace, !first ? "" : positions ? row.place : row.breaker}, {kLegs, first ? row.legs : ""}, {kBreaker, first && positions ? row.breaker : ""},
                                                       {kWhat, any ? row.loads[l].words : "nothing wished for"}, {kRunning, any ? row.loads[l].running : ""},
                                                       {kStarting, any ? row.loads[l].starting : ""}};
     PaperBlock block = cells(paper, texts, kBody, 1);
@@ -77,11 +77,11 @@ void add_doubts(Paper& paper, const Lines& doubts) {
 
 void add_table(Paper& paper, const PlanSheet& sheet) {
   paper.heading(sheet.positions ? "What rides where" : "Breakers that stay on in an outage; all others are switched off");
-  PaperBlock head = cells(paper, {{kPlace, sheet.positions ? "Position" : ""}, {kLegs, "Leg"}, {kBreaker, "Breaker"}, {kWhat, "What it carries"},
+  PaperBlock head = cells(paper, {{kPlace, sheet.positions ? "Position" : "Breaker"}, {kLegs, "Leg"}, {kBreaker, sheet.positions ? "Breaker" : ""}, {kWhat, "What it carries"},
                                   {kRunning, "Runs with"}, {kStarting, "Starts with"}}, kBold, 1);
   head.with_next = true;
   paper.add(std::move(head));
-  for (const PlanSheetRow& row : sheet.rows) add_row(paper, row);
+  for (const PlanSheetRow& row : sheet.rows) add_row(paper, row, sheet.positions);
   PaperBlock end;
   end.height_mm = 0.5;
   rule_above(end, paper, 0.2);

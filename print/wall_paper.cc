@@ -45,7 +45,8 @@ PaperBlock handle_block(const Paper& paper, const WallItem& item) {
 PaperBlocks item_blocks(const Paper& paper, const WallItem& item) {
   if (item.handle.empty()) return paper.paragraph(item.text, kBody, kNumberMm);
   if (fits_its_place(item) && measure_text(paper_text(item.text), kBody, 100).lines <= 12) return {handle_block(paper, item)};
-  PaperBlocks blocks = paper.paragraph("To " + item.to + ": " + item.text, kBold, kNumberMm);  // several handles, or much to say of one
+  const bool said = item.text.find(item.to) != std::string::npos;
+  PaperBlocks blocks = paper.paragraph((said ? "" : "To " + item.to + ": ") + item.text, kBold, kNumberMm);  // several handles, or much to say of one
   for (PaperBlock& part : paper.paragraph(item.handle, kHandle, kNumberMm)) blocks.push_back(std::move(part));
   return blocks;
 }
@@ -93,7 +94,7 @@ void add_part(Paper& paper, const WallPart& part) {
 }  // namespace
 
 MadePaper make_wall_paper(const PaperInput& input) {
-  const WallSheet sheet = wall_sheet(input.record, input.names, input.answer);
+  const WallSheet sheet = wall_sheet(input.record, input.answer);
   PaperHead head = input.head;
   head.under = sheet.source + ". Hang it beside the transfer device or the panel, with a flashlight.";
   head.foot = "Local code and a licensed electrician decide.";

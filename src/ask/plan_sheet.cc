@@ -34,7 +34,7 @@ PlanSheetLoad sheet_load(const House& house, const CarriedLoad& carried) {
 PlanSheetRow sheet_row(const House& house, const BackupCase& backup, const Placed& placed) {
   const CarriedCircuit& circuit = backup.circuits[static_cast<std::size_t>(placed.circuit)];
   const bool stays = placed.position[0] < 0;
-  PlanSheetRow row{stays ? "stays on" : without_first_word(place_words(house, backup, placed)), legs_words(backup, placed),
+  PlanSheetRow row{stays ? "" : without_first_word(place_words(house, backup, placed)), legs_words(backup, placed),
                    without_first_word(breaker_words(house, circuit)), {}};
   for (const bool on_demand : {false, true})
     for (std::size_t l = 0; l < circuit.loads.size(); ++l)

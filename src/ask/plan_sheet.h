@@ -15,11 +15,11 @@ struct PlanSheetLoad {
   std::string starting;  ///< "400 W"; empty where it starts with what it runs with
 };
 
-/// A circuit that is carried, or a free position.
+/// A circuit that is carried.
 struct PlanSheetRow {
-  std::string place;    ///< "5 and 6 (20 A)", "stays on"
+  std::string place;    ///< "5 and 6 (20 A)"; empty where the breaker itself stays on
   std::string legs;     ///< "1", "1 and 2"
-  std::string breaker;  ///< "20-22 in Main"; empty: a free position
+  std::string breaker;  ///< "20-22 in Main"
   std::vector<PlanSheetLoad> loads;  ///< what runs together first; empty: nothing wished for
 };
 

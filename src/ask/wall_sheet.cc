@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "ask/fuel_words.h"
+#include "ask/outage_parts.h"
 #include "ask/plan_parts.h"
 #include "ask/sentence.h"
 #include "ask/wall_steps.h"
@@ -54,10 +55,20 @@ int room_for_others(const PlanPicture& picture) {
   return std::max(0, room);
 }
 
+/// What of the house is not in the plan. It is never called dead: it may be fed another way.
+const char* others_words(Hookup hookup) {
+  switch (hookup) {
+    case Hookup::positions: return "Everything else waits for the utility, as planned. No wire is dead because of that.";
+    case Hookup::interlock: return "Every other breaker of the panel stays OFF until the utility is back. No wire is dead because of that.";
+    case Hookup::subpanel: break;
+  }
+  return "Everything else behind it may have power too, and adds up: leave it switched off.";
+}
+
 class Sheet {
  public:
-  Sheet(const Record& record, const Names& names, const PlanAnswer& answer)
-      : record_(record), names_(names), answer_(answer), source_(record.house.sources[answer.backup.source]), wired_(house_as_planned(record.house)), carried_(carried_of(record.house, answer)) {}
+  Sheet(const Record& record, const PlanAnswer& answer)
+      : record_(record), answer_(answer), source_(record.house.sources[answer.backup.source]), wired_(house_as_planned(record.house)), carried_(carried_of(record.house, answer)) {}
 
   WallSheet make() {
     sheet_.source = source_.name + (record_.house.dwelling.name.empty() ? "" : ", for " + record_.house.dwelling.name);
@@ -95,7 +106,7 @@ class Sheet {
       part(WallPartKind::urgent, "Not connected yet: this sheet is true only when the worksheet is done and the wiring is proved.");
     if (carried_.life.empty()) return;
     WallPart& urgent = part(WallPartKind::urgent, "First of all: " + joined(carried_.life));
-    urgent.items.push_back(sentence_item("No power reaches it now: change to its battery or cylinder at once, before anything else on this sheet. When its handle below is on, change back, and keep the battery or cylinder ready."));
+    urgent.items.push_back(sentence_item("No power reaches it now: change to its battery or cylinder at once, before anything else on this sheet. When it has power again, change back, and keep the battery or cylinder ready."));
     urgent.items.push_back(sentence_item("If there is none, or it runs out, or somebody gets worse: call 911 (in the US) and say what machine it is."));
     if (std::ranges::any_of(carried_.life, [](const std::string& name) { return find_typical_load(name).row != nullptr && find_typical_load(name).row->name == "oxygen concentrator"; }))
       urgent.items.push_back(fact(Fact::oxygen));
@@ -105,13 +116,11 @@ class Sheet {
   void add_steps() {
     script_ = outage_script(wired_, record_.feeds, answer_.backup.source);
     sheet_.complete = script_.complete;
-    WallPart& steps = part(WallPartKind::steps, "Step by step");
-    steps.items = step_items(wired_, record_.feeds, names_, answer_.backup.source, script_.away);
-    for (std::size_t i = 0; i < script_.away.size(); ++i)
-      if (script_.away[i].kind == OutageStepKind::place_source) steps.items[i].text += mark(Fact::placement);
-    steps.first = "In this order. Wait at every handle until what it carries runs evenly; if something does not come on, go on with the next.";
+    WallPart steps = step_part("Step by step", script_, script_.away, record_, [this](Fact which) { return mark(which); });
+    steps.first = "In this order. Wait at every handle until what it carries runs evenly; if something does not come on, go on with the next." +
+                  (steps.first.empty() ? "" : " " + steps.first);
     if (!script_.complete) steps.items.push_back(sentence_item("From here on there is no safe next step by this sheet alone: ask the outage board, or an electrician."));
-    home_ = step_items(wired_, record_.feeds, names_, answer_.backup.source, script_.home);
+    sheet_.parts.push_back(std::move(steps));
   }
 
   void add_what_may_run() {
@@ -126,7 +135,7 @@ class Sheet {
     may.items.push_back(sentence_item(room < 10 ? "Plug in nothing else there."
                                                 : "Anything else plugged in there: not more than " + watts_text(room / 10 * 10) + " in all" +
                                                       (carried_.on_demand.empty() ? "." : ", and not while one of those runs.")));
-    may.items.push_back(sentence_item("Nothing else in the house has power. That is as it should be."));
+    may.items.push_back(sentence_item(others_words(answer_.backup.hookup)));
   }
 
   void add_fuel() {
@@ -140,6 +149,8 @@ class Sheet {
     }
     if (fuel.items.empty()) fuel.items.push_back(sentence_item("How long it lasts is not recorded: look at its display."));
   }
+
+  [[nodiscard]] std::string source_words() const { return script_.away.empty() ? source_.name : outage_words::source_name(script_.view(script_.away.front())); }
 
   /// What is left out first when it is too much, as the outage board does: least worth first, never what keeps somebody alive.
   [[nodiscard]] std::vector<std::string> first_to_go() const {
@@ -156,9 +167,10 @@ class Sheet {
   }
 
   void add_gave_up() {
-    WallPart& gave_up = part(WallPartKind::steps, "If " + source_.name + " gives up or everything goes dark again");
+    WallPart& gave_up = part(WallPartKind::steps, "If " + source_words() + " gives up or everything goes dark again");
     if (!carried_.life.empty()) gave_up.items.push_back(sentence_item(sentence::capital(joined(carried_.life)) + ": battery or cylinder, at once."));
-    gave_up.items.push_back(sentence_item("Put all the handles that were moved to OFF. Leave the main as it is."));
+    const bool moved = std::ranges::any_of(script_.away, [](const ScriptStep& one) { return one.step.kind == OutageStepKind::move; });
+    if (moved) gave_up.items.push_back(sentence_item("Put all the handles that were moved to OFF. Leave the main as it is."));
     gave_up.items.push_back(sentence_item("Switch off what was switched on last, and everything that is for one at a time."));
     gave_up.items.push_back(sentence_item(is_engine() ? "Look at its fuel, its oil and its own breaker. Start it again, and go on in the order above."
                                                       : "Look at its display and its own breaker. Switch it on again, and go on in the order above."));
@@ -168,8 +180,7 @@ class Sheet {
   }
 
   void add_home() {
-    WallPart& home = part(WallPartKind::steps, "When the utility is back: the way home");
-    home.items = home_;
+    sheet_.parts.push_back(step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark(which); }));
   }
 
   void add_food() {
@@ -194,19 +205,17 @@ class Sheet {
   }
 
   const Record& record_;
-  const Names& names_;
   const PlanAnswer& answer_;
   const Source& source_;
   House wired_;  ///< as the plan has it
   Carried carried_;
   OutageScript script_;
-  std::vector<WallItem> home_;
   WallSheet sheet_;
 };
 
 }  // namespace
 
-WallSheet wall_sheet(const Record& record, const Names& names, const PlanAnswer& answer) { return Sheet(record, names, answer).make(); }
+WallSheet wall_sheet(const Record& record, const PlanAnswer& answer) { return Sheet(record, answer).make(); }
 
 std::vector<std::string> text_of(const WallSheet& sheet) {
   std::vector<std::string> lines;

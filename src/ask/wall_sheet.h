@@ -41,7 +41,7 @@ struct WallSheet {
 };
 
 /// Throws as outage_gear does (backup/outage_gear.h).
-[[nodiscard]] WallSheet wall_sheet(const Record& record, const Names& names, const PlanAnswer& answer);
+[[nodiscard]] WallSheet wall_sheet(const Record& record, const PlanAnswer& answer);
 
 /// The same as plain text for a code, one sentence or step a line.
 [[nodiscard]] std::vector<std::string> text_of(const WallSheet& sheet);

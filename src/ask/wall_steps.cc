@@ -1,27 +1,17 @@
 #include "ask/wall_steps.h"
 
 #include <algorithm>
-#include <set>
+#include <map>
 
+#include "ask/outage_parts.h"
 #include "ask/sentence.h"
-#include "ask/watts.h"
-#include "backup/food_times.h"
 #include "house/index.h"
 #include "house/numbering.h"
 #include "rules/wording.h"
 
 namespace ohmstead::wall_words {
 
-using sentence::capital;
-
 namespace {
-
-std::vector<std::string> loads_of(const House& house, const OutageStep& step) {
-  std::vector<std::string> loads;
-  for (const Id<Load> load : step.loads)
-    if (const Load* found = find_row(house, load)) loads.push_back(load_text(house, *found));
-  return loads;
-}
 
 bool is_position(const HandleRef& handle) { return handle.kind == HandleKind::position; }
 
@@ -30,115 +20,79 @@ std::string stand_words(const HandleRef& handle, int to) {
   return !is_position(handle) ? "ON" : to == kBackupSide ? "BACKUP" : "UTILITY";
 }
 
-/// Where the handle is: "on Transfer", "in panel Main".
-std::string owner_words(const House& house, const HandleRef& handle) {
-  if (const Position* position = is_position(handle) ? find_row(house, Id<Position>{handle.id}) : nullptr) {
-    const TransferDevice* device = find_row(house, position->device);
-    return device == nullptr ? "" : "on " + device->name;
-  }
+/// What the circuit of a position feeds, as on the directory; empty where nobody knows.
+std::string circuit_words(const Record& record, const House& house, const HandleRef& handle) {
+  const Position* position = is_position(handle) ? find_row(house, Id<Position>{handle.id}) : nullptr;
+  const bool known = position != nullptr && position->breaker && find_row(house, position->breaker) != nullptr;
+  return known ? circuit_description(house, record.feeds, position->breaker) + "." : "";
+}
+
+std::string panel_words(const House& house, const HandleRef& handle) {
   const Breaker* breaker = handle.kind == HandleKind::breaker ? find_row(house, Id<Breaker>{handle.id}) : nullptr;
-  const Panel* panel = handle.kind == HandleKind::main ? find_row(house, Id<Panel>{handle.id}) : breaker == nullptr ? nullptr : find_row(house, breaker->panel);
-  return panel == nullptr ? "" : "in panel " + panel->name;
+  const Panel* panel = breaker == nullptr ? nullptr : find_row(house, breaker->panel);
+  return panel == nullptr || house.panels.size() < 2 ? "" : "In panel " + panel->name + ".";
 }
 
-/// The breaker itself, or the one that a position carries.
-Id<Breaker> breaker_behind(const House& house, const HandleRef& handle) {
-  if (const Position* position = is_position(handle) ? find_row(house, Id<Position>{handle.id}) : nullptr) return position->breaker;
-  return handle.kind == HandleKind::breaker ? Id<Breaker>{handle.id} : Id<Breaker>{};
+/// Facts in a text get the mark of who says so instead of the citation; paper needs not be told.
+std::string with_marks(std::string text, const Cite& cite) {
+  constexpr std::string_view kTold = " and say so";
+  if (const std::size_t at = text.find(kTold); at != std::string::npos) text.erase(at, kTold.size());
+  for (const OutageFact& fact : outage_facts())
+    if (const std::size_t at = text.find(cited(fact.fact)); at != std::string::npos)
+      text.replace(at, cited(fact.fact).size(), std::string(fact.sentence) + cite(fact.fact));
+  return text;
 }
 
-/// What the circuit behind a handle feeds, as on the directory; empty where nobody knows.
-std::string circuit_words(const House& house, const Feeds& feeds, const HandleRef& handle) {
-  const Id<Breaker> breaker = breaker_behind(house, handle);
-  return breaker && find_row(house, breaker) != nullptr ? circuit_description(house, feeds, breaker) : "";
-}
-
-/// Writes one step in large words.
-class Writer {
- public:
-  Writer(const House& house, const Feeds& feeds, const Names& names, std::size_t source) : house_(house), feeds_(feeds), names_(names), source_(house.sources[source]) {}
-
-  [[nodiscard]] WallItem item(const OutageStep& step) const {
-    switch (step.kind) {
-      case OutageStepKind::move: return move(step);
-      case OutageStepKind::switch_off: return {"", "", "Switch off, so that it does not start by itself" + before(step) + ": " + joined(loads_of(house_, step)) + "."};
-      case OutageStepKind::switch_on: return {"", "", "Switch on: " + joined(loads_of(house_, step)) + "."};
-      case OutageStepKind::end: return {"", "", "Everything is on the utility again."};
-      default: return {"", "", of_source(step.kind)};
-    }
-  }
-
- private:
-  [[nodiscard]] bool is_engine() const { return source_.kind == SourceKind::generator; }
-
-  [[nodiscard]] std::string before(const OutageStep& step) const {
-    return step.handles.empty() ? "" : " with " + handle_mark(house_, step.handles.front());
-  }
-
-  [[nodiscard]] std::string of_source(OutageStepKind kind) const {
-    const std::string& name = source_.name;
-    switch (kind) {
-      case OutageStepKind::ask_away: return "The transfer device moves by itself and " + name + " starts by itself. Wait, then look that it did.";
-      case OutageStepKind::place_source:
-        return name + " stands OUTDOORS, at least 20 feet (6 m) from the house, its doors and windows, exhaust pointing away. Never in the garage, on the porch or in a shed: its exhaust kills.";
-      case OutageStepKind::connect_source: return "Put its cord into the inlet of the house. Never into a wall receptacle.";
-      case OutageStepKind::start_source: return is_engine() ? "Start " + name + "." : "Switch " + name + " on.";
-      case OutageStepKind::warm_up: return "Let it run with nothing on it until it runs evenly; its directions say how long.";
-      case OutageStepKind::ask_back: return "The transfer device goes back by itself. Wait, then look that " + name + " has stopped.";
-      case OutageStepKind::cool_down: return "Let " + name + " run with nothing on it to cool down; its directions say how long.";
-      case OutageStepKind::stop_source: return is_engine() ? "Stop " + name + ". Take the cord out of the inlet." : "Switch " + name + " off.";
-      default: return "";
-    }
-  }
-
-  [[nodiscard]] WallItem move(const OutageStep& step) const {
-    WallItem item;
-    for (const HandleRef& handle : step.handles) item.handle += (item.handle.empty() ? "" : "  ") + handle_mark(house_, handle);
-    const HandleRef& first = step.handles.front();
-    item.to = stand_words(first, step.to);
-    const bool several = step.handles.size() > 1;
-    const std::string where = owner_words(house_, first);
-    switch (step.reason) {
-      case OutageReason::part: item.text = "The main " + where + ": it parts the house from the utility. It stays off until the utility is back."; break;
-      case OutageReason::let_in: item.text = capital(names_.name_of(first)) + " lets " + source_.name + " into the house."; break;
-      case OutageReason::in_order: item.text = comes_on(step); break;
-      case OutageReason::way_home: item.text = several ? "These handles " + where + ", one after another." : way_home_words(first, where); break;
-      default: item.text = several ? "These handles " + where + ", one after another." : "This handle " + where + "."; break;
-    }
-    return item;
-  }
-
-  [[nodiscard]] std::string comes_on(const OutageStep& step) const {
-    const std::vector<std::string> loads = loads_of(house_, step);
-    const std::string circuit = circuit_words(house_, feeds_, step.handles.front());
-    std::string text = loads.empty() ? "" : "Comes on: " + joined(loads) + ".";
-    if (!circuit.empty() && more_than(step)) text += (text.empty() ? "Gets power: " : " The whole circuit: ") + circuit + ".";
-    return text.empty() ? "Nothing is known on it." : text;
-  }
-
-  /// Is there more on the circuit than what comes on?
-  [[nodiscard]] bool more_than(const OutageStep& step) const {
-    const Id<Breaker> breaker = breaker_behind(house_, step.handles.front());
-    std::set<Id<Point>> named;
-    for (const Id<Load> load : step.loads)
-      if (const Load* found = find_row(house_, load)) named.insert(found->point);
-    for (std::size_t p = 0; p < house_.points.size(); ++p)
-      for (const Tap& tap : feeds_.of_point[p].taps)
-        if (tap.breaker == breaker && !named.contains(house_.points[p].id)) return true;
-    return false;
-  }
-
-  [[nodiscard]] std::string way_home_words(const HandleRef& handle, const std::string& where) const {
-    if (handle.kind == HandleKind::main) return "The main " + where + ".";
-    const std::string circuit = circuit_words(house_, feeds_, handle);
-    return circuit.empty() ? "This handle " + where + "." : circuit + ".";
-  }
-
-  const House& house_;
-  const Feeds& feeds_;
-  const Names& names_;
-  const Source& source_;
+/// An item before its sentences are joined.
+struct Draft {
+  WallItem item;
+  std::vector<std::string> sentences;
 };
+
+constexpr std::size_t kLongList = 110;  ///< bytes of a sentence that is still read at a glance
+
+std::string sentence_of(const Line& line) {
+  std::string text = line.text;
+  for (std::size_t i = 0; i < line.items.size(); ++i) text += (i == 0 ? " " : "; ") + line.items[i];
+  return line.items.empty() ? text : text + ".";
+}
+
+/// A long list of what comes on: its loads, and the circuit as the directory has it.
+void keep_short(const Record& record, const House& house, const OutageStep& step, Lines& lines) {
+  const std::string circuit = circuit_words(record, house, step.handles.front());
+  for (Line& line : lines) {
+    if (line.items.empty() || circuit.empty() || sentence_of(line).size() <= kLongList) continue;
+    line.items = outage_words::load_names(house, step.loads);
+    line.items.push_back((line.items.empty() ? "" : "the whole circuit: ") + circuit.substr(0, circuit.size() - 1));
+  }
+}
+
+Draft draft_of(const Record& record, const Names& names, const OutageScript& script, const ScriptStep& one) {
+  Draft draft;
+  Lines lines = words_of_outage_step(script.view(one), names, one.step);
+  if (one.step.kind == OutageStepKind::move) {
+    for (const HandleRef& handle : one.step.handles) draft.item.handle += (draft.item.handle.empty() ? "" : "  ") + handle_mark(script.house, handle);
+    const HandleRef& first = one.step.handles.front();
+    draft.item.to = stand_words(first, one.step.to);
+    const bool said_large = one.step.handles.size() == 1 && (one.step.reason == OutageReason::in_order || (is_position(first) && one.step.reason == OutageReason::way_home));
+    if (said_large) {
+      std::erase_if(lines, [](const Line& line) { return line.kind == LineKind::answer; });  // "Move handle 3 to BACKUP."
+      const std::string what = one.step.reason == OutageReason::way_home ? circuit_words(record, script.house, first) : panel_words(script.house, first);
+      if (!what.empty()) draft.sentences.push_back(what);
+      if (one.step.reason == OutageReason::in_order) keep_short(record, script.house, one.step, lines);
+    }
+    if (one.step.handles.size() > 1)
+      for (Line& line : lines)
+        if (line.kind == LineKind::answer && line.text.ends_with(':')) line.text.back() = '.', line.items.clear();  // the handles are in large print
+  }
+  if (one.step.kind == OutageStepKind::ask_away || one.step.kind == OutageStepKind::ask_back)
+    lines.push_back({LineKind::detail, "If it has not, its directions say how to move it by hand.", {}});
+  for (const Line& line : lines) draft.sentences.push_back(sentence::capital(sentence_of(line)));
+  return draft;
+}
+
+constexpr int kSaidOnce = 3;      ///< what so many steps would say is said once
+constexpr int kSaidAlready = -1;
 
 }  // namespace
 
@@ -159,11 +113,27 @@ std::string handle_mark(const House& house, const HandleRef& handle) {
   return mark;
 }
 
-std::vector<WallItem> step_items(const House& house, const Feeds& feeds, const Names& names, std::size_t source, const std::vector<OutageStep>& steps) {
-  const Writer writer(house, feeds, names, source);
-  std::vector<WallItem> items;
-  for (const OutageStep& step : steps) items.push_back(writer.item(step));
-  return items;
+WallPart step_part(const std::string& title, const OutageScript& script, const std::vector<ScriptStep>& steps, const Record& record, const Cite& cite) {
+  WallPart part{WallPartKind::steps, title, "", {}};
+  const Names names(script.house);
+  std::vector<Draft> drafts;
+  std::map<std::string, int> said;
+  for (const ScriptStep& one : steps) {
+    drafts.push_back(draft_of(record, names, script, one));
+    for (const std::string& sentence : drafts.back().sentences) ++said[sentence];
+  }
+  for (Draft& draft : drafts) {
+    for (const std::string& sentence : draft.sentences) {
+      int& times = said[sentence];
+      if (times == kSaidAlready) continue;
+      const bool often = times >= kSaidOnce;
+      std::string& into = often ? part.first : draft.item.text;
+      into += (into.empty() ? "" : " ") + with_marks(sentence, cite);
+      if (often) times = kSaidAlready;
+    }
+    part.items.push_back(std::move(draft.item));
+  }
+  return part;
 }
 
 }  // namespace ohmstead::wall_words

@@ -10,11 +10,11 @@ constexpr const char* kAnyTime = "2000-01-01T00:00:00Z";  ///< the steps do not 
 constexpr int kMostSteps = 1000;
 
 /// Does every step until the board is settled or at the end. False: it did not come there.
-bool play(OutageBoard& board, std::vector<OutageStep>& steps) {
+bool play(OutageBoard& board, std::vector<ScriptStep>& steps) {
   for (int i = 0; i < kMostSteps; ++i) {
     const OutageStep step = board.step();
     if (is_settled(step.kind)) return step.kind == OutageStepKind::running || step.kind == OutageStepKind::no_outage;
-    steps.push_back(step);
+    steps.push_back({step, board.now()});
     board.answer({.at = kAnyTime});
   }
   return false;
@@ -31,8 +31,8 @@ House house_as_planned(House house) {
 }
 
 OutageScript outage_script(House house, const Feeds& feeds, std::size_t source) {
-  OutageScript script;
-  OutageBoard board(std::move(house), feeds, source);
+  OutageBoard board(house, feeds, source);
+  OutageScript script{.house = std::move(house), .gear = board.gear()};
   board.begin(kAnyTime);
   script.complete = play(board, script.away);
   board.tell({.kind = OutageEventKind::utility_back, .at = kAnyTime});

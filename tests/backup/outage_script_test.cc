@@ -28,9 +28,9 @@ House planned_house(const std::string& gear) {
 
 House with_positions() { return planned_house("\nGenerator G 3600/4500 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 15\n"); }
 
-std::vector<Kind> kinds(const std::vector<OutageStep>& steps) {
+std::vector<Kind> kinds(const std::vector<ScriptStep>& steps) {
   std::vector<Kind> all;
-  for (const OutageStep& step : steps) all.push_back(step.kind);
+  for (const ScriptStep& one : steps) all.push_back(one.step.kind);
   return all;
 }
 
@@ -48,11 +48,11 @@ TEST(OutageScript, goes_from_the_dark_to_a_running_house_and_home_again) {
   EXPECT_TRUE(script.complete);
   using enum OutageStepKind;
   EXPECT_EQ(kinds(script.away), (std::vector{place_source, connect_source, start_source, warm_up, move, move, move}));
-  EXPECT_EQ(script.home.back().kind, end);
+  EXPECT_EQ(script.home.back().step.kind, end);
   std::vector<HandleRef> to_backup, to_utility;
-  for (const OutageStep& step : script.away)
+  for (const auto& [step, now] : script.away)
     if (step.kind == move && step.to == kBackupSide) to_backup.push_back(step.handles.front());
-  for (const OutageStep& step : script.home)
+  for (const auto& [step, now] : script.home)
     if (step.kind == move && step.to == kUtilitySide) to_utility.push_back(step.handles.front());
   EXPECT_EQ(to_backup.size(), 3U);
   EXPECT_THAT(to_utility, testing::UnorderedElementsAreArray(to_backup));
@@ -62,7 +62,7 @@ TEST(OutageScript, an_interlock_parts_the_house_from_the_utility_before_the_sour
   const House wired = house_as_planned(planned_house("; 2+4 30 backfed from G, interlocked\nGenerator G 3600/4500 W 120/240\n"));
   const OutageScript script = outage_script(wired, declared_feeds(wired), 0);
   EXPECT_TRUE(script.complete);
-  const auto place = [&](OutageReason reason) { return std::ranges::find(script.away, reason, &OutageStep::reason) - script.away.begin(); };
+  const auto place = [&](OutageReason reason) { return std::ranges::find(script.away, reason, [](const ScriptStep& one) { return one.step.reason; }) - script.away.begin(); };
   EXPECT_LT(place(OutageReason::part), place(OutageReason::let_in));
   EXPECT_LT(place(OutageReason::let_in), place(OutageReason::in_order));
   EXPECT_LT(place(OutageReason::in_order), std::ssize(script.away));
