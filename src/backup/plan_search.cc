@@ -192,6 +192,29 @@ Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes) {
   return searched(problem, most_nodes, planning::Depth::all_goals);
 }
 
+/// The load gets a value above all others together, so that serving it comes first.
+Plan best_plan_serving(const PlanProblem& problem, int circuit, int load, std::uint64_t most_nodes) {
+  check_plan_problem(problem);
+  planning::Layout layout = planning::make_layout(problem);
+  std::int64_t above_all = 1;
+  for (const PlanCircuit& each : problem.circuits) above_all += layout.life_worth * static_cast<std::int64_t>(each.loads.size() + 1);
+  for (const planning::Unit& unit : layout.units) {
+    int number = load;
+    for (const int c : unit.circuits) {
+      if (c == circuit) {
+        for (std::size_t w = unit.first; w < unit.last; ++w)
+          for (planning::OnTop& top : layout.ways[w].on_top)
+            if (top.load == number) top.value += above_all;
+      }
+      number += c < circuit ? static_cast<int>(problem.circuits[static_cast<std::size_t>(c)].loads.size()) : 0;
+    }
+  }
+  Plan plan = planning::PlanSearch(problem, layout, most_nodes).run(planning::Depth::all_goals);
+  for (const Placed& at : plan.placed)
+    if (at.circuit == circuit && at.served[static_cast<std::size_t>(load)]) return plan;
+  return {};
+}
+
 Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes) {
   return searched(problem, most_nodes, planning::Depth::value_only);
 }

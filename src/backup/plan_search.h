@@ -45,4 +45,7 @@ namespace ohmstead {
 /// Like best_plan, but only life safety and importance are the best that can be; balance and moves are as they come.
 [[nodiscard]] Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes = 20'000'000);
 
+/// The best of the plans that serve this load on demand; `impossible` if none does.
+[[nodiscard]] Plan best_plan_serving(const PlanProblem& problem, int circuit, int load, std::uint64_t most_nodes = 20'000'000);
+
 }  // namespace ohmstead
