@@ -9,6 +9,7 @@
 #include <numeric>
 #include <set>
 #include <stdexcept>
+#include <string>
 
 namespace ohmstead {
 namespace {
@@ -32,7 +33,7 @@ struct ModelEnd {
 /// tie, `serves` of each load on demand, its poles by leg; sums of watts and the worst extra on each leg (0: in all).
 class Milp {
  public:
-  explicit Milp(const PlanProblem& problem) : problem_(problem) {
+  Milp(const PlanProblem& problem, int seconds) : problem_(problem), seconds_(seconds) {
     legs_ = problem.source.legs;
     make_circuits();
     make_positions_once();
@@ -77,6 +78,7 @@ class Milp {
     Cbc_setParameter(model.get(), "cuts", "off");  // both cost it more time here than they save
     Cbc_setParameter(model.get(), "heur", "off");
     Cbc_setAllowableGap(model.get(), gap);
+    Cbc_setParameter(model.get(), "sec", std::to_string(seconds_).c_str());
     Cbc_setObjSense(model.get(), -1);
     for (int c = 0; c < columns_; ++c) {
       const auto k = static_cast<std::size_t>(c);
@@ -372,6 +374,7 @@ class Milp {
   }
 
   const PlanProblem& problem_;
+  int seconds_ = 0;
   std::vector<double> lower_, upper_;
   std::vector<bool> whole_;
   std::vector<Row> rows_;
@@ -388,6 +391,6 @@ class Milp {
 
 }  // namespace
 
-std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem) { return Milp(problem).solve(); }
+std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem, int seconds) { return Milp(problem, seconds).solve(); }
 
 }  // namespace ohmstead

@@ -136,13 +136,20 @@ TEST(BestPlan, is_the_best_of_all_that_can_be_tried_on_tiny_problems) {
 TEST(BestPlanMilp, is_what_an_independent_solver_proves_on_random_problems) {
   int with_plan = 0;
   const int plans = plans_to_try(8);
+  int without_proof = 0;
   for (int k = 0; k < plans; ++k) {
     const auto seed = static_cast<std::uint64_t>(k) + 1'000'000;
     const PlanProblem problem = random_plan_problem(seed);
     const Plan plan = best_plan(problem, 4'000'000'000);
-    const auto reference = best_by_milp(problem);
+    std::optional<MilpAnswer> reference;
+    try {
+      reference = best_by_milp(problem);
+    } catch (const std::runtime_error&) {  // the other solver has no proof in its time: nothing to compare with
+      ++without_proof;
+      continue;
+    }
     EXPECT_EQ(plan.end, reference ? PlanEnd::optimal : PlanEnd::impossible) << "seed " << seed;
-    if (std::getenv("OHMSTEAD_PLANS") && k % 50 == 49) std::cerr << k + 1 << " plans compared\n";
+    if (std::getenv("OHMSTEAD_PLANS") && k % 50 == 49) std::cerr << k + 1 << " plans, " << without_proof << " without a reference\n";
     if (!reference) continue;
     ++with_plan;
     const Judged judged = judge(problem, reference->placed);
@@ -152,6 +159,8 @@ TEST(BestPlanMilp, is_what_an_independent_solver_proves_on_random_problems) {
     EXPECT_EQ(plan.score, reference->score) << "seed " << seed;
   }
   EXPECT_GT(with_plan, plans / 2);
+  EXPECT_LE(without_proof, plans / 8);
+  std::cout << plans << " problems, " << with_plan << " with a plan, " << without_proof << " without a reference\n";
 }
 
 }  // namespace
