@@ -83,14 +83,31 @@ void say_off_loads(const OutageView& view, const OutageStatus& status, Lines& li
   }
 }
 
+/// Rooms whose receptacles with power all have the same left by name alone; of others the receptacles.
+std::string places_text(const OutageView& view, const OutageStatus& status, const RoomLeft& left) {
+  std::vector<std::string> rooms;
+  std::vector<std::size_t> single;
+  const auto room_of = [&](std::size_t point) { return view.house.points[point].room; };
+  for (const std::size_t p : left.points) {
+    const bool whole = std::ranges::none_of(status.left, [&](const RoomLeft& other) {
+      return other.watts != left.watts && std::ranges::any_of(other.points, [&](std::size_t q) { return room_of(q) == room_of(p); });
+    });
+    const Room* room = find_row(view.house, room_of(p));
+    if (!whole || room == nullptr) single.push_back(p);
+    else if (std::ranges::find(rooms, room->name) == rooms.end()) rooms.push_back(room->name);
+  }
+  for (const std::string& room : points_by_room(view.house, single)) rooms.push_back(room);
+  std::string text;
+  for (const std::string& room : rooms) text += (text.empty() ? "" : single.empty() ? ", " : "; ") + room;
+  return text;
+}
+
 void say_left(const OutageView& view, const OutageStatus& status, Lines& lines) {
   std::vector<std::string> items;
   for (const RoomLeft& left : status.left) {
-    std::string rooms;
-    for (const std::string& room : points_by_room(view.house, left.points)) rooms += (rooms.empty() ? "" : "; ") + room;
-    items.push_back((left.watts > 0 ? "about " + watts_text(left.watts) : "nothing more") + " at " + rooms);
+    items.push_back((left.watts > 0 ? "about " + watts_text(left.watts) : "nothing more") + ": " + places_text(view, status, left));
   }
-  if (!items.empty()) say(lines, LineKind::answer, "Still to be had, at one of these places:", items);
+  if (!items.empty()) say(lines, LineKind::answer, "Still to be had, at one receptacle of these (one thing at a time):", items);
 }
 
 void say_not_carried(const OutageView& view, const OutageStatus& status, Lines& lines) {

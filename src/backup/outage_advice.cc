@@ -180,7 +180,7 @@ class Advice {
       if (one.load < 0 || one.would_start) return std::nullopt;
       OutageNow next = now_;
       next.loads[static_cast<std::size_t>(one.load)] = LoadStands::on;
-      if (!carries_start(gear_, now_, next)) return std::nullopt;
+      if (comes_on(gear_, now_, next).empty() || !carries_start(gear_, now_, next)) return std::nullopt;
       OutageStep step = plain(OutageStepKind::switch_on, OutageReason::in_order);
       step.loads = {view_.house.loads[static_cast<std::size_t>(one.load)].id};
       return step;
