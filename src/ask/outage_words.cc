@@ -56,9 +56,8 @@ std::vector<std::string> comes_on_items(const OutageView& view, int unit) {
   const OutageUnit& one = view.gear.units[static_cast<std::size_t>(unit)];
   std::vector<std::size_t> others = one.points;
   for (const std::size_t l : one.loads) {
-    const LoadStands stands = view.now.loads[l];
     std::erase(others, view.gear.loads[l].point);
-    if (stands != LoadStands::off && stands != LoadStands::off_for_room) items.push_back(load_text(view.house, view.house.loads[l]));
+    if (!is_off(view.now.loads[l])) items.push_back(load_text(view.house, view.house.loads[l]));
   }
   for (const std::string& room : points_by_room(view.house, others)) items.push_back(room);
   return items;

@@ -103,8 +103,8 @@ class Reader {
       const auto load = std::ranges::find(house_.loads, event.load, &Load::id);
       if (load == house_.loads.end()) return;
       const auto at = static_cast<std::size_t>(load - house_.loads.begin());
-      const bool room = event.text.starts_with(outage_log::kToMakeRoom);
-      now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : LoadStands::off;
+      const bool room = event.text.starts_with(outage_log::kToMakeRoom), a_while = event.text.starts_with(outage_log::kForAWhile);
+      now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : a_while ? LoadStands::off_for_a_while : LoadStands::off;
       return;
     }
     std::erase_if(now_.guests, [&](const GuestThing& guest) { return guest.text == event.text; });

@@ -59,8 +59,7 @@ class StatusMaker {
     const Liveness live = liveness(gear_.graph, then.state);
     std::vector<bool> has;
     for (std::size_t l = 0; l < gear_.loads.size(); ++l) {
-      const bool off = then.loads[l] == LoadStands::off || then.loads[l] == LoadStands::off_for_room;
-      has.push_back(!off && state_by_record(gear_.graph, live, gear_.loads[l].point) == PointState::working);
+      has.push_back(!is_off(then.loads[l]) && state_by_record(gear_.graph, live, gear_.loads[l].point) == PointState::working);
     }
     return has;
   }

@@ -216,7 +216,7 @@ class OutageTerminal {
     if (keys_.key() != kEnterKey) return true;
     for (const Consumer& one : answer.off_first) {
       OutageEvent event{.kind = OutageEventKind::load_off};
-      if (one.load >= 0) event.load = board_.house().loads[static_cast<std::size_t>(one.load)].id;
+      if (one.load >= 0) event.load = board_.house().loads[static_cast<std::size_t>(one.load)].id, event.text = outage_log::kForAWhile;
       else event.text = guests[static_cast<std::size_t>(one.guest)].text;
       tell(event, "switched off to make room");
     }

@@ -128,6 +128,21 @@ TEST(OutageBoard, a_source_that_gives_less_sheds_by_importance_and_keeps_the_con
   EXPECT_EQ(outage_status(story.board().view(), story.time()).on.size(), 1U) << "the concentrator stays, though it is too much";
 }
 
+TEST(OutageBoard, what_a_person_switched_off_for_a_guest_comes_back_when_the_guest_is_done_and_not_before) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = load_off, .load = story.load("furnace"), .text = std::string(outage_log::kForAWhile)});
+  EXPECT_EQ(story.guest("hair dryer", "Kitchen receptacle 1", 1000), "running") << "1800 W of leg 1 with freezer and half the pump";
+  EXPECT_EQ(story.tell({.kind = load_off, .text = "hair dryer"}), "switch_on: furnace");
+  EXPECT_EQ(story.done(), "running");
+}
+
+TEST(OutageBoard, what_a_person_switched_off_for_good_is_not_asked_for_again) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  EXPECT_EQ(story.off("furnace"), "running");
+}
+
 TEST(OutageBoard, a_source_that_dies_is_started_again_with_nothing_on_it) {
   OutageStory story = begun(on_positions());
   story.follow();

@@ -141,13 +141,13 @@ TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
 }
 
 TEST_F(Outage, the_terminal_asks_offers_and_writes_down) {
-  const Ran ran = ask({}, "\n\n\n\n\n\n\n\n\n\n\n\na\nhair dryer\nkitchen receptacle 1\na\nkettle 900 W\nkitchen receptacle 2\n\ns\nl\np\n");
+  const Ran ran = ask({}, "\n\n\n\n\n\n\n\n\n\n\n\na\nhair dryer\nkitchen receptacle 1\nn\na\nkettle 500 W\nkitchen receptacle 2\n\ns\nl\np\n");
   EXPECT_EQ(ran.code, 0) << ran.err;
   EXPECT_THAT(ran.out, HasSubstr("Take generator G outdoors, at least 20 ft (6 m)"));
   EXPECT_THAT(ran.out, HasSubstr("Move handle 5 on T to BACKUP."));
-  EXPECT_THAT(ran.out, HasSubstr("kettle 900 W"));
+  EXPECT_THAT(ran.out, HasSubstr("Yes. Kettle (500 W at most)"));
   EXPECT_THAT(ran.out, HasSubstr("goes on from"));
-  EXPECT_THAT(ask({"--log"}).out, HasSubstr("On: kettle at Kitchen receptacle 2, 900 W"));
+  EXPECT_THAT(ask({"--log"}).out, HasSubstr("On: kettle at Kitchen receptacle 2, 500 W"));
 }
 
 }  // namespace
