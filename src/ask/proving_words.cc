@@ -29,11 +29,16 @@ bool is_battery(const ProvingSession& session) {
   return source != nullptr && source->kind == SourceKind::battery_inverter;
 }
 
-/// "refrigerator (Kitchen, refrigerator)"
+/// "- oxygen concentrator (Bedroom, receptacle 4)", or its room alone where the point is called so too; one line each.
 std::string load_list(const House& house, const std::vector<Id<Load>>& loads) {
   std::string text;
-  for (const Id<Load> id : loads)
-    if (const Load* load = find_row(house, id)) text += "\n- " + terminal::printable(load->name) + " (" + point_name(house, load->point) + ")";
+  for (const Id<Load> id : loads) {
+    const Load* load = find_row(house, id);
+    const Point* point = load == nullptr ? nullptr : find_row(house, load->point);
+    if (point == nullptr) continue;
+    const Room* room = point->name == load->name ? find_row(house, point->room) : nullptr;
+    text += "\n- " + terminal::printable(load->name) + " (" + (room == nullptr ? point_name(house, point->id) : terminal::printable(room->name)) + ")";
+  }
   return text;
 }
 
@@ -44,7 +49,7 @@ std::string start_text(const ProvingSession& session, const ProofStep& step) {
       "- Before you trust 'dead': test the tester on something live, test the point, test the tester again.\n"
       "- Circuits go off for some minutes, and once everything does, while the main is off. Tell everybody. Switch every light on, and carry a flashlight.\n"
       "- This shows whether the positions do what the plan says. It makes nothing safe to work on. Local code and a licensed electrician decide.";
-  if (!step.loads.empty()) text += "\n- On these positions, and hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
+  if (!step.loads.empty()) text += "\nOn these positions, and hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
   return text;
 }
 
@@ -131,7 +136,7 @@ std::string look_text(const ProvingSession& session) {
   text += how_to_look(point.kind);
   if (step.reason == ProofReason::confirm && point.kind == PointKind::receptacle) text += " Test the tester on something live first.";
   if (point.half != ReceptacleHalf::both) text += std::string("\nOnly the ") + (point.half == ReceptacleHalf::upper ? "upper" : "lower") + " half counts.";
-  if (session.now().running) text += "\nSee that " + source_name(session) + " still runs; if its breaker has tripped, answer 'not sure'.";
+  if (session.now().running) text += "\nSee that " + source_name(session) + " still runs; if its breaker has tripped, switch more off, reset it, and look then.";
   return text + "\n(" + proof_stands_text(session) + ")";
 }
 

@@ -27,6 +27,8 @@ long seconds_of(const std::string& at) {
   return days * 86'400 + part[3] * 3600L + part[4] * 60L + part[5];
 }
 
+constexpr int kMostNotSure = 2;  ///< then a point is not asked about again
+
 class BoardReader {
  public:
   BoardReader(const House& house, const ProofWiring& wiring) : house_(house), board_{house, wiring} {
@@ -36,6 +38,7 @@ class BoardReader {
     for (std::size_t u = 0; u < wiring.units.size(); ++u)
       for (const std::size_t p : wiring.units[u].positions) unit_of_position_.emplace(house.positions[p].id.value, u);
     board_.spoiled.assign(house.points.size(), false);
+    board_.not_sure.assign(house.points.size(), 0);
   }
 
   ProofBoard read() {
@@ -75,7 +78,8 @@ class BoardReader {
       const auto point = static_cast<std::size_t>(std::ranges::find(house_.points, seen.point, &Point::id) - house_.points.begin());
       if (point >= house_.points.size()) continue;
       last_point_ = point, last_state_ = static_cast<long>(state->second);
-      if (seen.seen == Seen::not_sure || seen.seen == Seen::skipped) board_.spoiled[point] = true;
+      if (seen.seen == Seen::skipped) board_.spoiled[point] = true;
+      else if (seen.seen == Seen::not_sure) board_.spoiled[point] = board_.spoiled[point] || ++board_.not_sure[point] >= kMostNotSure;
       else if (const int line = line_of_point_[point]; line >= 0)
         board_.readings.push_back({static_cast<std::size_t>(line), point, state->second, seen.seen == Seen::dead});
     }
@@ -135,14 +139,15 @@ bool ProofBoard::is_stuck(std::size_t unit) const {
 bool ProofBoard::may_be_off(std::size_t unit) const { return !wiring.units[unit].never && !is_stuck(unit); }
 
 long ProofBoard::point_of(std::size_t line, bool another) const {
-  long first = -1;
+  long best = -1;
+  int least = 0;  // how little it is wanted
   for (const std::size_t p : wiring.lines[line].points) {
     if (spoiled[p]) continue;
     const bool seen_here = std::ranges::any_of(readings, [&](const ProofReading& r) { return r.point == p && states[r.state] == now; });
-    if (first < 0) first = static_cast<long>(p);
-    if (!another || !seen_here) return static_cast<long>(p);
+    const int unwanted = 2 * not_sure[p] + (another && seen_here ? 1 : 0);
+    if (best < 0 || unwanted < least) best = static_cast<long>(p), least = unwanted;
   }
-  return first;
+  return best;
 }
 
 long ProofBoard::lasting(const std::function<bool(const ProofState&)>& holds) const {

@@ -38,7 +38,8 @@ struct ProofBoard {
   std::vector<std::size_t> rounds;    ///< places in house.rounds that count, oldest first
   std::vector<ProofState> states;     ///< of these
   std::vector<ProofReading> readings; ///< oldest first; not of points that are dead for a reason of their own
-  std::vector<bool> spoiled;          ///< of house.points: not to be looked at: skipped, not sure, or dead for a reason of its own
+  std::vector<bool> spoiled;          ///< of house.points: not to be looked at: skipped, twice not sure, or dead for a reason of its own
+  std::vector<int> not_sure;          ///< of house.points: how often nobody was sure
   ProofState now;
   int round = -1;                     ///< place in `rounds` where the next look belongs; -1: a new one must be begun
   std::string time;                   ///< now, UTC; may be empty

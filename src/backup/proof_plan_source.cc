@@ -177,6 +177,14 @@ ProofStep ProofPlanner::next_main_off() const {
   return step;
 }
 
+/// Start, main off, to backup, to utility, main on, stop: those that are left.
+int ProofPlanner::moves_with_source(bool looks_left) const {
+  if (!board_.now.running) return looks_left ? 6 : 0;
+  if (board_.now.on_backup()) return 3;
+  if (board_.now.utility) return looks_left ? 5 : 1;
+  return looks_left ? 4 : 2;
+}
+
 ProofProgress ProofPlanner::progress() const {
   ProofProgress progress{.looks = static_cast<int>(board_.readings.size())};
   for (const SeriesRound& round : series_) {
@@ -198,8 +206,8 @@ ProofProgress ProofPlanner::progress() const {
   for (const std::size_t l : back_lines(true)) with_source += verdict_.back(l).count() == 0 ? 1 : 0;
   if (board_.said(kProveNoSource)) with_source = 0;
   progress.looks_left += with_source;
-  constexpr int kMovesWithSource = 6;  // start, main off, to backup, to utility, main on, stop
-  if (with_source > 0) progress.moves_left += board_.now.running ? kMovesWithSource / 2 : kMovesWithSource;
+  const bool some_off = progress.moves_left > 0 || (board_.now.utility && !board_.now.all_on_utility());
+  progress.moves_left += (some_off && !board_.now.running ? 1 : 0) + moves_with_source(with_source > 0);
   return progress;
 }
 

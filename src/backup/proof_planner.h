@@ -38,6 +38,7 @@ class ProofPlanner {
   // With the source running (proof_plan_source.cc)
   [[nodiscard]] ProofStep next_with_source() const;
   [[nodiscard]] ProofStep next_main_off() const;
+  [[nodiscard]] int moves_with_source(bool looks_left) const;
   [[nodiscard]] bool wants_source() const;
   [[nodiscard]] std::vector<std::size_t> back_lines(bool if_all_is_right) const;
   [[nodiscard]] std::vector<DueLook> due_back() const;

@@ -50,6 +50,9 @@ class WiringReader {
     }
     if (found.empty() && automatic)
       throw Error(ErrorKind::invalid_input, "This transfer device moves by itself; proving asks for its positions to be moved by hand, one at a time.");
+    if (found.empty() && std::ranges::find(house_.breakers, wiring_.source, &Breaker::backfed_from) != house_.breakers.end())
+      throw Error(ErrorKind::not_found, "This source feeds the house through a backfed breaker: no position carries a circuit, so there is nothing to prove position by "
+                                        "position.");
     if (found.empty())
       throw Error(ErrorKind::not_found, "No position of this source's transfer device is connected in the record; connect the plan first: `ohmstead worksheet`.");
     std::ranges::stable_sort(found, {}, [&](std::size_t p) { return house_.positions[p].number; });

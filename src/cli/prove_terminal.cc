@@ -14,7 +14,7 @@ namespace ohmstead {
 namespace {
 
 constexpr std::size_t kMargin = 4;
-constexpr const char* kOtherKeys = "?  why     o  where everything stands     u  undo     p  pause";
+constexpr const char* kOtherKeys = "?  why     o  positions now     u  undo     p  pause";
 
 const char* answers_text(const ProofStep& step) {
   switch (step.kind) {

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstdio>
 #include <functional>
+#include <map>
 #include <optional>
 
 #include "backup/proof_report.h"
@@ -48,6 +49,7 @@ TEST(Proving, a_house_that_is_wired_right_is_proved_with_the_planned_looks_and_n
     const ProofProgress before = session.progress();
     ASSERT_TRUE(prove_to_the_end(session, prover)) << seed;
     EXPECT_EQ(prover.looks, before.looks_left) << seed;
+    EXPECT_EQ(prover.moves, before.moves_left) << seed;
     EXPECT_EQ(prover.unlawful, 0) << seed;
     EXPECT_TRUE(session.now().utility && !session.now().running && session.now().all_on_utility());
     const ProofReport report = report_of(session, world);
@@ -373,6 +375,31 @@ TEST(ProvingSkips, what_cannot_be_moved_is_left_out_and_a_source_that_is_not_sta
   for (const UnitProof& unit : report_of(session, world).units) EXPECT_EQ(unit.result == ProofResult::proved, panel_can_be_seen(session));
 }
 
+TEST(ProvingSkips, not_sure_is_asked_again_and_nothing_is_asked_more_than_twice) {
+  for (unsigned seed = 1; seed <= 20; ++seed) {
+    const ProvingWorld world = random_world(seed);
+    ProvingSession session = session_of(world);
+    Prover prover(world);
+    std::map<Id<Point>, int> unsure;
+    for (int i = 0; i < 1000 && session.step().kind != ProofStepKind::done; ++i) {
+      ProofAnswer answer = prover.answer(session);
+      if (session.step().kind == ProofStepKind::look && unsure.empty()) answer.kind = ProofAnswerKind::not_sure, ++unsure[session.step().point];
+      session.answer(answer);
+    }
+    for (const UnitProof& unit : report_of(session, world).units) EXPECT_EQ(unit.result == ProofResult::proved, panel_can_be_seen(session)) << seed;
+    ProvingSession never = session_of(world);
+    std::map<Id<Point>, int> asked;
+    for (int i = 0; i < 1000 && never.step().kind != ProofStepKind::done; ++i) {
+      ProofAnswer answer = prover.answer(never);
+      if (never.step().kind == ProofStepKind::look) answer.kind = ProofAnswerKind::not_sure, ++asked[never.step().point];
+      never.answer(answer);
+    }
+    EXPECT_EQ(never.step().kind, ProofStepKind::done);
+    for (const auto& [point, times] : asked) EXPECT_LE(times, 2);
+    for (const UnitProof& unit : report_of(never, world).units) EXPECT_EQ(unit.result, ProofResult::not_yet);
+  }
+}
+
 TEST(ProvingAsFound, a_wrong_wiring_that_is_kept_is_recorded_and_then_proved_by_the_same_looks) {
   int kept = 0;
   for (unsigned seed = 1; seed <= 60; ++seed) {
@@ -403,6 +430,13 @@ TEST(ProvingRefuses, a_device_without_circuits_and_one_that_moves_by_itself) {
   (void)session_of(world);
   for (Position& position : world.house.positions) position.breaker = {};
   EXPECT_THROW((void)session_of(world), Error);
+  world.house.breakers[0].backfed_from = world.source;
+  try {
+    (void)session_of(world);
+    FAIL();
+  } catch (const Error& error) {
+    EXPECT_THAT(error.what(), ::testing::HasSubstr("backfed breaker"));
+  }
 }
 
 TEST(ProvingRefuses, an_answer_that_does_not_fit_changes_nothing) {
