@@ -47,7 +47,7 @@ std::vector<std::string> add_codes(Paper& paper, const std::string& title, const
   const double each = paper.width_mm() / kInRow;
   for (std::size_t first = 0; first < texts.size(); first += kInRow) {
     PaperBlock row;
-    row.above_mm = 1;
+    row.above_mm = 1, row.with_next = first + kInRow < texts.size();  // all on one page
     for (std::size_t i = first; i < std::min(first + kInRow, texts.size()); ++i) {
       Correction correction = Correction::quartile;
       const double room = each - kCodesGapMm;

@@ -180,7 +180,9 @@ class Sheet {
   }
 
   void add_home() {
-    sheet_.parts.push_back(step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark(which); }));
+    WallPart home = step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark(which); });
+    home.first = "One handle after another, in this order." + (home.first.empty() ? "" : " " + home.first);
+    sheet_.parts.push_back(std::move(home));
   }
 
   void add_food() {
