@@ -1,134 +1,184 @@
 #include "backup/plan_choices.h"
 
 #include <algorithm>
+#include <numeric>
 
-#include "backup/plan_search.h"
+#include "backup/plan_choices_parts.h"
+#include "backup/plan_measure.h"
 
 namespace ohmstead {
-namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
+using namespace choices_detail;
 
-const Placed* place_of(const Plan& plan, int circuit) {
-  for (const Placed& each : plan.placed)
-    if (each.circuit == circuit) return &each;
-  return nullptr;
+namespace choices_detail {
+
+const Placed* placed_in(const Plan& plan, int circuit) {
+  const auto found = std::ranges::find(plan.placed, circuit, &Placed::circuit);
+  return found == plan.placed.end() ? nullptr : &*found;
 }
 
-std::vector<LoadPlace> served_in(const Plan& plan) {
-  std::vector<LoadPlace> served;
-  for (const Placed& each : plan.placed)
-    for (std::size_t k = 0; k < each.served.size(); ++k)
-      if (each.served[k]) served.push_back({each.circuit, static_cast<int>(k)});
-  return served;
+bool is_served(const Plan& plan, int circuit, int load) {
+  const Placed* placed = placed_in(plan, circuit);
+  return placed != nullptr && (load < 0 || placed->served[static_cast<std::size_t>(load)]);
 }
 
-/// The pins without those of the circuit, and one more.
-PlanProblem pinned(PlanProblem problem, PlanPin pin) {
-  std::erase_if(problem.pins, [&](const PlanPin& each) { return each.circuit == pin.circuit; });
-  problem.pins.push_back(pin);
+bool serves_as_much(const PlanScore& a, const PlanScore& b) {
+  return a.life_safety > b.life_safety || (a.life_safety == b.life_safety && a.importance >= b.importance);
+}
+
+PlanProblem with_pin(PlanProblem problem, int circuit, PinKind kind) {
+  const auto mine = std::ranges::find(problem.pins, circuit, &PlanPin::circuit);
+  if (mine != problem.pins.end() && (mine->kind == kind || (mine->kind == PinKind::at && kind == PinKind::must))) return problem;
+  std::erase_if(problem.pins, [&](const PlanPin& pin) { return pin.circuit == circuit; });
+  problem.pins.push_back({kind, circuit, -1});
   return problem;
 }
 
-void count_losses(const Plan& plan, WhyNot& why) {
-  if (why.instead.end == PlanEnd::impossible) return;
-  const std::vector<LoadPlace> then = served_in(why.instead);
-  for (const LoadPlace& load : served_in(plan))
-    if (std::find(then.begin(), then.end(), load) == then.end()) why.loads_lost.push_back(load);
-  for (const Placed& each : plan.placed)
-    if (!place_of(why.instead, each.circuit)) why.circuits_lost.push_back(each.circuit);
+PlanProblem preferring(PlanProblem problem, int circuit, int load) {
+  auto& loads = problem.circuits[static_cast<std::size_t>(circuit)].loads;
+  int sum = 1;
+  for (const PlanCircuit& one : problem.circuits)
+    for (const PlanLoad& other : one.loads) sum += other.weight;
+  loads[static_cast<std::size_t>(load)].weight = sum;
+  return problem;
 }
 
-std::vector<std::vector<LoadPlace>> sets_of(const std::vector<Plan>& plans) {
-  std::vector<std::vector<LoadPlace>> sets;
-  for (const Plan& each : plans) sets.push_back(served_in(each));
-  return sets;
+Plan best_with(const PlanProblem& problem, int circuit, int load) {
+  const PlanProblem pinned = with_pin(problem, circuit, PinKind::must);
+  if (load < 0) return best_plan(pinned);
+  Plan plan = best_plan(preferring(pinned, circuit, load));
+  if (plan.end == PlanEnd::impossible || !is_served(plan, circuit, load)) return {};
+  const PlanEnd end = plan.end;
+  plan = measured_plan(problem, std::move(plan.placed));  // worth what it is worth, without the preference
+  plan.end = end;
+  return plan;
+}
+
+}  // namespace choices_detail
+
+namespace {
+
+std::vector<std::vector<bool>> served_set(const PlanProblem& problem, const Plan& plan) {
+  std::vector<std::vector<bool>> served;
+  for (const PlanCircuit& circuit : problem.circuits) served.emplace_back(circuit.loads.size(), false);
+  for (const Placed& placed : plan.placed) served[static_cast<std::size_t>(placed.circuit)] = placed.served;
+  return served;
+}
+
+/// Everything that is wished for, worth as it would be if all of it were served.
+PlanScore all_of(const PlanProblem& problem) {
+  PlanScore score;
+  for (const PlanCircuit& circuit : problem.circuits)
+    for (const PlanLoad& load : circuit.loads) {
+      score.life_safety += load.life_safety ? 1 : 0;
+      score.importance += load.life_safety ? 0 : load.weight;
+    }
+  return score;
+}
+
+/// Are all loads served? Loads of no weight count too.
+bool serves_all(const PlanProblem& problem) {
+  const Plan plan = best_plan(problem);
+  return plan.end != PlanEnd::impossible && serves_as_much(plan.score, all_of(problem));
+}
+
+PlanProblem without_limits(PlanProblem problem) {
+  std::int64_t most = 1;
+  for (const PlanCircuit& circuit : problem.circuits)
+    for (const PlanLoad& load : circuit.loads)
+      for (const int watts : load.starting) most += watts;
+  PlanSource& source = problem.source;
+  source.running = source.starting = static_cast<int>(std::min<std::int64_t>(most, 1'000'000'000));
+  source.leg_running.fill(source.running), source.leg_starting.fill(source.running);
+  return problem;
+}
+
+/// Smallest number in low..high for which `enough` holds; it holds for high.
+template <class Enough>
+int smallest_that(int low, int high, const Enough& enough) {
+  while (low < high) {
+    const int middle = low + (high - low) / 2;
+    if (enough(middle)) high = middle;
+    else low = middle + 1;
+  }
+  return high;
+}
+
+PlanProblem with_limits(PlanProblem problem, const PlanSource& shares, int running, int starting) {
+  problem.source = shares;
+  const auto share = [&](int watts, std::size_t leg) {
+    return static_cast<int>((std::int64_t{watts} * shares.leg_running[leg] + shares.running - 1) / shares.running);
+  };
+  problem.source.running = running, problem.source.starting = starting;
+  for (std::size_t leg = 0; leg < static_cast<std::size_t>(shares.legs); ++leg) {
+    problem.source.leg_running[leg] = share(running, leg);
+    problem.source.leg_starting[leg] = std::max(share(starting, leg), problem.source.leg_running[leg]);
+  }
+  return problem;
+}
+
+/// A circuit in which nothing is wished for takes no position from another.
+void pin_what_is_wished_for(PlanProblem& problem) {
+  problem.pins.clear();
+  for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
+    for (PlanLoad& load : problem.circuits[c].loads)
+      if (!load.life_safety) load.weight = std::max(load.weight, 1);
+  }
 }
 
 }  // namespace
 
-WhyNot why_not_served(const PlanProblem& problem, const Plan& plan, LoadPlace place) {
-  WhyNot why;
-  const Placed* carried = place_of(plan, place.circuit);
-  if (!carried || carried->served[static_cast<std::size_t>(place.load)]) return why;
-  const PlanCircuit& circuit = at(problem.circuits, place.circuit);
-  const PlanLoad& load = at(circuit.loads, place.load);
-  PerPole running{}, extra{};
-  int all_running = 0, all_extra = 0;
-  const auto note = [&why](Obstacle obstacle, int needs, int gives, int leg) {
-    if (why.obstacle == Obstacle::none && needs > gives) why.obstacle = obstacle, why.needs = needs, why.gives = gives, why.leg = leg;
-  };
-  for (std::size_t pole = 0; pole < static_cast<std::size_t>(circuit.poles); ++pole) {
-    const int p = carried->position[pole];
-    const auto leg = static_cast<std::size_t>((p < 0 ? circuit.own_leg[pole] : at(problem.positions, p).leg) - 1);
-    running[leg] += load.running[pole], all_running += load.running[pole];
-    extra[leg] += load.starting[pole] - load.running[pole], all_extra += load.starting[pole] - load.running[pole];
-    int milliamperes = load.breaker_ma[pole];
-    for (const PlanLoad& other : circuit.loads) milliamperes += other.on_demand ? 0 : other.breaker_ma[pole];
-    if (p >= 0 && at(problem.positions, p).amps > 0) note(Obstacle::positions_too_small, milliamperes, at(problem.positions, p).amps * 1000, 0);
-  }
-  const PlanSource& source = problem.source;
-  for (std::size_t leg = 0; leg < static_cast<std::size_t>(source.legs); ++leg)
-    note(Obstacle::running, plan.sums.running[leg] + running[leg], source.leg_running[leg], static_cast<int>(leg) + 1);
-  note(Obstacle::running, plan.sums.total_running + all_running, source.running, 0);
-  for (std::size_t leg = 0; leg < static_cast<std::size_t>(source.legs); ++leg)
-    note(Obstacle::starting, plan.sums.running[leg] + running[leg] + std::max(plan.sums.extra[leg], extra[leg]), source.leg_starting[leg],
-         static_cast<int>(leg) + 1);
-  note(Obstacle::starting, plan.sums.total_running + all_running + std::max(plan.sums.total_extra, all_extra), source.starting, 0);
-  why.instead = best_plan_serving(problem, place.circuit, place.load);
-  count_losses(plan, why);
-  return why;
-}
-
-WhyNot why_not(const PlanProblem& problem, const Plan& plan, int circuit) {
-  WhyNot why;
-  if (place_of(plan, circuit)) return why;
-  why = obstacle_to(problem, plan, circuit);
-  PlanProblem changed = pinned(problem, {PinKind::must, circuit, -1});
-  why.instead = best_plan(changed);
-  count_losses(plan, why);
-  return why;
-}
-
 std::vector<Plan> alternatives(const PlanProblem& problem, const Plan& plan, std::size_t most) {
-  std::vector<Plan> found;
-  std::vector<bool> settled(problem.circuits.size(), false);
-  for (const PlanPin& pin : problem.pins) settled[static_cast<std::size_t>(pin.circuit)] = true;
+  std::vector<Plan> plans;
+  std::vector<std::vector<std::vector<bool>>> known{served_set(problem, plan)};
   for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
-    if (settled[c]) continue;
     const int circuit = static_cast<int>(c);
-    Plan other = best_plan(pinned(problem, {place_of(plan, circuit) ? PinKind::never : PinKind::must, circuit, -1}));
-    if (other.end != PlanEnd::impossible) found.push_back(std::move(other));
+    if (problem.circuits[c].loads.empty() || std::ranges::find(problem.pins, circuit, &PlanPin::circuit) != problem.pins.end()) continue;
+    Plan other = best_plan(with_pin(problem, circuit, placed_in(plan, circuit) != nullptr ? PinKind::never : PinKind::must));
+    if (other.end == PlanEnd::impossible) continue;
+    auto served = served_set(problem, other);
+    if (std::ranges::find(known, served) != known.end()) continue;
+    known.push_back(std::move(served));
+    plans.push_back(std::move(other));
   }
-  std::stable_sort(found.begin(), found.end(), [](const Plan& a, const Plan& b) { return better(a.score, b.score); });
-  std::vector<Plan> kept;
-  const std::vector<LoadPlace> own = served_in(plan);
-  for (Plan& each : found) {
-    if (kept.size() == most) break;
-    const auto served = served_in(each);
-    const auto sets = sets_of(kept);
-    if (served != own && std::find(sets.begin(), sets.end(), served) == sets.end()) kept.push_back(std::move(each));
-  }
-  return kept;
+  std::ranges::stable_sort(plans, [](const Plan& a, const Plan& b) { return better(a.score, b.score); });
+  if (plans.size() > most) plans.resize(most);
+  return plans;
 }
 
-std::vector<std::pair<int, Plan>> served_by_size(const PlanProblem& problem, const std::vector<int>& running_watts) {
-  std::vector<std::pair<int, Plan>> curve;
-  for (const int watts : running_watts) {
-    PlanProblem changed = problem;
-    const auto scaled = [&](int old) {
-      return static_cast<int>(static_cast<std::int64_t>(old) * watts / problem.source.running);
-    };
-    changed.source.running = watts;
-    changed.source.starting = scaled(problem.source.starting);
-    for (std::size_t leg = 0; leg < changed.source.leg_running.size(); ++leg) {
-      changed.source.leg_running[leg] = scaled(problem.source.leg_running[leg]);
-      changed.source.leg_starting[leg] = scaled(problem.source.leg_starting[leg]);
-    }
-    curve.emplace_back(watts, best_plan(changed));
+PlanProblem with_source_of(PlanProblem problem, int running) {
+  const PlanSource shares = problem.source;
+  const auto starting = static_cast<int>(std::int64_t{running} * shares.starting / shares.running);
+  return with_limits(std::move(problem), shares, running, std::max(starting, running));
+}
+
+SmallestSource smallest_source(const PlanProblem& given, bool managed) {
+  SmallestSource smallest;
+  PlanProblem problem = given;
+  pin_what_is_wished_for(problem);
+  if (!managed)
+    for (PlanCircuit& circuit : problem.circuits)
+      for (PlanLoad& load : circuit.loads) load.on_demand = false;
+  const PlanProblem free = without_limits(problem);
+  const Plan plan = best_plan(free);
+  for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
+    const auto count = static_cast<int>(problem.circuits[c].loads.size());
+    bool all = true;
+    for (int load = 0; load < count; ++load) all = all && is_served(plan, static_cast<int>(c), load);
+    if (!all) smallest.blocked.push_back(static_cast<int>(c));
   }
-  return curve;
+  if (!smallest.blocked.empty()) return smallest;
+  const int legs = given.source.in_phase ? 1 : std::max(given.source.legs, 1);
+  const int most = static_cast<int>(std::min<std::int64_t>(std::int64_t{free.source.running} * legs, 1'000'000'000));
+  PlanSource equal = given.source;
+  equal.running = legs;
+  equal.leg_running.fill(1);
+  smallest.running = smallest_that(1, most, [&](int running) { return serves_all(with_limits(problem, equal, running, most)); });
+  smallest.starting = smallest_that(smallest.running, most, [&](int starting) { return serves_all(with_limits(problem, equal, smallest.running, starting)); });
+  const PlanProblem last = with_limits(problem, equal, smallest.running, smallest.starting);
+  smallest.leg_running = last.source.leg_running, smallest.leg_starting = last.source.leg_starting;
+  smallest.possible = true;
+  return smallest;
 }
 
 }  // namespace ohmstead
