@@ -88,7 +88,7 @@ PlanProblem without_limits(PlanProblem problem) {
     for (const PlanLoad& load : circuit.loads)
       for (const int watts : load.starting) most += watts;
   PlanSource& source = problem.source;
-  source.running = source.starting = static_cast<int>(std::min<std::int64_t>(most, 1'000'000'000));
+  source.running = source.starting = static_cast<int>(std::min<std::int64_t>(most, 1'000'000));
   source.leg_running.fill(source.running), source.leg_starting.fill(source.running);
   return problem;
 }
@@ -169,7 +169,7 @@ SmallestSource smallest_source(const PlanProblem& given, bool managed) {
   }
   if (!smallest.blocked.empty()) return smallest;
   const int legs = given.source.in_phase ? 1 : std::max(given.source.legs, 1);
-  const int most = static_cast<int>(std::min<std::int64_t>(std::int64_t{free.source.running} * legs, 1'000'000'000));
+  const int most = static_cast<int>(std::min<std::int64_t>(std::int64_t{free.source.running} * legs, 1'000'000));
   PlanSource equal = given.source;
   equal.running = legs;
   equal.leg_running.fill(1);

@@ -138,7 +138,7 @@ class Asked {
 
   [[nodiscard]] PerPole on_top() const { return load_ >= 0 ? circuit_.loads[static_cast<std::size_t>(load_)].running : PerPole{}; }
 
-  static constexpr int kPlenty = 100'000'000;
+  static constexpr int kPlenty = 1'000'000;  // the most that can be planned
   static void raise_running(PlanProblem& problem) {  // up to what it can start with
     PlanSource& source = problem.source;
     source.running = source.starting;

@@ -34,6 +34,10 @@ PlanSource source_of(int running, int starting) {
   return {.running = running, .starting = starting, .leg_running = {running / 2, running / 2, 0}, .leg_starting = {starting / 2, starting / 2, 0}};
 }
 
+PlanSource one_leg_of(int running, int starting) {
+  return {.legs = 1, .running = running, .starting = starting, .leg_running = {running, 0, 0}, .leg_starting = {starting, 0, 0}};
+}
+
 WhyNotAnswer why(const PlanProblem& problem, int circuit, int load = -1) { return why_not(problem, best_plan(problem), circuit, load); }
 
 TEST(WhyNotTest, names_what_no_other_circuit_has_to_do_with) {
@@ -86,6 +90,7 @@ TEST(WhyNotTest, in_competition_it_names_the_bottleneck_and_the_losers) {
   EXPECT_THAT(place.circuits_lost, ElementsAre(1));
   problem.circuits[2] = one_load(15, 1750, 1750, 1);
   problem.positions = {{1, 15, -1}, {1, 15, -1}, {1, 15, -1}};
+  problem.source = one_leg_of(1800, 2250);
   const WhyNotAnswer watts = why(problem, 2);
   EXPECT_EQ(watts.why, WhyNot::running);
   EXPECT_EQ(watts.circuits_lost.size(), 2U);
@@ -96,7 +101,7 @@ TEST(WhyNotTest, in_competition_it_names_the_bottleneck_and_the_losers) {
 }
 
 TEST(WhyNotTest, a_load_on_demand_that_is_too_much_on_top) {
-  PlanProblem problem{.circuits = {one_load(20, 1000, 1000, 10), one_load(20, 0, 0, 10)}, .positions = {{1, 20, -1}, {1, 20, -1}}, .source = source_of(3600, 4500)};
+  PlanProblem problem{.circuits = {one_load(20, 1000, 1000, 10), one_load(20, 0, 0, 10)}, .positions = {{1, 20, -1}, {1, 20, -1}}, .source = one_leg_of(1800, 2250)};
   PlanLoad microwave{.on_demand = true, .weight = 3, .running = {1100, 0, 0}, .starting = {1100, 0, 0}, .breaker_ma = {9167, 0, 0}};
   problem.circuits[1].loads.push_back(microwave);
   const WhyNotAnswer answer = why(problem, 1, 1);
@@ -144,7 +149,7 @@ TEST(PlanChoices, alternatives_serve_something_else_and_come_best_first) {
       }
     }
   }
-  EXPECT_GT(seen, 30);
+  EXPECT_GT(seen, 20);
 }
 
 TEST(SmallestSourceTest, serves_everything_and_one_watt_less_does_not) {
@@ -176,7 +181,7 @@ TEST(SmallestSourceTest, serves_everything_and_one_watt_less_does_not) {
     };
     EXPECT_TRUE(served(smallest.running, smallest.starting)) << seed;
     if (smallest.running > 1) {
-      EXPECT_FALSE(served(smallest.running - 1, 100'000'000)) << seed;
+      EXPECT_FALSE(served(smallest.running - 1, 1'000'000)) << seed;
     }
     if (smallest.starting > smallest.running) {
       EXPECT_FALSE(served(smallest.running, smallest.starting - 1)) << seed;
