@@ -85,7 +85,7 @@ const std::vector<Command>& table() {
        "starts itself; 1/2 hp; code L; 6.5 A; pf 0.8. What is not said is taken from a table of typical loads.",
        {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kJson}, run_wish},
       {"plan", "Which circuits a generator or battery carries, on which position; proven best",
-       "Example: ohmstead plan      ohmstead plan --pin 'freezer on 3' --never range\n"
+       "Example: ohmstead plan      ohmstead plan --pin 'freezer on 3' --never range      ohmstead plan --why-not dryer\n"
        "Pins are kept until they are taken away. What is wished for: ohmstead wish.",
        {{"--keep", OptionKind::flag, "Keep this plan; the worksheet, the proof and the outage board go by it"},
         {"--kept", OptionKind::flag, "Show the plan that is kept instead of the best one"},
@@ -93,6 +93,11 @@ const std::vector<Command>& table() {
         {"--must", OptionKind::values, "The circuit of this thing must get a place", false, "THING"},
         {"--never", OptionKind::values, "It gets none", false, "THING"},
         {"--unpin", OptionKind::values, "Take a pin away; all: every pin", false, "THING"},
+        {"--why-not", OptionKind::values, "Why it has no place, and what would have to give", false, "THING"},
+        {"--others", OptionKind::flag, "The few best plans that serve something else"},
+        {"--sizes", OptionKind::value, "What sources of these running watts would serve", false, "W,W,..."},
+        {"--smallest", OptionKind::flag, "The smallest source that serves every wish"},
+        {"--in-turn", OptionKind::flag, "A timetable for when not everything fits at once, and the fuel for it"},
         {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"}, kJson},
        run_plan},
       {"status", "What is recorded and what is still open", "", {kJson}, run_status},
