@@ -143,17 +143,24 @@ Lines words_of_sizes(const Record& record, const PlanAnswer& answer, const std::
 
 Lines words_of_smallest(const Record& record, const PlanAnswer& answer) {
   Lines lines;
-  const SmallestSource managed = smallest_source(answer.backup.problem, true), plain = smallest_source(answer.backup.problem, false);
+  PlanProblem problem = answer.backup.problem;
+  SmallestSource managed = smallest_source(problem, true);
   if (!managed.possible) {
+    for (const int circuit : managed.blocked) problem = with_positions_for(std::move(problem), circuit);
     std::vector<std::string> blocked;
     for (const int circuit : managed.blocked)
       for (const CarriedLoad& carried : answer.backup.circuits[static_cast<std::size_t>(circuit)].loads) blocked.push_back(load_words(record.house, carried));
-    say(lines, LineKind::answer, "No source is large enough: the positions are too few, or of the wrong size, to carry everything that is wished for. Without a place stays one of:", blocked);
-    return lines;
+    say(lines, LineKind::answer, "Whatever the source, the positions are too few, or of the wrong size, to carry everything that is wished for. Without a place stays one of:", blocked);
   }
   const auto size = [](const SmallestSource& source) {
     return watts_text(source.running) + " running and " + watts_text(source.starting) + " starting (" + watts_text(source.leg_running[0]) + " on the heavier leg)";
   };
+  if (!managed.possible) {
+    managed = smallest_source(problem, true);
+    if (!managed.possible) return lines;
+    say(lines, LineKind::answer, "With further positions for these:");
+  }
+  const SmallestSource plain = smallest_source(problem, false);
   say(lines, LineKind::answer, "The smallest source that serves every wish, one thing on demand at a time: " + size(managed) + ".");
   if (plain.possible) say(lines, LineKind::answer, "With everything on demand running at once: " + size(plain) + ".");
   say(lines, LineKind::detail, "Sources are rated at sea level and mild weather; about 3 % less for each 1,000 ft of height, 1 % for each 10 degrees F above 77 (an engine text). Plan to about 80 % of it (common practice, no source).");

@@ -146,6 +146,13 @@ std::vector<Plan> alternatives(const PlanProblem& problem, const Plan& plan, std
   return plans;
 }
 
+PlanProblem with_positions_for(PlanProblem problem, int circuit) {
+  int tie = 0;
+  for (const PlanPosition& position : problem.positions) tie = std::max(tie, position.tie + 1);
+  for (int leg = 1; leg <= problem.source.legs; ++leg) problem.positions.push_back({leg, problem.circuits[static_cast<std::size_t>(circuit)].amps, tie});
+  return problem;
+}
+
 PlanProblem with_source_of(PlanProblem problem, int running) {
   const PlanSource shares = problem.source;
   const auto starting = static_cast<int>(std::int64_t{running} * shares.starting / shares.running);

@@ -153,14 +153,6 @@ class Asked {
     raise_running(problem);
   }
 
-  /// As many further positions as it needs, tied, as large as its own breaker allows.
-  void add_positions(PlanProblem& problem) const {
-    int tie = 0;
-    for (const PlanPosition& position : problem.positions) tie = std::max(tie, position.tie + 1);
-    const int legs = circuit_.multiwire >= 0 || circuit_.poles > 1 ? std::max(2, circuit_.poles) : problem.source.legs;
-    for (int leg = 1; leg <= std::min(legs, problem.source.legs); ++leg) problem.positions.push_back({leg, circuit_.amps, tie});
-  }
-
   void name_the_losers(const Plan& instead) {
     for (const Placed& placed : plan_.placed) {
       if (placed_in(instead, placed.circuit) == nullptr) {
@@ -179,9 +171,10 @@ class Asked {
   }
 
   void name_the_bottleneck() {
-    PlanProblem positions = problem_, running = problem_, starting = problem_;
-    add_positions(positions), raise_running(running), raise_starting(starting);
-    if (circuit_.own_leg[0] == 0 && would_do(positions)) answer_.why = WhyNot::no_position_left;
+    PlanProblem running = problem_, starting = problem_;
+    raise_running(running), raise_starting(starting);
+    const bool needs_place = circuit_.own_leg[0] == 0 && placed_in(plan_, at_) == nullptr;
+    if (needs_place && would_do(with_positions_for(problem_, at_))) answer_.why = WhyNot::no_position_left;
     else if (would_do(running)) answer_.why = WhyNot::running;
     else if (would_do(starting)) answer_.why = WhyNot::starting;
     else answer_.why = WhyNot::several;
