@@ -116,6 +116,16 @@ TEST(OutageBoard, after_an_overload_with_nothing_new_what_matters_least_stays_of
   EXPECT_EQ(std::ranges::count(on, '\n'), 4) << on;
 }
 
+TEST(OutageBoard, what_keeps_somebody_alive_is_never_blamed_for_an_overload) {
+  OutageStory story = begun(on_positions());
+  while (story.step() != "T5 backup: oxygen concentrator") story.done();
+  story.done();  // the last thing that came on, and the only one
+  EXPECT_EQ(story.tell({.kind = overload}), "T5 off");
+  const OutageEvent& line = story.house().outage_events.back();
+  EXPECT_FALSE(line.handle || line.load || !line.text.empty());
+  EXPECT_THAT(story.follow(), HasSubstr("T5 backup: oxygen concentrator\n"));
+}
+
 TEST(OutageBoard, a_source_that_gives_less_sheds_by_importance_and_keeps_the_concentrator) {
   OutageStory story = begun(on_positions());
   story.follow();
@@ -186,6 +196,51 @@ TEST(OutageBoard, an_answer_of_several_lines_is_taken_back_as_one) {
   ASSERT_TRUE(story.board().undo());
   EXPECT_EQ(story.step(), "1+3+5+7+9+2 off");
   EXPECT_TRUE(std::ranges::all_of(std::vector(story.house().outage_events.begin() + 1, story.house().outage_events.end()), &OutageEvent::withdrawn));
+}
+
+TEST(OutageBoard, two_things_on_one_circuit_that_cannot_start_at_once_are_started_one_after_the_other) {
+  OutageStory story = begun(
+      "Cellar: freezer 100/900 W !, furnace 500/1400 W !\nPanel Main in Cellar 20 spaces, 100 A main: 1 15\n"
+      "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 1\nGenerator G 1600/1800 W one leg\n"
+      "Transfer T in Cellar 1 position from G: 1 15 L1 <- Main 1\n");
+  EXPECT_THAT(story.follow(), HasSubstr("warm_up\nswitch_off: freezer\nT1 backup: furnace\nswitch_on: freezer\n"));
+}
+
+TEST(OutageBoard, smaller_things_go_off_for_a_moment_where_a_larger_one_must_start_first) {
+  OutageStory story = begun(
+      "Cellar: washer 500/1150 W !, receptacle with television 100 W !\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15\n"
+      "By J.\nCellar washer <- Main 1\nCellar receptacle 1 <- Main 3\nGenerator G 1100/1200 W one leg\n"
+      "Transfer T in Cellar 2 positions from G: 1 15 L1 <- Main 1; 2 15 L1 <- Main 3\n");
+  while (story.step() != "T1 backup: washer") story.done();
+  EXPECT_EQ(story.moved("T2", kBackupSide), "T2 off: television") << "100 W run, and the washer starts with 1150 of 1200 W";
+  EXPECT_EQ(story.board().step().reason, OutageReason::for_a_start);
+  EXPECT_EQ(story.follow(), "T2 off: television\nT1 backup: washer\nT2 backup: television\n");
+}
+
+TEST(OutageBoard, a_whole_house_device_by_hand_is_moved_with_nothing_on_it) {
+  OutageStory story = begun(
+      "Generator G 3600/4500 W 120/240\nTransfer A whole house from G\nCellar: freezer 100/400 W !, furnace 500/1200 W !\n"
+      "Panel Main in Cellar 20 spaces, 100 A main, from A: 1 15; 3 15; 5 15\nBy J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\n");
+  EXPECT_EQ(story.follow(), "1+3+5 off\nplace_source\nconnect_source\nstart_source\nwarm_up\nT1 backup\n3 on: furnace\n1 on: freezer\n");
+  story.tell({.kind = utility_back});
+  EXPECT_EQ(story.follow(), "1+3 off\nT1 utility\n1+3+5 on\ncool_down\nstop_source\nend\n");
+}
+
+TEST(OutageBoard, a_battery_is_neither_carried_outdoors_nor_warmed_up) {
+  OutageStory fine(on_positions());
+  House house = fine.house();
+  house.sources[0].kind = SourceKind::battery_inverter;
+  OutageStory story(house);
+  story.board().begin(story.time());
+  EXPECT_EQ(story.step(), "start_source");
+  EXPECT_EQ(story.done(), "T5 backup: oxygen concentrator");
+}
+
+TEST(OutageBoard, without_a_main_the_source_is_not_let_in) {
+  OutageStory story = begun("Generator G 3600/4500 W 120/240\nCellar: freezer 100/400 W !\n"
+                            "Panel Main in Cellar 20 spaces: 1 15; 6+8 30 backfed from G\nBy J.\nCellar freezer <- Main 1\n");
+  EXPECT_THAT(story.follow(), testing::Not(HasSubstr("6 on")));
+  EXPECT_EQ(story.step(), "no_safe_way");
 }
 
 TEST(OutageBoard, refuses_what_makes_no_sense_and_changes_nothing) {
