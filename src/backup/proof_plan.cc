@@ -89,16 +89,19 @@ void ProofPlanner::add_doubtful(std::vector<DueLook>& due) const {
   }
 }
 
-/// Could this line be what an empty-handed unit carries?
+/// Could this line be what an empty-handed unit carries? Once one was found, only the other legs of its breaker.
 bool ProofPlanner::searches(std::size_t unit, std::size_t line) const {
   const Cutter& cutter = verdict_.cutter(line);
+  const auto others = verdict_.others_of(unit);
+  const bool same_breaker = std::ranges::any_of(others, [&](std::size_t other) { return wiring_.lines[other].breaker == wiring_.lines[line].breaker; });
+  if (!others.empty() && !same_breaker) return false;
   return !wiring_.lines[line].only_in_doubt && wiring_.lines[line].unit != static_cast<int>(unit) && !cutter.right() &&
          cutter.against(static_cast<int>(unit)) == 0 && board_.point_of(line) >= 0;
 }
 
 void ProofPlanner::add_search(std::vector<DueLook>& due) const {
   for (std::size_t u = 0; u < wiring_.units.size(); ++u) {
-    if (board_.now != with_off({u}) || !verdict_.empty_handed(u) || !verdict_.others_of(u).empty()) continue;
+    if (board_.now != with_off({u}) || !verdict_.empty_handed(u)) continue;
     for (std::size_t l = 0; l < wiring_.lines.size(); ++l)
       if (searches(u, l) && looks_in(l, board_.now) == 0) add_due(due, board_.now, l, find_other);
   }
@@ -137,7 +140,7 @@ std::optional<ProofState> ProofPlanner::state_for_doubt() const {
 
 std::optional<ProofState> ProofPlanner::state_for_search() const {
   for (std::size_t u = 0; u < wiring_.units.size(); ++u) {
-    if (!verdict_.empty_handed(u) || !verdict_.others_of(u).empty() || !board_.may_be_off(u)) continue;
+    if (!verdict_.empty_handed(u) || !board_.may_be_off(u)) continue;
     const ProofState state = with_off({u});
     for (std::size_t l = 0; l < wiring_.lines.size(); ++l)
       if (searches(u, l) && looks_in(l, state) == 0) return state;

@@ -188,6 +188,7 @@ void expect_named(const ProofReport& report, const Fault& fault, const ProofWiri
     }
   }
   EXPECT_FALSE(report.nothing_fed_from_two && fault.panel_live && panel_seen);
+  EXPECT_EQ(!report.panel_live.empty(), fault.panel_live && panel_seen);  // else the source is never let into the panel
   EXPECT_TRUE(report.backfed.empty());
 }
 
