@@ -4,7 +4,7 @@
 #include <numeric>
 
 #include "backup/plan_choices_parts.h"
-#include "backup/plan_measure.h"
+#include "backup/plan_search.h"
 
 namespace ohmstead {
 
@@ -34,24 +34,8 @@ PlanProblem with_pin(PlanProblem problem, int circuit, PinKind kind) {
   return problem;
 }
 
-PlanProblem preferring(PlanProblem problem, int circuit, int load) {
-  auto& loads = problem.circuits[static_cast<std::size_t>(circuit)].loads;
-  int sum = 1;
-  for (const PlanCircuit& one : problem.circuits)
-    for (const PlanLoad& other : one.loads) sum += other.weight;
-  loads[static_cast<std::size_t>(load)].weight = sum;
-  return problem;
-}
-
 Plan best_with(const PlanProblem& problem, int circuit, int load) {
-  const PlanProblem pinned = with_pin(problem, circuit, PinKind::must);
-  if (load < 0) return best_plan(pinned);
-  Plan plan = best_plan(preferring(pinned, circuit, load));
-  if (plan.end == PlanEnd::impossible || !is_served(plan, circuit, load)) return {};
-  const PlanEnd end = plan.end;
-  plan = measured_plan(problem, std::move(plan.placed));  // worth what it is worth, without the preference
-  plan.end = end;
-  return plan;
+  return load < 0 ? best_plan(with_pin(problem, circuit, PinKind::must)) : best_plan_serving(problem, circuit, load);
 }
 
 }  // namespace choices_detail
@@ -78,7 +62,7 @@ PlanScore all_of(const PlanProblem& problem) {
 
 /// Are all loads served? Loads of no weight count too.
 bool serves_all(const PlanProblem& problem) {
-  const Plan plan = best_plan(problem);
+  const Plan plan = most_served_plan(problem);
   return plan.end != PlanEnd::impossible && serves_as_much(plan.score, all_of(problem));
 }
 

@@ -13,8 +13,6 @@ namespace ohmstead::choices_detail {
 [[nodiscard]] bool serves_as_much(const PlanScore& a, const PlanScore& b);
 /// With this pin in place of what was pinned for the circuit; a pin to a position stays where it must be carried.
 [[nodiscard]] PlanProblem with_pin(PlanProblem problem, int circuit, PinKind kind);
-/// The load is worth more than all others together, life safety aside.
-[[nodiscard]] PlanProblem preferring(PlanProblem problem, int circuit, int load);
 /// The best plan in which the circuit is carried (and the load served); impossible if there is none.
 [[nodiscard]] Plan best_with(const PlanProblem& problem, int circuit, int load);
 
