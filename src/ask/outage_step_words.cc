@@ -33,7 +33,7 @@ class StepWords {
         add(LineKind::answer, "Switch on: " + joined(load_names(view_.house, step_.loads)) + ".");
         add(LineKind::detail, "There is room for it now.");
         break;
-      case running: add(LineKind::answer, "Everything that can be on is on. Nothing is left to do now."); break;
+      case running: add(LineKind::answer, "Nothing is left to do now: all that can be on is on."); break;
       case no_source: say_no_source(); break;
       case no_safe_way: say_no_safe_way(); break;
       default: say_source(); break;
@@ -142,7 +142,8 @@ class StepWords {
       case cool_down: return add(LineKind::answer, "Everything is on the street's power. Let " + source() + " run for about 5 minutes with nothing on it, to cool (common practice, no source).");
       case stop_source:
         if (step_.reason == OutageReason::put_right) add(LineKind::danger, "Stop it now: it can meet the power from the street.");
-        add(LineKind::answer, is_engine(view_) ? "Stop " + source() + ". Let it cool before anybody touches or refuels it." : "Switch " + source() + " off.");
+        add(LineKind::answer, (is_engine(view_) ? "Stop " : "Switch off ") + source() + ".");
+        if (is_engine(view_)) add(LineKind::detail, cited(Fact::refuel_cold));
         return;
       case end:
         add(LineKind::answer, "The outage is over: every handle stands as on an ordinary day. Pull the cord of " + source() + ", and refill it when it is cold.");

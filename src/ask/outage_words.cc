@@ -169,8 +169,7 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
   say_left(view, status, lines);
   say_not_carried(view, status, lines);
   if (status.tank_hours && status.drawn_in_all > 0)
-    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + hours_text(*status.tank_hours) + "." +
-                                     (is_engine(view) ? " " + cited(Fact::refuel_cold) : ""));
+    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + hours_text(*status.tank_hours) + ".");
   return lines;
 }
 

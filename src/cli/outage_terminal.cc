@@ -94,17 +94,12 @@ class OutageTerminal {
   void show_step() {
     out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
     const OutageStatus status = outage_status(board_.view(), options_.now());
-    if (board_.step().kind == OutageStepKind::running || board_.step().kind == OutageStepKind::no_source) {
-      say_lines(words_of_outage_status(board_.view(), status));
-      out_ << '\n';
-    } else {
-      Lines urgent;
-      for (const Line& line : words_of_outage_status(board_.view(), status))
-        if (line.kind == LineKind::danger) urgent.push_back(line);
-      say_lines(urgent);
-      if (!urgent.empty()) out_ << '\n';
-    }
+    Lines urgent, rest;
+    for (const Line& line : words_of_outage_status(board_.view(), status)) (line.kind == LineKind::danger ? urgent : rest).push_back(line);
+    say_lines(urgent);
+    if (!urgent.empty()) out_ << '\n';
     say_lines(words_of_outage_step(board_.view(), names_, board_.step()));
+    if (is_settled(board_.step().kind)) say_lines(rest);
     out_ << '\n';
     say(answers_text(board_.step()) + "\n" + kOtherKeys);
     prompt();
@@ -173,20 +168,25 @@ class OutageTerminal {
   bool tell(OutageEvent event, const std::string& what) {
     event.at = options_.now();
     event.who = options_.who;
+    const OutageStep before = board_.step();
     try {
       board_.tell(std::move(event));
     } catch (const Error& error) {
-      say(terminal::printable(error.what()));
-      return true;
+      return answered(error.what());
     }
     keep_("Outage: " + what, board_.house());
-    say("Written down.");
-    return true;
+    return board_.step() != before || answered("Written down.");
+  }
+
+  /// Says something; the step stays as it was shown, so that the answer is not pushed off the screen.
+  bool answered(const std::string& text) {
+    if (!text.empty()) say(terminal::printable(text));
+    return prompt(), false;
   }
 
   bool may() {
     const auto what = ask("What do you want to switch on? (Enter: nothing)");
-    if (!what || what->empty()) return true;
+    if (!what || what->empty()) return answered("");
     try {
       std::string at;
       const bool known = !names_.find(*what, {ThingKind::load, ThingKind::point}).best.empty();
@@ -196,16 +196,16 @@ class OutageTerminal {
       say_lines(words_of_may_i(board_.view(), names_, asked.name, answer));
       if (answer.kind == MayIKind::yes) return ask_switched_on(*what, at);
       if (answer.kind == MayIKind::after) return ask_switched_off(answer, *what, at);
+      return answered("");
     } catch (const Error& error) {
-      say(terminal::printable(error.what()));
+      return answered(error.what());
     }
-    return true;
   }
 
   bool ask_switched_on(const std::string& what, const std::string& at) {
     say("Enter  it is on now     n  not after all");
     prompt();
-    if (keys_.key() != kEnterKey) return true;
+    if (keys_.key() != kEnterKey) return answered("");
     return tell(switched_in_words(board_.view(), names_, true, what, at), what + " switched on");
   }
 
@@ -213,7 +213,7 @@ class OutageTerminal {
     const std::vector<GuestThing> guests = board_.now().guests;
     say("Enter  all of that is off now     n  leave it as it is");
     prompt();
-    if (keys_.key() != kEnterKey) return true;
+    if (keys_.key() != kEnterKey) return answered("");
     for (const Consumer& one : answer.off_first) {
       OutageEvent event{.kind = OutageEventKind::load_off};
       if (one.load >= 0) event.load = board_.house().loads[static_cast<std::size_t>(one.load)].id, event.text = outage_log::kForAWhile;
@@ -226,13 +226,12 @@ class OutageTerminal {
 
   bool switched_off() {
     const auto what = ask("What was switched off? (Enter: nothing)");
-    if (!what || what->empty()) return true;
+    if (!what || what->empty()) return answered("");
     try {
       return tell(switched_in_words(board_.view(), names_, false, *what, ""), *what + " switched off");
     } catch (const Error& error) {
-      say(terminal::printable(error.what()));
+      return answered(error.what());
     }
-    return true;
   }
 
   bool street() {
@@ -242,31 +241,30 @@ class OutageTerminal {
 
   bool moved() {
     const auto what = ask("Which handle, and where does it stand now? Such as: T4 backup, 12 on, main off (Enter: none)");
-    if (!what || what->empty()) return true;
+    if (!what || what->empty()) return answered("");
     try {
       return tell(moved_in_words(board_.view(), names_, *what), *what);
     } catch (const Error& error) {
-      say(terminal::printable(error.what()));
+      return answered(error.what());
     }
-    return true;
   }
 
   bool source() {
     const auto what = ask("Type: stopped, runs, or the watts that it gives now, such as 2000 (Enter: none of them)");
-    if (!what || what->empty()) return true;
+    if (!what || what->empty()) return answered("");
     try {
       if (*what == "stopped") return tell({.kind = OutageEventKind::source_stopped}, "it stopped");
       if (*what == "runs") return tell({.kind = OutageEventKind::source_started}, "it runs");
       return tell({.kind = OutageEventKind::source_started, .running_watts = watts_in_words(*what)}, "it gives " + *what);
     } catch (const Error& error) {
-      say(terminal::printable(error.what()));
+      return answered(error.what());
     }
-    return true;
   }
 
   bool note() {
     const auto what = ask("What is to be written down? (Enter: nothing)");
-    return !what || what->empty() || tell({.kind = OutageEventKind::note, .text = *what}, "a note");
+    if (!what || what->empty()) return answered("");
+    return tell({.kind = OutageEventKind::note, .text = *what}, "a note");
   }
 
   bool undo() {
