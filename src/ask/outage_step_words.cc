@@ -156,6 +156,7 @@ class StepWords {
     add(LineKind::answer, source() + " does not start.");
     add(LineKind::detail, "Look at: fuel and its valve, the oil level, the switch, the choke, the battery that starts it. Try again when something was done.");
     add(LineKind::detail, cited(Fact::refuel_cold));
+    if (std::ranges::any_of(view_.gear.loads, [](const OutageLoad& load) { return load.worth >= kLifeWorth; })) add(LineKind::detail, cited(Fact::medical_plan));
     add(LineKind::detail, "Keep the refrigerator and the freezer shut. " + cited(Fact::freezer_half));
   }
 

@@ -23,10 +23,10 @@ std::string answers_text(const OutageStep& step) {
   switch (step.kind) {
     case ask_away:
     case ask_back: return "Enter  yes     n  no";
-    case move: return std::string("Enter  done     n  it cannot be moved") + (step.reason == OutageReason::in_order ? "     d  done, but nothing came on" : "");
+    case move: return std::string("Enter  done     n  it cannot be moved") + (step.reason == OutageReason::in_order ? "\nd  done, but nothing came on" : "");
     case start_source: return "Enter  it runs     n  it will not start";
     case switch_off: return step.loads.empty() ? "Enter  it is off" : "Enter  off     n  it cannot be switched off";
-    case switch_on: return "Enter  it is on     n  not wanted     d  it did not come on";
+    case switch_on: return "Enter  it is on     n  not wanted\nd  it did not come on";
     case no_source: return "Enter  try again";
     case running: return "Enter  show this again";
     case end: return "Enter  yes, it is over";

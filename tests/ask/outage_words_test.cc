@@ -60,7 +60,10 @@ TEST_F(OutageWords, who_needs_power_to_live_and_has_none_is_said_first) {
   follow();
   EXPECT_THAT(status(), Not(HasSubstr("NO POWER")));
   board->tell({.kind = source_stopped, .at = "2026-11-27T19:00:00Z"});
-  EXPECT_THAT(status(), HasSubstr("NO POWER: oxygen concentrator"));
+  EXPECT_THAT(status(), HasSubstr("NO POWER: oxygen concentrator (Bedroom). Change to its battery or cylinder now"));
+  board->answer({OutageAnswerKind::done, "2026-11-27T19:01:00Z"});
+  board->answer({OutageAnswerKind::no, "2026-11-27T19:02:00Z"});
+  EXPECT_THAT(step(), HasSubstr("Food and Drug Administration")) << "a plan for each medical device (found, trade-facts D)";
 }
 
 TEST_F(OutageWords, the_source_goes_outdoors_with_its_distance_and_its_cautions_once) {
