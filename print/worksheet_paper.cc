@@ -32,9 +32,9 @@ void draw_signing(PaperBlock& block, const Paper& paper, const WorkStep& step) {
     }
     return;
   }
-  block.lines.push_back({{left, 6.2, left + width, 6.2}, 0.2});
-  block.texts.push_back({{left, 6.6, width, 4}, kTick, "date, who"});
-  block.height_mm = std::max(block.height_mm, 11.0);
+  block.lines.push_back({{left, 4.8, left + width, 4.8}, 0.2});
+  block.texts.push_back({{left, 5.2, width, 4}, kTick, "date, who"});
+  block.height_mm = std::max(block.height_mm, 9.4);
 }
 
 PaperBlock step_head(const Paper& paper, const WorkStep& step, std::size_t number, const PaperBlock& words) {

@@ -9,6 +9,7 @@
 #include "ask/wall_steps.h"
 #include "ask/watts.h"
 #include "backup/food_times.h"
+#include "backup/proof_report.h"
 #include "backup/typical_loads.h"
 #include "house/index.h"
 
@@ -102,8 +103,35 @@ class Sheet {
   [[nodiscard]] bool is_engine() const { return source_.kind == SourceKind::generator; }
 
   void add_urgent() {
-    if (!answer_.wired)
-      part(WallPartKind::urgent, "Not connected yet: this sheet is true only when the worksheet is done and the wiring is proved.");
+    if (const std::string words = wiring_words(); !words.empty()) part(WallPartKind::urgent, words);
+    add_life();
+    Lines doubts;  // what this sheet rests on and is not sure, or who is not helped by it
+    plan_words::say_life_safety_first(record_, answer_, doubts);
+    plan_words::say_doubts(record_, Names(record_.house), answer_, doubts);
+    for (const Line& line : doubts)
+      if (line.kind == LineKind::danger) part(WallPartKind::urgent, line.text);
+  }
+
+  /// A device that moves by itself is proved by its maker's directions, not position by position.
+  [[nodiscard]] bool can_be_proved() const {
+    return std::ranges::any_of(record_.house.positions, [&](const Position& position) {
+      const TransferDevice* device = find_row(record_.house, position.device);
+      return position.breaker && device != nullptr && device->source == source_.id && device->kind == TransferKind::circuits && !device->automatic;
+    });
+  }
+
+  /// How far the wiring may be relied on; empty: it is proved, or there is none to prove.
+  [[nodiscard]] std::string wiring_words() const {
+    if (!answer_.wired) return "Not connected yet: this sheet is true only when the worksheet is done and the wiring is proved.";
+    if (answer_.backup.hookup != Hookup::positions || !can_be_proved()) return "";
+    const ProofReport report = proved(record_.house, record_.feeds, source_.id);
+    const auto any = [&](ProofResult result) { return std::ranges::find(report.units, result, &UnitProof::result) != report.units.end(); };
+    if (any(ProofResult::wrong) || !report.backfed.empty() || !report.panel_live.empty())
+      return "Do not use this sheet: the wiring was found wrong. `ohmstead prove --status` says where; have it mended first.";
+    return any(ProofResult::not_yet) ? "Not proved yet: before you rely on this sheet prove that every position carries what it says, with `ohmstead prove`." : "";
+  }
+
+  void add_life() {
     if (carried_.life.empty()) return;
     WallPart& urgent = part(WallPartKind::urgent, "First of all: " + joined(carried_.life));
     urgent.items.push_back(sentence_item("No power reaches it now: change to its battery or cylinder at once, before anything else on this sheet. When it has power again, change back, and keep the battery or cylinder ready."));

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "backup/food_times.h"
+#include "backup/outage_script.h"
 #include "house/index.h"
 #include "house/invariants.h"
 #include "survey/entry.h"
@@ -60,6 +61,22 @@ TEST(WallSheet, who_depends_on_power_comes_before_everything_else) {
   EXPECT_THAT(words_of(sheet.parts[1]), HasSubstr("battery or cylinder"));
   EXPECT_THAT(words_of(sheet.parts[1]), HasSubstr("911"));
   EXPECT_THAT(words_of(part(sheet, "gives up")), HasSubstr("Oxygen concentrator (Bedroom): battery or cylinder, at once."));
+}
+
+TEST(WallSheet, says_how_far_it_may_be_relied_on) {
+  const Record record = planned(kPositions);
+  EXPECT_THAT(sheet_of(record).parts[0].title, HasSubstr("Not connected yet"));
+  House wired = house_as_planned(record.house);
+  EXPECT_THAT(sheet_of(make_record(wired)).parts[0].title, HasSubstr("Not proved yet"));
+  const Record interlocked = planned("Generator G 3600/4500 W 120/240\n", "; 2+4 30 backfed from G, interlocked");
+  EXPECT_THAT(sheet_of(interlocked).parts[0].title, HasSubstr("First of all")) << "no wire was moved";
+  for (TransferDevice& device : wired.transfer_devices) device.automatic = true;
+  EXPECT_THAT(sheet_of(make_record(wired)).parts[0].title, HasSubstr("First of all")) << "it moves by itself";
+}
+
+TEST(WallSheet, says_who_is_not_helped_by_the_plan) {
+  const WallSheet sheet = sheet_of(planned("Generator G 500/900 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 20\n"));
+  EXPECT_THAT(all_words(sheet), HasSubstr("Somebody depends on what this plan does not carry: oxygen concentrator (Bedroom)"));
 }
 
 TEST(WallSheet, the_source_is_outdoors_and_running_before_the_first_handle_goes_to_backup) {
