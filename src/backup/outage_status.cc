@@ -1,13 +1,12 @@
 #include "backup/outage_status.h"
 
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <chrono>
 #include <map>
 #include <numeric>
 
 #include "backup/food_times.h"
+
+#include "house/moment.h"
 
 namespace ohmstead {
 
@@ -23,7 +22,7 @@ class StatusMaker {
   StatusMaker(const OutageView& view, const std::string& time) : view_(view), gear_(view.gear), now_(view.now), time_(time) {
     status_.phase = now_.phase;
     status_.running = now_.running;
-    status_.minutes = minutes_between(now_.began, time);
+    status_.minutes = seconds_between(now_.began, time) / 60;
     status_.limits = limits_now(gear_, now_);
     consumers_ = consumers_now(gear_, now_);
   }
@@ -81,7 +80,7 @@ class StatusMaker {
       if (gear_.loads[l].unit < 0 && gear_.loads[l].use == LoadUse::together) status_.not_carried.push_back(l);
       if (load.importance == Importance::life_safety) status_.life_without_power.push_back(l);
       const auto longest = longest_off_min(load);
-      if (longest && *longest > 0) status_.off_loads.push_back({l, since[l], minutes_between(since[l], time_), *longest});
+      if (longest && *longest > 0) status_.off_loads.push_back({l, since[l], seconds_between(since[l], time_) / 60, *longest});
     }
     std::ranges::stable_sort(status_.off_loads, {}, [](const OffLoad& off) { return off.left(); });
   }
@@ -139,29 +138,8 @@ class StatusMaker {
   std::vector<Consumer> consumers_;
 };
 
-/// Seconds since 1970; nothing for what is not `2026-11-25T09:30:00Z`.
-std::optional<long> seconds_of(const std::string& time) {
-  if (time.size() != 20 || time[10] != 'T' || time[19] != 'Z') return std::nullopt;
-  std::array<int, 6> parts{};
-  constexpr std::array<std::pair<int, int>, 6> kPlaces{{{0, 4}, {5, 2}, {8, 2}, {11, 2}, {14, 2}, {17, 2}}};
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const char* from = time.data() + kPlaces[i].first;
-    const auto [end, fault] = std::from_chars(from, from + kPlaces[i].second, parts[i]);
-    if (fault != std::errc{} || end != from + kPlaces[i].second) return std::nullopt;
-  }
-  using namespace std::chrono;
-  const year_month_day date{year{parts[0]}, month{static_cast<unsigned>(parts[1])}, day{static_cast<unsigned>(parts[2])}};
-  if (!date.ok()) return std::nullopt;
-  return static_cast<long>(sys_days{date}.time_since_epoch().count()) * 86400L + parts[3] * 3600L + parts[4] * 60L + parts[5];
-}
-
 }  // namespace
 
 OutageStatus outage_status(const OutageView& view, const std::string& at) { return StatusMaker(view, at).make(); }
-
-long minutes_between(const std::string& from, const std::string& to) {
-  const auto a = seconds_of(from), b = seconds_of(to);
-  return a && b ? (*b - *a) / 60 : 0;
-}
 
 }  // namespace ohmstead

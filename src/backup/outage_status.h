@@ -43,7 +43,4 @@ struct OutageStatus {
 /// `at`: now, UTC.
 [[nodiscard]] OutageStatus outage_status(const OutageView& view, const std::string& at);
 
-/// Minutes from one time to another, both as `2026-11-25T09:30:00Z`; 0 if one of them is not.
-[[nodiscard]] long minutes_between(const std::string& from, const std::string& to);
-
 }  // namespace ohmstead

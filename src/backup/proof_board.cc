@@ -1,31 +1,16 @@
 #include "backup/proof_board.h"
 
 #include <algorithm>
-#include <charconv>
 #include <map>
 #include <set>
 
 #include "backup/proof_start.h"
 #include "house/index.h"
+#include "house/moment.h"
 
 namespace ohmstead {
 
 namespace {
-
-/// Seconds since 1970 of `2026-11-25T09:30:00Z`, or -1.
-long seconds_of(const std::string& at) {
-  int part[6];
-  constexpr int kFrom[6] = {0, 5, 8, 11, 14, 17}, kLength[6] = {4, 2, 2, 2, 2, 2};
-  if (at.size() != 20) return -1;
-  for (int i = 0; i < 6; ++i) {
-    const char* from = at.data() + kFrom[i];
-    const auto [end, error] = std::from_chars(from, from + kLength[i], part[i]);
-    if (error != std::errc{} || end != from + kLength[i]) return -1;
-  }
-  const long year = part[1] > 2 ? part[0] : part[0] - 1, month = (part[1] + 9) % 12;
-  const long days = year * 365 + year / 4 - year / 100 + year / 400 + (month * 306 + 5) / 10 + part[2] - 719'469;
-  return days * 86'400 + part[3] * 3600L + part[4] * 60L + part[5];
-}
 
 constexpr int kMostNotSure = 2;  ///< then a point is not asked about again
 
@@ -153,12 +138,7 @@ long ProofBoard::point_of(std::size_t line, bool another) const {
 long ProofBoard::lasting(const std::function<bool(const ProofState&)>& holds) const {
   std::string since;
   for (std::size_t s = states.size(); s-- > 0 && holds(states[s]);) since = house.rounds[rounds[s]].at;
-  return since.empty() || !holds(now) ? 0 : proof_seconds_between(since, time);
-}
-
-long proof_seconds_between(const std::string& from, const std::string& to) {
-  const long a = seconds_of(from), b = seconds_of(to);
-  return a < 0 || b < 0 ? 0 : b - a;
+  return since.empty() || !holds(now) ? 0 : seconds_between(since, time);
 }
 
 ProofBoard read_proof_board(const House& house, const ProofWiring& wiring, const std::string& time) {

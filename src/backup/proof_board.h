@@ -60,7 +60,4 @@ struct ProofBoard {
 
 [[nodiscard]] ProofBoard read_proof_board(const House& house, const ProofWiring& wiring, const std::string& time = "");
 
-/// Seconds from one UTC time to another; 0 if either is none.
-[[nodiscard]] long proof_seconds_between(const std::string& from, const std::string& to);
-
 }  // namespace ohmstead

@@ -1,7 +1,6 @@
 #include "trace/board.h"
 
 #include <algorithm>
-#include <charconv>
 
 #include "house/index.h"
 #include "house/walking.h"
@@ -165,22 +164,6 @@ bool any_load(const House& house, const Unit& unit, bool alive_only) {
   });
 }
 
-/// Seconds since 1970 of `2026-11-25T09:30:00Z`, or -1.
-long seconds_of(const std::string& at) {
-  int part[6];
-  constexpr int kFrom[6] = {0, 5, 8, 11, 14, 17}, kLength[6] = {4, 2, 2, 2, 2, 2};
-  if (at.size() != 20) return -1;
-  for (int i = 0; i < 6; ++i) {
-    const char* from = at.data() + kFrom[i];
-    const auto [end, error] = std::from_chars(from, from + kLength[i], part[i]);
-    if (error != std::errc{} || end != from + kLength[i]) return -1;
-  }
-  // Days since 1970 with the year beginning in March, so that the leap day is its last.
-  const long year = part[1] > 2 ? part[0] : part[0] - 1, month = (part[1] + 9) % 12;
-  const long days = year * 365 + year / 4 - year / 100 + year / 400 + (month * 306 + 5) / 10 + part[2] - 719'469;
-  return days * 86'400 + part[3] * 3600L + part[4] * 60L + part[5];
-}
-
 }  // namespace
 
 Board read_board(const House& house, const Conclusions& conclusions) {
@@ -225,10 +208,5 @@ double belief_in(const UnitConclusion& unit, std::size_t way) {
 
 bool has_load_at_risk(const House& house, const Unit& unit) { return any_load(house, unit, false); }
 bool keeps_somebody_alive(const House& house, const Unit& unit) { return any_load(house, unit, true); }
-
-long seconds_between(const std::string& from, const std::string& to) {
-  const long a = seconds_of(from), b = seconds_of(to);
-  return a < 0 || b < 0 ? 0 : b - a;
-}
 
 }  // namespace ohmstead

@@ -65,7 +65,4 @@ struct Board {
 [[nodiscard]] bool has_load_at_risk(const House& house, const Unit& unit);
 [[nodiscard]] bool keeps_somebody_alive(const House& house, const Unit& unit);
 
-/// Seconds from one time to another, both as `2026-11-25T09:30:00Z`; 0 if one of them is not.
-[[nodiscard]] long seconds_between(const std::string& from, const std::string& to);
-
 }  // namespace ohmstead

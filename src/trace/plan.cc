@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "house/index.h"
+#include "house/moment.h"
 #include "trace/choice.h"
 #include "trace/looks.h"
 #include "trace/together.h"
