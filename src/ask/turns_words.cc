@@ -64,6 +64,15 @@ void say_fuel(const House& house, const TurnsAnswer& answer, Lines& lines) {
     say(lines, LineKind::answer, "Fuel for three days: about " + fuel_text(source.fuel, {liters->low * cycles, liters->high * cycles}) + ".");
 }
 
+/// Must run, and has no place in this plan either.
+void say_without_place(const House& house, const TurnsAnswer& answer, Lines& lines) {
+  std::vector<std::string> without;
+  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c)
+    if (std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit) == answer.plan.placed.end())
+      if (const std::string what = circuit_text(house, answer, static_cast<int>(c)); !what.empty()) without.push_back(what);
+  if (!without.empty()) say(lines, LineKind::answer, "Wished for, and without a place here too (`ohmstead plan --why-not THING`): " + joined(without) + ".");
+}
+
 void say_assumed(const House& house, const TurnsAnswer& answer, Lines& lines) {
   std::vector<std::string> assumed;
   for (const TurnsCircuit& circuit : answer.circuits)
@@ -88,13 +97,14 @@ Lines words_of_turns(const Record& record, const TurnsAnswer& answer) {
     return lines;
   }
   const bool at_once = answer.rotation.switchings == 0;
-  if (at_once) say(lines, LineKind::answer, "Nothing has to take turns: all of it fits at once.");
+  if (at_once) say(lines, LineKind::answer, "Nothing has to take turns: all that has a place fits at once.");
   std::vector<std::string> places;
   for (const Placed& placed : answer.plan.placed) {
     const std::string what = circuit_text(record.house, answer, placed.circuit);
     if (!what.empty()) places.push_back(plan_words::place_words(record.house, answer.backup, placed) + ": " + what);
   }
-  say(lines, LineKind::answer, "For this it rides so:", places);
+  say(lines, LineKind::answer, "For this it rides so, which may be otherwise than in the plan that is kept:", places);
+  say_without_place(record.house, answer, lines);
   if (!at_once) say_timetable(record.house, answer, lines), say_bars(record.house, answer, lines);
   if (!at_once && answer.rotation.end == RotationEnd::found) say(lines, LineKind::detail, "No timetable of such a cycle switches less often.");
   say_fuel(record.house, answer, lines);

@@ -52,7 +52,8 @@ About about_of(const House& house, const Names& names, const std::string& words)
 void apply(const Marks& marks, Load& load) {
   if (marks.running) load.running_watts = marks.running;
   if (marks.starting) load.starting_watts = marks.starting;
-  if (marks.running && load.starting_watts && *load.starting_watts < *load.running_watts) load.starting_watts.reset();
+  if (marks.running && !marks.starting && load.starting_watts && *load.starting_watts < *load.running_watts) load.starting_watts.reset();
+  if (marks.running) load.full_load_deciamps = load.horsepower_hundredths = 0, load.code_letter.clear();  // the watts are newer
   if (marks.duty) load.duty_percent = marks.duty;
   if (marks.importance) load.importance = *marks.importance;
   if (marks.basis) load.basis = *marks.basis;

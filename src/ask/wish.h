@@ -28,6 +28,9 @@ struct Wished {
 /// 'not THING' says that it is not wanted. Throws Error{invalid_input} naming the word that is not understood; Error{not_found}, {ambiguous} for things.
 [[nodiscard]] Wished with_wishes(const House& house, const Names& names, std::string_view text);
 
+/// Who depended on what is wished for less, or not any more: it was for life safety before. Empty where nothing was.
+[[nodiscard]] Lines words_of_life_safety_given_up(const House& before, const Wished& wished);
+
 /// The wish list: what must run together, what is on demand, most important first, with watts as a range, where they are from, and what is doubtful.
 /// Only these loads, if any are given.
 [[nodiscard]] Lines words_of_wishes(const House& house, const Names& names, const std::vector<Id<Load>>& only = {});

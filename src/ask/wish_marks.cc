@@ -105,8 +105,10 @@ class Reader {
     const auto found = quantity(at_);
     if (!found) return false;
     const std::string& unit = found->unit;
+    if (found->first <= 0 || (found->second && *found->second <= 0)) fail(words_[at_]);
     if (unit == "w" || unit == "watts" || unit == "watt" || unit == "kw") {
       const double factor = unit == "kw" ? 1000 : 1;
+      if (marks_.running) fail(words_[at_]);  // said twice
       marks_.running = whole(found->first * factor);
       if (found->second) marks_.starting = whole(*found->second * factor);
     } else if (unit == "a" || unit == "amps" || unit == "amp") {
@@ -131,11 +133,16 @@ class Reader {
   }
 
   bool importance() {
-    if (take({"!!"}) || take({"life", "safety"}) || take({"life-safety"})) return marks_.importance = Importance::life_safety, true;
-    if (take({"!"}) || take({"high"}) || take({"important"})) return marks_.importance = Importance::high, true;
-    if (take({"normal"})) return marks_.importance = Importance::normal, true;
-    if (take({"low"})) return marks_.importance = Importance::low, true;
-    return false;
+    const std::size_t before = at_;
+    std::optional<Importance> said;
+    if (take({"!!"}) || take({"life", "safety"}) || take({"life-safety"})) said = Importance::life_safety;
+    else if (take({"!"}) || take({"high"}) || take({"important"})) said = Importance::high;
+    else if (take({"normal"})) said = Importance::normal;
+    else if (take({"low"})) said = Importance::low;
+    else return false;
+    if (marks_.importance && marks_.importance != said) fail(words_[before]);  // two that differ
+    marks_.importance = said;
+    return true;
   }
 
   bool basis() {
@@ -181,7 +188,7 @@ class Reader {
     if (!found || found->second) return false;
     const bool hours = found->unit == "h" || found->unit == "hours" || found->unit == "hour";
     if (!hours && found->unit != "min" && found->unit != "minutes") return false;
-    if (found->first * (hours ? 60 : 1) > 100'000) fail(words_[at + 2]);
+    if (found->first <= 0 || found->first * (hours ? 60 : 1) > 100'000) fail(words_[at + 2]);
     marks_.longest_off_min = whole(found->first * (hours ? 60 : 1));
     at_ = at + 2 + found->used;
     if (!off_first) (void)take({"off"});

@@ -64,6 +64,18 @@ std::vector<std::string> lines_of(const House& house, LoadUse use, const std::ve
 
 }  // namespace
 
+Lines words_of_life_safety_given_up(const House& before, const Wished& wished) {
+  Lines lines;
+  for (const Load& was : before.loads) {
+    const Load* now = find_row(wished.house, was.id);
+    if (now == nullptr || was.importance != Importance::life_safety || wanted_use(was) == LoadUse::not_wanted) continue;
+    if (now->importance != Importance::life_safety || wanted_use(*now) == LoadUse::not_wanted)
+      say(lines, LineKind::danger, capital(load_text(before, was)) + " was for life safety, and is no more: a plan may now leave it without power. If somebody depends on it, say so: `ohmstead wish '" +
+                                   was.name + ", life safety'`.");
+  }
+  return lines;
+}
+
 Lines words_of_wishes(const House& house, const Names&, const std::vector<Id<Load>>& only) {
   Lines lines;
   const auto together = lines_of(house, LoadUse::together, only), on_demand = lines_of(house, LoadUse::on_demand, only),

@@ -41,7 +41,7 @@ PlanSource plan_source(const House& house, const Source& source) {
 std::size_t the_only_source(const House& house) {
   if (house.sources.empty())
     throw Error(ErrorKind::not_found, "No generator or battery is written down; enter one, such as "
-                                      "`ohmstead enter --line 'Generator G 3600/4500 W 120/240'`.");
+                                      "`ohmstead enter --line 'Generator G 3600/4500 W 120/240'`. To find out how large one to buy should be, enter any, and ask `ohmstead plan --smallest`.");
   if (house.sources.size() == 1) return 0;
   std::string names;
   for (const Source& source : house.sources) names += (names.empty() ? "" : ", ") + source.name;

@@ -61,7 +61,7 @@ void keep(HouseFile& file, const House& seen, const PlanAnswer& answer, Session&
     if (house != seen) throw Error(ErrorKind::conflict, "The house was changed meanwhile, and the plan was not kept; run `ohmstead plan --keep` again.");
     house.planned = planned_rows(answer.backup, answer.plan);
   });
-  session.out << "Kept as the plan, revision " << revision << ". Next, for whoever does the wiring: ohmstead worksheet\n";
+  if (!session.json) session.out << "Kept as the plan, revision " << revision << ". Next, for whoever does the wiring: ohmstead worksheet\n";
 }
 
 void show_plan(Session& session, const Record& record, const Names& names, const PlanAnswer& answer) {

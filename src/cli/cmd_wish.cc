@@ -19,11 +19,19 @@ int run_wish(Session& session, const Arguments& arguments) {
   }
   HouseFile file = open_house(session, Access::change);
   Wished wished;
+  House before;
   const auto revision = file.change("wishes for an outage", [&](House& house) {
     wished = with_wishes(house, Names(house), text);
+    before = house;
     house = wished.house;
   });
-  show(session, words_of_wishes(wished.house, Names(wished.house), wished.loads));
+  const Names names(wished.house);
+  if (session.json) {
+    session.out << json_of_wishes(wished.house, names);
+    return kDone;
+  }
+  show(session, words_of_life_safety_given_up(before, wished));
+  show(session, words_of_wishes(wished.house, names, wished.loads));
   session.out << "Saved as revision " << revision << ".\n";
   return kDone;
 }

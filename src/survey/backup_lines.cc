@@ -51,7 +51,9 @@ Position& position_numbered(Draft& draft, Id<TransferDevice> device, int number)
   if (number < 1 || number > kMostPositions) draft.fail("a position has a number from 1 to 200, not " + std::to_string(number) + ".");
   for (Position& known : draft.house.positions)
     if (known.device == device && known.number == number) return known;
-  const int legs = leg_count(draft.house.dwelling.system);
+  const TransferDevice& of = row(draft.house, device);
+  const Source* source = find_row(draft.house, of.source);
+  const int legs = source != nullptr && source->output == SourceOutput::one_leg ? 1 : leg_count(draft.house.dwelling.system);
   draft.house.positions.push_back({.id = Id<Position>::fresh(), .device = device, .number = number, .leg = (number - 1) % 2 % legs + 1});
   return draft.house.positions.back();
 }

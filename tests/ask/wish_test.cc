@@ -46,7 +46,8 @@ TEST(WishMarks, read_what_is_said_in_any_order_and_spacing) {
 TEST(WishMarks, name_the_word_that_is_not_understood) {
   const std::pair<const char*, const char*> cases[] = {
       {"freezer 100 W sideways", "'sideways'"}, {"freezer duty 133 %", "'duty'"}, {"pump code O", "'O'"}, {"pump pf 1.2", "'1.2'"},
-      {"100/400 W", "what is wished for is missing"}, {"freezer 100 W off at most 9999999 h", "'9999999'"}};
+      {"freezer 0 W", "'0'"}, {"freezer 100 W 200 W", "'200'"}, {"oxygen life safety low", "'low'"}, {"freezer off at most 0 h", "'0'"},
+      {"pump 0/1 hp", "'0/1'"}, {"100/400 W", "what is wished for is missing"}, {"freezer 100 W off at most 9999999 h", "'9999999'"}};
   for (const auto& [wish, word] : cases) {
     try {
       (void)read_wish(wish);
@@ -84,7 +85,7 @@ TEST(Wishes, a_light_or_a_thing_that_is_plugged_in_becomes_a_load) {
 TEST(Wishes, what_is_in_no_record_is_refused_and_nothing_changes) {
   const House house = sample_house();
   const Names names(house);
-  for (const char* wish : {"sauna 6 kW", "hair dryer at the moon", "", " ; ;"}) {
+  for (const char* wish : {"sauna 6 kW", "hair dryer at the moon", "freezer 100/50 W", "", " ; ;"}) {
     EXPECT_THROW((void)with_wishes(house, names, wish), Error) << wish;
   }
   EXPECT_THROW((void)with_wishes(house, names, std::string(3000, 'x')), Error);
