@@ -35,7 +35,8 @@ PlanProblem with_pin(PlanProblem problem, int circuit, PinKind kind) {
 }
 
 Plan best_with(const PlanProblem& problem, int circuit, int load) {
-  return load < 0 ? best_plan(with_pin(problem, circuit, PinKind::must)) : best_plan_serving(problem, circuit, load);
+  return load < 0 ? best_plan(with_pin(problem, circuit, PinKind::must), kMostNodesOfAQuestion)
+                  : best_plan_serving(problem, circuit, load, kMostNodesOfAQuestion);
 }
 
 }  // namespace choices_detail
@@ -60,10 +61,12 @@ PlanScore all_of(const PlanProblem& problem) {
   return score;
 }
 
-/// Are all loads served? Loads of no weight count too.
-bool serves_all(const PlanProblem& problem) {
-  const Plan plan = most_served_plan(problem);
-  return plan.end != PlanEnd::impossible && serves_as_much(plan.score, all_of(problem));
+/// Are all loads served? Loads of no weight count too. `proven` becomes false if a search was cut off without finding that.
+bool serves_all(const PlanProblem& problem, bool& proven) {
+  const Plan plan = most_served_plan(problem, kMostNodesOfAQuestion);
+  const bool all = plan.end != PlanEnd::impossible && serves_as_much(plan.score, all_of(problem));
+  proven = proven && (all || plan.end != PlanEnd::stopped);
+  return all;
 }
 
 PlanProblem without_limits(PlanProblem problem) {
@@ -118,7 +121,7 @@ std::vector<Plan> alternatives(const PlanProblem& problem, const Plan& plan, std
   for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
     const int circuit = static_cast<int>(c);
     if (problem.circuits[c].loads.empty() || std::ranges::find(problem.pins, circuit, &PlanPin::circuit) != problem.pins.end()) continue;
-    Plan other = best_plan(with_pin(problem, circuit, placed_in(plan, circuit) != nullptr ? PinKind::never : PinKind::must));
+    Plan other = best_plan(with_pin(problem, circuit, placed_in(plan, circuit) != nullptr ? PinKind::never : PinKind::must), kMostNodesOfAQuestion);
     if (other.end == PlanEnd::impossible) continue;
     auto served = served_set(problem, other);
     if (std::ranges::find(known, served) != known.end()) continue;
@@ -151,7 +154,7 @@ SmallestSource smallest_source(const PlanProblem& given, bool managed) {
     for (PlanCircuit& circuit : problem.circuits)
       for (PlanLoad& load : circuit.loads) load.on_demand = false;
   const PlanProblem free = without_limits(problem);
-  const Plan plan = best_plan(free);
+  const Plan plan = most_served_plan(free, kMostNodesOfAQuestion);
   for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
     const auto count = static_cast<int>(problem.circuits[c].loads.size());
     bool all = true;
@@ -164,8 +167,8 @@ SmallestSource smallest_source(const PlanProblem& given, bool managed) {
   PlanSource equal = given.source;
   equal.running = legs;
   equal.leg_running.fill(1);
-  smallest.running = smallest_that(1, most, [&](int running) { return serves_all(with_limits(problem, equal, running, most)); });
-  smallest.starting = smallest_that(smallest.running, most, [&](int starting) { return serves_all(with_limits(problem, equal, smallest.running, starting)); });
+  smallest.running = smallest_that(1, most, [&](int running) { return serves_all(with_limits(problem, equal, running, most), smallest.proven); });
+  smallest.starting = smallest_that(smallest.running, most, [&](int starting) { return serves_all(with_limits(problem, equal, smallest.running, starting), smallest.proven); });
   const PlanProblem last = with_limits(problem, equal, smallest.running, smallest.starting);
   smallest.leg_running = last.source.leg_running, smallest.leg_starting = last.source.leg_starting;
   smallest.possible = true;

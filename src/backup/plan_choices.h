@@ -9,6 +9,10 @@
 
 namespace ohmstead {
 
+/// Partial plans that each of the plans behind one question may look at. Where a search is cut off, the answer rests on the best plan
+/// found; Plan::end and SmallestSource::proven say so.
+inline constexpr std::uint64_t kMostNodesOfAQuestion = 400'000;
+
 /// What keeps a circuit (or a load on demand) from being served, most basic first.
 enum class WhyNot : std::uint8_t {
   served,              ///< nothing: it is served
@@ -53,6 +57,7 @@ struct WhyNotAnswer {
 
 /// A source that serves everything in the problem, on the positions that there are.
 struct SmallestSource {
+  bool proven = true;             ///< false: a search was cut off, and a smaller source might do
   bool possible = false;          ///< false: whatever the source, not everything has a place; `blocked` says what
   std::vector<int> blocked;       ///< circuits without a place even with a source without limits
   PerPole leg_running{}, leg_starting{};  ///< what it must give on each leg
