@@ -93,7 +93,7 @@ void add_table(Paper& paper, const PlanSheet& sheet) {
 MadePaper make_plan_paper(const PaperInput& input) {
   const PlanSheet sheet = plan_sheet(input.record, input.names, input.answer);
   PaperHead head = input.head;
-  head.under = sheet.what + (sheet.wired ? " It is wired so now." : " Not wired yet: see the connecting worksheet.");
+  head.under = sheet.what + " " + sheet.stands;
   head.foot = "Local code and a licensed electrician decide.";
   MadePaper made{Paper(input.options.sheet, head), text_of(sheet)};
   Paper& paper = made.paper;

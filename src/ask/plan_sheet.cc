@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "ask/plan_parts.h"
+#include "ask/plan_wiring.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/plan_measure.h"
@@ -64,6 +65,9 @@ PlanSheet plan_sheet(const Record& record, const Names& names, const PlanAnswer&
   sheet.what = what_words(record, answer);
   sheet.positions = answer.backup.hookup == Hookup::positions;
   sheet.wired = answer.wired;
+  sheet.stands = wiring_stands(answer, wiring_of(record, answer));
+  say_wiring(record, answer, sheet.doubts);
+  say_no_interlock(record, answer, sheet.doubts);
   say_life_safety_first(record, answer, sheet.doubts);
   say_doubts(record, names, answer, sheet.doubts);
   if (answer.best) sentence::say(sheet.doubts, LineKind::answer, "A better plan is possible now; see `ohmstead plan`.");
@@ -82,7 +86,7 @@ std::vector<std::string> text_of(const PlanSheet& sheet) {
   std::vector<std::string> lines;
   for (const Line& doubt : sheet.doubts)
     if (doubt.kind == LineKind::danger) lines.push_back(doubt.text);
-  lines.push_back(sheet.what);
+  lines.push_back(sheet.what + " " + sheet.stands);
   for (const PlanSheetRow& row : sheet.rows) {
     std::vector<std::string> loads;
     for (const PlanSheetLoad& load : row.loads) loads.push_back(load.words + " " + load.running);

@@ -30,6 +30,7 @@ struct PlanSheet {
   bool positions = true; ///< false: the rows are breakers that stay on, all others are switched off
   Lines sums, flags, not_served;
   bool wired = false;    ///< every position carries now what the plan says
+  std::string stands;    ///< how far the wiring is done and proved, in a sentence
 };
 
 [[nodiscard]] PlanSheet plan_sheet(const Record& record, const Names& names, const PlanAnswer& answer);

@@ -3,6 +3,7 @@
 #include "ask/fuel_words.h"
 #include "ask/plan_answer.h"
 #include "ask/plan_parts.h"
+#include "ask/plan_wiring.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/plan_measure.h"
@@ -77,6 +78,18 @@ std::string circuit_line(const Record& record, const PlanAnswer& answer, const P
   return line;
 }
 
+/// The head of the list of positions: as it is wired, or not.
+std::string rides_words(const Record& record, const PlanAnswer& answer) {
+  switch (wiring_of(record, answer)) {
+    case Wiring::proved: return "What rides where (it is wired so now, and proved):";
+    case Wiring::fault: return "What should ride where (the wiring was found wrong):";
+    case Wiring::not_proved:
+    case Wiring::nothing_to_prove: return "What rides where (wired so by the record, not proved):";
+    case Wiring::not_connected: break;
+  }
+  return "What rides where:";
+}
+
 void say_circuits(const Record& record, const PlanAnswer& answer, Lines& lines) {
   std::vector<Placed> placed = answer.plan.placed;
   std::ranges::stable_sort(placed, {}, [&](const Placed& one) { return first_position(answer.backup, record.house, one); });
@@ -84,7 +97,7 @@ void say_circuits(const Record& record, const PlanAnswer& answer, Lines& lines) 
   for (const Placed& one : placed) items.push_back(circuit_line(record, answer, one));
   const bool positions = answer.backup.hookup == Hookup::positions;
   if (items.empty()) return say(lines, LineKind::answer, "Nothing can be carried.");
-  say(lines, LineKind::answer, positions ? (answer.wired ? "What rides where (it is wired so now):" : "What rides where:") : "Breakers that stay on in an outage; all others are switched off:", items);
+  say(lines, LineKind::answer, positions ? rides_words(record, answer) : "Breakers that stay on in an outage; all others are switched off:", items);
 }
 
 /// Of the loads that run together, each for its share of the time.
@@ -135,6 +148,8 @@ void say_fuel(const Record& record, const PlanAnswer& answer, Lines& lines) {
 
 Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& answer) {
   Lines lines;
+  if (answer.kept) say_wiring(record, answer, lines);
+  say_no_interlock(record, answer, lines);
   say_life_safety_first(record, answer, lines);
   say_doubts(record, names, answer, lines);
   const Source& source = record.house.sources[answer.backup.source];

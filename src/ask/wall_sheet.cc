@@ -1,15 +1,16 @@
 #include "ask/wall_sheet.h"
 
 #include <algorithm>
+#include <set>
 
 #include "ask/fuel_words.h"
 #include "ask/outage_parts.h"
 #include "ask/plan_parts.h"
+#include "ask/plan_wiring.h"
 #include "ask/sentence.h"
 #include "ask/wall_steps.h"
 #include "ask/watts.h"
 #include "backup/food_times.h"
-#include "backup/proof_report.h"
 #include "backup/typical_loads.h"
 #include "house/index.h"
 
@@ -19,17 +20,17 @@ using namespace wall_words;
 
 namespace {
 
-constexpr std::size_t kMostNamed = 4;  ///< of what is left out first
-
 WallItem sentence_item(std::string text) { return {"", "", std::move(text)}; }
 
 /// Loads that are carried, or are not, by how they are wanted.
 struct Carried {
-  std::vector<std::string> together, on_demand, leave_off, life;  ///< life: of life safety, carried or not
+  std::vector<std::string> together, on_demand, leave_off;
+  std::vector<std::string> life, life_left;  ///< of life safety; those that the plan does not carry
 };
 
 Carried carried_of(const House& house, const PlanAnswer& answer) {
   Carried carried;
+  std::set<std::size_t> served;  // places in house.loads
   for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
     const CarriedCircuit& circuit = answer.backup.circuits[c];
     const auto placed = std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit);
@@ -37,14 +38,18 @@ Carried carried_of(const House& house, const PlanAnswer& answer) {
     for (std::size_t l = 0; l < circuit.loads.size(); ++l) {
       const CarriedLoad& load = circuit.loads[l];
       const std::string words = load_text(house, house.loads[load.load]);
+      if (has_place && placed->served[l]) served.insert(load.load);
       if (!has_place) continue;
       (!placed->served[l] ? carried.leave_off : load.use == LoadUse::on_demand ? carried.on_demand : carried.together).push_back(words);
     }
     if (!has_place) continue;
     for (const std::size_t l : circuit.unwanted) carried.leave_off.push_back(load_text(house, house.loads[l]));
   }
-  for (const Load& load : house.loads)
-    if (load.importance == Importance::life_safety && wanted_use(load) != LoadUse::not_wanted) carried.life.push_back(load_text(house, load));
+  for (std::size_t l = 0; l < house.loads.size(); ++l) {
+    if (house.loads[l].importance != Importance::life_safety || wanted_use(house.loads[l]) == LoadUse::not_wanted) continue;
+    carried.life.push_back(load_text(house, house.loads[l]));
+    if (!served.contains(l)) carried.life_left.push_back(carried.life.back());
+  }
   return carried;
 }
 
@@ -103,42 +108,38 @@ class Sheet {
   [[nodiscard]] bool is_engine() const { return source_.kind == SourceKind::generator; }
 
   void add_urgent() {
-    if (const std::string words = wiring_words(); !words.empty()) part(WallPartKind::urgent, words);
+    Lines first;
+    plan_words::say_wiring(record_, answer_, first);
+    plan_words::say_no_interlock(record_, answer_, first);
+    add_frames(first);
     add_life();
-    Lines doubts;  // what this sheet rests on and is not sure, or who is not helped by it
-    plan_words::say_life_safety_first(record_, answer_, doubts);
+    add_not_carried();
+    Lines doubts;  // what this sheet rests on and is not sure
     plan_words::say_doubts(record_, Names(record_.house), answer_, doubts);
-    for (const Line& line : doubts)
+    add_frames(doubts);
+  }
+
+  void add_frames(const Lines& lines) {
+    for (const Line& line : lines)
       if (line.kind == LineKind::danger) part(WallPartKind::urgent, line.text);
-  }
-
-  /// A device that moves by itself is proved by its maker's directions, not position by position.
-  [[nodiscard]] bool can_be_proved() const {
-    return std::ranges::any_of(record_.house.positions, [&](const Position& position) {
-      const TransferDevice* device = find_row(record_.house, position.device);
-      return position.breaker && device != nullptr && device->source == source_.id && device->kind == TransferKind::circuits && !device->automatic;
-    });
-  }
-
-  /// How far the wiring may be relied on; empty: it is proved, or there is none to prove.
-  [[nodiscard]] std::string wiring_words() const {
-    if (!answer_.wired) return "Not connected yet: this sheet is true only when the worksheet is done and the wiring is proved.";
-    if (answer_.backup.hookup != Hookup::positions || !can_be_proved()) return "";
-    const ProofReport report = proved(record_.house, record_.feeds, source_.id);
-    const auto any = [&](ProofResult result) { return std::ranges::find(report.units, result, &UnitProof::result) != report.units.end(); };
-    if (any(ProofResult::wrong) || !report.backfed.empty() || !report.panel_live.empty())
-      return "Do not use this sheet: the wiring was found wrong. `ohmstead prove --status` says where; have it mended first.";
-    return any(ProofResult::not_yet) ? "Not proved yet: before you rely on this sheet prove that every position carries what it says, with `ohmstead prove`." : "";
   }
 
   void add_life() {
     if (carried_.life.empty()) return;
     WallPart& urgent = part(WallPartKind::urgent, "First of all: " + joined(carried_.life));
-    urgent.items.push_back(sentence_item("No power reaches it now: change to its battery or cylinder at once, before anything else on this sheet. When it has power again, change back, and keep the battery or cylinder ready."));
+    urgent.items.push_back(sentence_item("No power reaches it now: change to its battery or cylinder at once, before anything else on this sheet." +
+                                       std::string(carried_.life_left.size() == carried_.life.size() ? "" : " When it has power again, change back, and keep the battery or cylinder ready.")));
     urgent.items.push_back(sentence_item("If there is none, or it runs out, or somebody gets worse: call 911 (in the US) and say what machine it is."));
     if (std::ranges::any_of(carried_.life, [](const std::string& name) { return find_typical_load(name).row != nullptr && find_typical_load(name).row->name == "oxygen concentrator"; }))
       urgent.items.push_back(fact(Fact::oxygen));
     else urgent.items.push_back(fact(Fact::medical_plan));
+  }
+
+  void add_not_carried() {
+    if (carried_.life_left.empty()) return;
+    WallPart& urgent = part(WallPartKind::urgent, "Somebody depends on what this plan does not carry: " + joined(carried_.life_left));
+    urgent.items.push_back(sentence_item(sentence::capital(source_.name) + " will NOT power it, now or later. It runs on its battery or cylinder only: write below how many hours that is."));
+    urgent.items.push_back(sentence_item("Long before that runs out: ask its supplier for more, or go where there is power (a neighbor, a shelter, a hospital). Call 911 (in the US) if neither can be done in time."));
   }
 
   void add_steps() {
@@ -166,6 +167,12 @@ class Sheet {
     may.items.push_back(sentence_item(others_words(answer_.backup.hookup)));
   }
 
+  /// All handles go to OFF: what keeps somebody alive loses its power with them.
+  [[nodiscard]] std::string life_first_to_refuel() const {
+    if (carried_.life.empty()) return "To refuel, first ";
+    return "To refuel: FIRST change " + joined(carried_.life) + " to its battery or cylinder and see that it works. Then ";
+  }
+
   void add_fuel() {
     WallPart& fuel = part(WallPartKind::facts, is_engine() ? "Fuel" : "The battery");
     Lines lines;
@@ -173,7 +180,7 @@ class Sheet {
     for (const Line& line : lines)
       if (line.kind == LineKind::answer) fuel.items.push_back(sentence_item(line.text));
     if (is_engine()) {
-      fuel.items.push_back(sentence_item("To refuel, first all handles to OFF. " + fact(Fact::refuel_cold).text + " Fill up outdoors, then go on step by step as above."));
+      fuel.items.push_back(sentence_item(life_first_to_refuel() + "all handles to OFF. " + fact(Fact::refuel_cold).text + " Fill up outdoors, then go on step by step as above."));
     }
     if (fuel.items.empty()) fuel.items.push_back(sentence_item("How long it lasts is not recorded: look at its display."));
   }
@@ -189,8 +196,7 @@ class Sheet {
         if (load.use == LoadUse::together && gear.loads[load.load].worth < kLifeWorth) by_worth.emplace_back(gear.loads[load.load].worth, load.load);
     std::ranges::sort(by_worth);
     std::vector<std::string> names;
-    for (const auto& [worth, load] : by_worth)
-      if (names.size() < kMostNamed) names.push_back(load_text(record_.house, record_.house.loads[load]));
+    for (const auto& [worth, load] : by_worth) names.push_back(load_text(record_.house, record_.house.loads[load]));
     return names;
   }
 

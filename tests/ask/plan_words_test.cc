@@ -1,0 +1,136 @@
+// What a plan says of itself: how far its wiring may be relied on, what may never be used, what things are called.
+#include "ask/plan_sheet.h"
+#include "ask/wall_sheet.h"
+
+#include <gmock/gmock.h>
+
+#include <algorithm>
+
+#include "backup/outage_script.h"
+#include "backup/proving.h"
+#include "house/index.h"
+#include "survey/entry.h"
+
+namespace ohmstead {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+constexpr const char* kRooms = "Cellar: freezer 100/400 W !, furnace 500/1200 W !, 1sa, 1l\nBedroom: oxygen concentrator 350 W !! hurt\n";
+constexpr const char* kFeeds = "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nBedroom oxygen concentrator <- Main 5\n";
+constexpr const char* kPositions = "Generator G 3600/4500 W 120/240, gasoline, 11 L tank\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 20\n";
+constexpr const char* kBackfed = "Generator G 3600/4500 W 120/240\n";
+
+House entered(const std::string& rooms, const std::string& gear, const std::string& panel_more, const std::string& feeds) {
+  House house;
+  house.dwelling.id = {1};
+  return enter_text(house, rooms + "Panel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 15; 7 20" + panel_more + "\n" + gear + feeds).house;
+}
+
+House kept(House house) {
+  const PlanAnswer best = best_plan_for(make_record(house), 0);
+  house.planned = planned_rows(best.backup, best.plan);
+  return house;
+}
+
+std::string text(const Lines& lines) {
+  std::string all;
+  for (const Line& line : lines) {
+    all += (line.kind == LineKind::danger ? "! " : "") + line.text + "\n";
+    for (const std::string& item : line.items) all += "  " + item + "\n";
+  }
+  return all;
+}
+
+std::string plan_text(const House& house) {
+  const Record record = make_record(house);
+  return text(words_of_plan(record, Names(record.house), kept_plan_for(record, 0)));
+}
+
+std::string sheet_text(const House& house) {
+  const Record record = make_record(house);
+  std::string all;
+  for (const std::string& line : text_of(plan_sheet(record, Names(record.house), kept_plan_for(record, 0)))) all += line + "\n";
+  return all;
+}
+
+WallSheet wall_of(const House& house) {
+  const Record record = make_record(house);
+  return wall_sheet(record, kept_plan_for(record, 0));
+}
+
+std::string wall_text(const House& house) {
+  std::string all;
+  for (const std::string& line : text_of(wall_of(house))) all += line + "\n";
+  return all;
+}
+
+TEST(PlanWords, a_wiring_that_was_never_proved_is_not_said_to_be_safe) {
+  const House house = kept(entered(kRooms, kPositions, "", kFeeds));
+  EXPECT_THAT(plan_text(house), HasSubstr("! Not connected yet"));
+  EXPECT_THAT(sheet_text(house), HasSubstr("Not wired yet"));
+  const House wired = house_as_planned(house);
+  EXPECT_THAT(plan_text(wired), HasSubstr("! NOT PROVED YET"));
+  EXPECT_THAT(sheet_text(wired), HasSubstr("NOT PROVED"));
+  EXPECT_EQ(wall_of(wired).parts[0].title.find("NOT PROVED"), 0u);
+  for (const std::string& words : {plan_text(wired), sheet_text(wired)}) EXPECT_THAT(words, Not(HasSubstr("t is wired so now")));
+}
+
+/// The house after its wiring was proved. With `past` everything is live always: it is fed past the positions.
+House after_proving(const House& wired, bool past) {
+  ProvingSession session(wired, make_record(wired).feeds, wired.sources[0].id);
+  for (int i = 0; i < 200 && session.step().kind != ProofStepKind::done; ++i) {
+    const ProofStep& step = session.step();
+    ProofAnswer answer{ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"};
+    if (step.kind == ProofStepKind::look) {
+      const auto point = static_cast<std::size_t>(std::ranges::find(session.house().points, step.point, &Point::id) - session.house().points.begin());
+      const auto line = std::ranges::find_if(session.wiring().lines, [&](const ProofLine& l) { return std::ranges::find(l.points, point) != l.points.end(); });
+      const ProofState now = session.now();
+      const Throw stands = line->unit < 0 ? kUtilitySide : now.units[static_cast<std::size_t>(line->unit)];
+      const bool fed = (stands == kUtilitySide && now.utility) || (stands == kBackupSide && now.running);
+      answer.kind = past || fed ? ProofAnswerKind::live : ProofAnswerKind::dead;
+    }
+    session.answer(answer);
+  }
+  return session.house();
+}
+
+TEST(PlanWords, what_proving_found_comes_before_everything_else) {
+  const House wired = house_as_planned(kept(entered(kRooms, kPositions, "; 9 15; 11 15", kFeeds + std::string("Cellar smoke alarm <- Main 9\nCellar light <- Main 11\n"))));
+  const House good = after_proving(wired, false), bad = after_proving(wired, true);
+  for (const std::string& words : {plan_text(good), sheet_text(good), wall_text(good)}) EXPECT_THAT(words, Not(HasSubstr("NOT PROVED"))) << words;
+  EXPECT_THAT(sheet_text(good), HasSubstr("It is wired so now, and proved."));
+  EXPECT_EQ(plan_text(bad).find("! FAULT FOUND"), 0u) << plan_text(bad);
+  EXPECT_EQ(sheet_text(bad).find("FAULT FOUND"), 0u);
+  EXPECT_EQ(wall_of(bad).parts[0].title.find("FAULT FOUND"), 0u);
+  EXPECT_THAT(wall_text(bad), HasSubstr("position 1 off"));
+  for (const std::string& words : {plan_text(bad), sheet_text(bad)}) EXPECT_THAT(words, Not(HasSubstr("t is wired so now")));
+}
+
+TEST(PlanWords, a_backfed_breaker_without_an_interlock_is_a_danger_before_everything_else) {
+  const House house = kept(entered(kRooms, kBackfed, "; 2+4 30 backfed from G", kFeeds));
+  EXPECT_EQ(plan_text(house).find("! No interlock is written down for breaker 2-4 in Main"), 0u) << plan_text(house);
+  EXPECT_EQ(sheet_text(house).find("No interlock is written down"), 0u);
+  EXPECT_EQ(wall_of(house).parts[0].title.find("No interlock is written down"), 0u);
+  EXPECT_THAT(wall_text(house), HasSubstr("702.5"));
+  const House interlocked = kept(entered(kRooms, kBackfed, "; 2+4 30 backfed from G, interlocked", kFeeds));
+  for (const std::string& words : {plan_text(interlocked), sheet_text(interlocked), wall_text(interlocked)}) EXPECT_THAT(words, Not(HasSubstr("No interlock")));
+}
+
+TEST(PlanWords, the_wall_never_promises_power_to_a_machine_that_the_plan_does_not_carry) {
+  const House house = kept(entered(kRooms, "Generator G 550/900 W one leg\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 20\n", "", kFeeds));
+  const std::string wall = wall_text(house);
+  EXPECT_THAT(wall, HasSubstr("Somebody depends on what this plan does not carry: oxygen concentrator (Bedroom)"));
+  EXPECT_THAT(wall, HasSubstr("will NOT power it"));
+  EXPECT_THAT(wall, Not(HasSubstr("When it has power again")));
+  EXPECT_THAT(wall_text(kept(entered(kRooms, kPositions, "", kFeeds))), HasSubstr("When it has power again"));
+}
+
+TEST(PlanWords, nobody_loses_power_unwarned_because_of_refueling) {
+  EXPECT_THAT(wall_text(kept(entered(kRooms, kPositions, "", kFeeds))),
+              HasSubstr("To refuel: FIRST change oxygen concentrator (Bedroom) to its battery or cylinder and see that it works. Then all handles to OFF."));
+}
+
+}  // namespace
+}  // namespace ohmstead
