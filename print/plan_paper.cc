@@ -44,7 +44,7 @@ void add_row(Paper& paper, const PlanSheetRow& row, bool positions) {
   for (std::size_t l = 0; l < std::max<std::size_t>(1, row.loads.size()); ++l) {
     const bool first = l == 0, any = l < row.loads.size();
     std::vector<std::pair<double, std::string>> texts{{kPlace, !first ? "" : positions ? row.place : row.breaker}, {kLegs, first ? row.legs : ""}, {kBreaker, first && positions ? row.breaker : ""},
-                                                      {kWhat, any ? row.loads[l].words : "nothing wished for"}, {kRunning, any ? row.loads[l].running : ""},
+                                                      {kWhat, any ? row.loads[l].words : row.nothing}, {kRunning, any ? row.loads[l].running : ""},
                                                       {kStarting, any ? row.loads[l].starting : ""}};
     PaperBlock block = cells(paper, texts, kBody, 1);
     if (first) rule_above(block, paper, 0.2);

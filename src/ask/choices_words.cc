@@ -9,15 +9,13 @@
 
 namespace ohmstead {
 
-using namespace plan_words;
-using sentence::capital, sentence::say;
-
 namespace {
 
 std::string amps(int number) { return std::to_string(number) + " A"; }
 
-/// The constraint in one sentence, said of `what`.
-std::string reason(const std::string& what, const std::string& source, const WhyNotAnswer& answer) {
+}  // namespace
+
+std::string plan_words::reason_words(const std::string& what, const std::string& source, const WhyNotAnswer& answer) {
   const std::string need = watts_text(answer.needed), there = watts_text(answer.there);
   switch (answer.why) {
     case WhyNot::served: return what + " is served.";
@@ -41,6 +39,11 @@ std::string reason(const std::string& what, const std::string& source, const Why
   return what;
 }
 
+using namespace plan_words;
+using sentence::capital, sentence::say;
+
+namespace {
+
 /// What of the plan is not in the other, in a person's words.
 std::vector<std::string> losers(const Record& record, const PlanAnswer& answer, const WhyNotAnswer& why) {
   std::vector<std::string> lost;
@@ -55,7 +58,7 @@ std::vector<std::string> losers(const Record& record, const PlanAnswer& answer, 
 }
 
 void say_why(const Record& record, const PlanAnswer& answer, const std::string& what, const WhyNotAnswer& why, Lines& lines) {
-  say(lines, LineKind::answer, capital(reason(what, record.house.sources[answer.backup.source].name, why)));
+  say(lines, LineKind::answer, capital(reason_words(what, record.house.sources[answer.backup.source].name, why)));
   if (why.why == WhyNot::served || !why.instead) return;
   const auto lost = losers(record, answer, why);
   if (!lost.empty()) say(lines, LineKind::answer, "To give it a place, this would have to give:", lost);

@@ -31,4 +31,13 @@ void say_free_positions(const Record& record, const PlanAnswer& answer, Lines& l
 /// Wished for, and without a place.
 void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines);
 
+/// "nothing wished for", or what is wished for on this circuit and not served.
+[[nodiscard]] std::string nothing_words(const House& house, const CarriedCircuit& circuit);
+/// The constraint in one sentence, said of `what`.
+[[nodiscard]] std::string reason_words(const std::string& what, const std::string& source, const WhyNotAnswer& answer);
+/// Which wires move from today's wiring; nothing where none is connected yet.
+void say_moves(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// Of a plan that is impossible: which pins cannot be, and why. Costs two small searches a pin.
+void say_pins_that_cannot_be(const Record& record, const PlanAnswer& answer, Lines& lines);
+
 }  // namespace ohmstead::plan_words

@@ -36,7 +36,7 @@ PlanSheetRow sheet_row(const House& house, const BackupCase& backup, const Place
   const CarriedCircuit& circuit = backup.circuits[static_cast<std::size_t>(placed.circuit)];
   const bool stays = placed.position[0] < 0;
   PlanSheetRow row{stays ? "" : without_first_word(place_words(house, backup, placed)), legs_words(backup, placed),
-                   without_first_word(breaker_words(house, circuit)), {}};
+                   without_first_word(breaker_words(house, circuit)), {}, nothing_words(house, circuit)};
   for (const bool on_demand : {false, true})
     for (std::size_t l = 0; l < circuit.loads.size(); ++l)
       if (placed.served[l] && (circuit.loads[l].use == LoadUse::on_demand) == on_demand) row.loads.push_back(sheet_load(house, circuit.loads[l]));
@@ -78,6 +78,7 @@ PlanSheet plan_sheet(const Record& record, const Names& names, const PlanAnswer&
   say_fuel(record, answer, sheet.sums);
   say_flags(record, answer, sheet.flags);
   say_free_positions(record, answer, sheet.flags);
+  say_moves(record, answer, sheet.flags);
   say_not_served(record, answer, sheet.not_served);
   return sheet;
 }
@@ -91,7 +92,7 @@ std::vector<std::string> text_of(const PlanSheet& sheet) {
     std::vector<std::string> loads;
     for (const PlanSheetLoad& load : row.loads) loads.push_back(load.words + " " + load.running);
     lines.push_back((sheet.positions ? "Position " + row.place + ", breaker " : "Breaker ") + row.breaker + (sheet.positions ? "" : " stays on") + ", " +
-                    (loads.empty() ? "nothing wished for" : joined(loads)) + ".");
+                    (loads.empty() ? row.nothing : joined(loads)) + ".");
   }
   for (const Line& line : sheet.sums) {
     lines.push_back(line.text);

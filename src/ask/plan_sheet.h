@@ -20,7 +20,8 @@ struct PlanSheetRow {
   std::string place;    ///< "5 and 6 (20 A)"; empty where the breaker itself stays on
   std::string legs;     ///< "1", "1 and 2"
   std::string breaker;  ///< "20-22 in Main"
-  std::vector<PlanSheetLoad> loads;  ///< what runs together first; empty: nothing wished for
+  std::vector<PlanSheetLoad> loads;  ///< what runs together first; empty: `nothing` says why
+  std::string nothing;  ///< "nothing wished for"
 };
 
 struct PlanSheet {

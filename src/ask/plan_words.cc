@@ -40,6 +40,12 @@ std::string load_words(const House& house, const CarriedLoad& carried) {
   return words;
 }
 
+std::string nothing_words(const House& house, const CarriedCircuit& circuit) {
+  std::vector<std::string> names;
+  for (const CarriedLoad& carried : circuit.loads) names.push_back(load_text(house, house.loads[carried.load]));
+  return names.empty() ? "nothing wished for" : "nothing to run: " + joined(names) + " is too much, leave it off";
+}
+
 std::string place_words(const House& house, const BackupCase& backup, const Placed& placed) {
   std::vector<std::string> numbers;
   int amps = 0;
@@ -73,7 +79,7 @@ std::string circuit_line(const Record& record, const PlanAnswer& answer, const P
   for (std::size_t l = 0; l < circuit.loads.size(); ++l)
     if (placed.served[l]) (circuit.loads[l].use == LoadUse::on_demand ? on_demand : together).push_back(load_words(record.house, circuit.loads[l]));
   std::string line = place_words(record.house, answer.backup, placed) + ": " + breaker_words(record.house, circuit) + ", ";
-  line += together.empty() && on_demand.empty() ? "nothing wished for" : joined(together);
+  line += together.empty() && on_demand.empty() ? nothing_words(record.house, circuit) : joined(together);
   if (!on_demand.empty()) line += std::string(together.empty() ? "" : "; ") + "when wanted: " + joined(on_demand);
   return line;
 }
@@ -136,6 +142,12 @@ void say_sums(const Record& record, const PlanAnswer& answer, Lines& lines) {
   const Source& source = record.house.sources[answer.backup.source];
   say(lines, LineKind::answer, "Together they take " + watts_text(picture.running) + " of " + watts_text(picture.limit) + " that " + source.name + " gives; with the largest start " +
                                watts_text(picture.running + picture.start_extra) + " of " + watts_text(picture.starting_limit) + ".", leg_items(record.house, answer));
+  const int cord = source.cord_amps, inlet = source.inlet_amps;
+  if (picture.limit < source.running_watts && (cord > 0 || inlet > 0)) {
+    const bool of_cord = cord > 0 && (inlet <= 0 || cord <= inlet);
+    say(lines, LineKind::answer, source.name + " itself gives " + watts_text(source.running_watts) + "; its " + std::to_string(of_cord ? cord : inlet) + " A " +
+                                 (of_cord ? "cord" : "inlet") + " lets only " + watts_text(picture.limit) + " through.");
+  }
 }
 
 void say_fuel(const Record& record, const PlanAnswer& answer, Lines& lines) {
@@ -150,11 +162,12 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   Lines lines;
   if (answer.kept) say_wiring(record, answer, lines);
   say_no_interlock(record, answer, lines);
-  say_life_safety_first(record, answer, lines);
+  if (answer.plan.end != PlanEnd::impossible) say_life_safety_first(record, answer, lines);
   say_doubts(record, names, answer, lines);
   const Source& source = record.house.sources[answer.backup.source];
   if (answer.plan.end == PlanEnd::impossible) {
-    say(lines, LineKind::danger, "There is no plan for " + source.name + " that does what is pinned; take a pin away with `ohmstead plan --unpin`, or see `ohmstead plan --why-not`.");
+    say(lines, LineKind::danger, "There is no plan for " + source.name + " that does what is pinned. Take a pin away with `ohmstead plan --unpin THING`.");
+    say_pins_that_cannot_be(record, answer, lines);
     return lines;
   }
   const std::string sure = answer.kept ? "The plan that is kept" : answer.plan.end == PlanEnd::optimal ? "The best plan" : "The best plan found";
@@ -167,6 +180,7 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   say_fuel(record, answer, lines);
   say_flags(record, answer, lines);
   say_free_positions(record, answer, lines);
+  say_moves(record, answer, lines);
   say_not_served(record, answer, lines);
   return lines;
 }

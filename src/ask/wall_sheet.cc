@@ -152,6 +152,18 @@ class Sheet {
     sheet_.parts.push_back(std::move(steps));
   }
 
+  /// Rooms with receptacles that have power by the plan.
+  [[nodiscard]] std::string where_words() const {
+    std::vector<std::string> rooms;
+    for (const OutageUnit& unit : script_.gear.units)
+      for (const std::size_t p : unit.points) {
+        const Point& point = script_.house.points[p];
+        const Room* room = unit.planned && point.kind == PointKind::receptacle ? find_row(script_.house, point.room) : nullptr;
+        if (room != nullptr && std::ranges::find(rooms, room->name) == rooms.end()) rooms.push_back(room->name);
+      }
+    return rooms.empty() ? " on the circuits that have power" : " where receptacles have power (" + joined(rooms) + "; not all of them need to)";
+  }
+
   void add_what_may_run() {
     WallPart& may = part(WallPartKind::facts, "What may run");
     const PlanPicture picture = plan_picture(answer_.backup, answer_.plan);
@@ -161,8 +173,8 @@ class Sheet {
       may.items.push_back(sentence_item("When wanted, ONE AT A TIME, off again before the next: " + joined(carried_.on_demand) + "."));
     if (!carried_.leave_off.empty()) may.items.push_back(sentence_item("Leave OFF, although it has power: " + joined(carried_.leave_off) + "."));
     const int room = room_for_others(picture);
-    may.items.push_back(sentence_item(room < 10 ? "Plug in nothing else there."
-                                                : "Anything else plugged in there: not more than " + watts_text(room / 10 * 10) + " in all" +
+    may.items.push_back(sentence_item(room < 10 ? "Plug in nothing else" + where_words() + "."
+                                                : "Anything else plugged in" + where_words() + ": not more than " + watts_text(room / 10 * 10) + " in all" +
                                                       (carried_.on_demand.empty() ? "." : ", and not while one of those runs.")));
     may.items.push_back(sentence_item(others_words(answer_.backup.hookup)));
   }

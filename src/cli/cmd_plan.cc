@@ -86,6 +86,7 @@ std::vector<int> sizes_given(const std::string& words) {
       number.clear();
     } else throw Error(ErrorKind::invalid_input, "--sizes takes watts parted by commas, such as --sizes 3000,5000,7500.");
   }
+  if (sizes.empty()) throw Error(ErrorKind::invalid_input, "--sizes names no size; give watts parted by commas, such as --sizes 3000,5000,7500.");
   return sizes;
 }
 

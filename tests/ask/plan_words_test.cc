@@ -1,4 +1,5 @@
 // What a plan says of itself: how far its wiring may be relied on, what may never be used, what things are called.
+#include "ask/plan_parts.h"
 #include "ask/plan_sheet.h"
 #include "ask/wall_sheet.h"
 
@@ -130,6 +131,60 @@ TEST(PlanWords, the_wall_never_promises_power_to_a_machine_that_the_plan_does_no
 TEST(PlanWords, nobody_loses_power_unwarned_because_of_refueling) {
   EXPECT_THAT(wall_text(kept(entered(kRooms, kPositions, "", kFeeds))),
               HasSubstr("To refuel: FIRST change oxygen concentrator (Bedroom) to its battery or cylinder and see that it works. Then all handles to OFF."));
+}
+
+TEST(PlanWords, a_name_that_says_more_is_not_lost) {
+  const House house = kept(entered("Cellar: 1sa\nStorage: meat freezer 100/400 W !, fish freezer 100/400 W !, 1sa\n", kPositions, "", "By J.\nStorage meat freezer <- Main 1\nStorage fish freezer <- Main 3\n"));
+  for (const std::string& words : {plan_text(house), wall_text(house)}) {
+    EXPECT_THAT(words, HasSubstr("meat freezer (Storage)"));
+    EXPECT_THAT(words, HasSubstr("fish freezer (Storage)"));
+  }
+}
+
+TEST(PlanWords, a_pin_that_cannot_be_is_named_with_its_reason) {
+  House house = entered(kRooms, kPositions, "", kFeeds);
+  const auto breaker = [&](int space) { return std::ranges::find(house.breakers, space, &Breaker::space)->id; };
+  const auto position = [&](int number) { return std::ranges::find(house.positions, number, &Position::number)->id; };
+  house.pins = {{Id<Pin>::fresh(), breaker(1), false, position(1)}, {Id<Pin>::fresh(), breaker(3), false, position(4)}};
+  const Record record = make_record(house);
+  const std::string words = text(words_of_plan(record, Names(record.house), best_plan_for(record, 0)));
+  EXPECT_THAT(words, HasSubstr("Breaker 3 on position 4 cannot be: that position has 20 A, and its breaker 15 A"));
+  EXPECT_THAT(words, Not(HasSubstr("Breaker 1 on position 1 cannot")));
+  EXPECT_THAT(words, Not(HasSubstr("larger source")));
+  house.pins[1].position = position(1);
+  const Record both = make_record(house);
+  const std::string together = text(words_of_plan(both, Names(both.house), best_plan_for(both, 0)));
+  EXPECT_THAT(together, HasSubstr("not all together"));
+  EXPECT_THAT(together, HasSubstr("Breaker 1 on position 1"));
+}
+
+TEST(PlanWords, what_limits_the_source_is_said) {
+  const std::string gear = "Generator G 7500/9000 W 120/240, 20 A cord\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 20\n";
+  EXPECT_THAT(plan_text(kept(entered(kRooms, gear, "", kFeeds))), HasSubstr("G itself gives 7,500 W; its 20 A cord lets only 4,800 W through."));
+  EXPECT_THAT(plan_text(kept(entered(kRooms, kPositions, "", kFeeds))), Not(HasSubstr("itself gives")));
+}
+
+TEST(PlanWords, wires_that_move_from_the_wiring_of_today_are_named) {
+  const std::string gear = "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15 <- Main 7; 2 15; 3 15; 4 20\n";
+  const House house = kept(entered(kRooms, gear, "", kFeeds));
+  EXPECT_THAT(plan_text(house), HasSubstr("Breaker 1 comes to position"));
+  EXPECT_THAT(plan_text(house_as_planned(house)), Not(HasSubstr("Against the wiring of today")));
+}
+
+TEST(PlanWords, a_wish_that_is_too_much_is_not_called_nothing_wished_for) {
+  House house = entered(kRooms + std::string("Attic: heater 3500 W\n"), "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15 <- Main 7; 2 15; 3 15; 4 20\n", "",
+                        kFeeds + std::string("Attic heater <- Main 7\n"));
+  for (Load& load : house.loads)
+    if (load.name == "heater") load.use = LoadUse::on_demand;
+  BackupCase backup = backup_case(house, make_record(house).feeds, 0);
+  const auto at = std::ranges::find_if(backup.circuits, [&](const CarriedCircuit& one) { return !one.loads.empty() && house.loads[one.loads[0].load].name == "heater"; });
+  ASSERT_NE(at, backup.circuits.end());
+  EXPECT_THAT(plan_words::nothing_words(house, *at), HasSubstr("heater (Attic) is too much"));
+}
+
+TEST(PlanWords, the_wall_says_where_more_may_be_plugged_in) {
+  const House house = kept(entered("Cellar: 1sa\nDen: 2r, freezer 100/400 W !, 1sa\n", kPositions, "", "By J.\nDen freezer <- Main 1\nDen receptacles 1-2 <- Main 1\n"));
+  EXPECT_THAT(wall_text(house), HasSubstr("plugged in where receptacles have power (Den"));
 }
 
 }  // namespace
