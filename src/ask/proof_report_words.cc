@@ -43,6 +43,10 @@ std::string missing_words(const UnitProof& unit) {
       case ProofMissing::utility: parts.push_back("not yet seen which circuit it carries from the utility"); break;
       case ProofMissing::backup: parts.push_back("not yet seen live from the source"); break;
       case ProofMissing::nothing_live: parts.push_back("not yet seen that nothing is live with the main off and no position on backup"); break;
+      case ProofMissing::never_backup:
+        parts.push_back("it is not put on backup: it shares a neutral, and with this source, whose output is on one leg or bridged to both, that neutral would carry "
+                        "the sum of both currents; have it taken off the transfer device");
+        break;
       case ProofMissing::panel: parts.push_back("not yet seen, on every leg, that what is on no position stays dead while the source runs"); break;
     }
   }

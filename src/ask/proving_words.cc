@@ -3,6 +3,7 @@
 #include "ask/proving_words.h"
 
 #include <algorithm>
+#include <cctype>
 
 #include "ask/printable.h"
 #include "ask/sentence.h"
@@ -49,6 +50,10 @@ std::string start_text(const ProvingSession& session, const ProofStep& step) {
       "- Before you trust 'dead': test the tester on something live, test the point, test the tester again.\n"
       "- Circuits go off for some minutes, and once everything does, while the main is off. Tell everybody. Switch every light on, and carry a flashlight.\n"
       "- This shows whether the positions do what the plan says. It makes nothing safe to work on. Local code and a licensed electrician decide.";
+  for (const ProofUnit& unit : session.wiring().units)
+    if (unit.never_backup)
+      text += "\n- Position " + position_numbers(session.house(), unit.positions) + " never goes on backup with this source: it shares a neutral, and the source's output is on "
+              "one leg or bridged to both, so that neutral would carry the sum of both currents. It is left out there.";
   if (!step.loads.empty()) text += "\nOn these positions, and hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
   return text;
 }
@@ -59,8 +64,9 @@ std::string source_caution_text(const ProvingSession& session) {
   if (!is_battery(session))
     text += "- Outdoors only, at least 20 ft (6 m) from the house, its doors, windows and vents, exhaust pointing away (CPSC). Never in a garage, basement or "
             "porch: its gas kills. A carbon monoxide alarm works where people sleep.\n";
-  text += "- It is not joined to the house yet: " + std::string(is_battery(session) ? "leave its output off" : "leave its cord out of the inlet") + ".\n"
-          "- It and the utility are never both on a circuit: the main goes off before it is joined, and it is parted before the main goes on.\n"
+  text += "- It is not joined to the house yet: " + std::string(is_battery(session) ? "leave its output off" : "its own breaker stays OFF") + ".\n";
+  if (!is_battery(session)) text += "- A cord is put in and taken out only while " + name + " stands still.\n";
+  text += "- It and the utility are never both on a circuit: the main goes off before it is joined, and it is parted before the main goes on.\n"
           "- Switch off what draws much: range, dryer, water heater, air conditioner.";
   return text;
 }
@@ -98,7 +104,12 @@ std::vector<std::string> move_list(const House& house, const std::vector<ProofMo
 std::string move_text(const ProvingSession& session) {
   const ProofStep& step = session.step();
   const auto list = move_list(session.house(), step.moves);
-  std::string text = step.reason == ProofReason::time_over ? "Time is up. " : step.reason == ProofReason::danger ? "Stop here. " : "";
+  std::string text;
+  if (!step.loads.empty()) {
+    text = "Have a battery, a cylinder or another supply at hand and ready: with this step these lose their power:" + load_list(session.house(), step.loads) + "\n";
+    if (!step.after.utility) text += "They come back when the main is on again: go straight on, and do not stop before.\n";
+  }
+  text += step.reason == ProofReason::time_over ? "Time is up. " : step.reason == ProofReason::danger ? "Stop here. " : "";
   if (list.size() == 1) text += "Move " + list[0] + ".";
   else {
     text += step.after.on_backup() ? "Move these, one after the other, a few seconds apart:" : "Move these:";
@@ -116,14 +127,28 @@ std::string main_words(const ProvingSession& session, const char* how) {
   return "turn " + (text.empty() ? std::string("the service disconnect") : text) + " " + how;
 }
 
-const char* how_to_look(PointKind kind) {
-  switch (kind) {
+/// What makes something run that has no switch of its own to try (common practice, no source).
+const char* how_to_run(const House& house, const Point& point) {
+  std::string names = point.name;
+  for (const Load& load : house.loads)
+    if (load.point == point.id) names += " " + load.name;
+  for (char& letter : names) letter = static_cast<char>(std::tolower(static_cast<unsigned char>(letter)));
+  const auto says = [&](const char* word) { return names.find(word) != std::string::npos; };
+  if (says("sump")) return "Lift its float, and hear whether it runs.";
+  if (says("well") || (says("pump") && !says("heat"))) return "Open a tap until it runs.";
+  if (says("furnace") || says("boiler") || says("heat pump") || says("heating")) return "Turn the thermostat up until it runs.";
+  if (says("air condition")) return "Turn the thermostat down until it runs.";
+  return point.kind == PointKind::other ? "Try whether it works." : "Look at its display, or turn it on for a moment.";
+}
+
+const char* how_to_look(const House& house, const Point& point) {
+  switch (point.kind) {
     case PointKind::receptacle: return "Test it, or plug in a lamp that works.";
     case PointKind::light: return "If it is dark, try its switch.";
     case PointKind::fan: return "Turn it on at its switch.";
     case PointKind::alarm: return "Look at the light that shows house power, not at the battery.";
-    case PointKind::appliance: return "Look at its display, or turn it on for a moment.";
-    case PointKind::other: break;
+    case PointKind::appliance:
+    case PointKind::other: return how_to_run(house, point);
   }
   return "Try whether it works.";
 }
@@ -133,7 +158,7 @@ std::string look_text(const ProvingSession& session) {
   const Point& point = row(session.house(), step.point);
   std::string text = (step.reason == ProofReason::confirm ? "Once more: " : "Go to: ") + point_name(session.house(), step.point) + ".\n";
   text += point.hots > 1 ? "Is it live (both hot conductors, so that it works as it should)? " : "Is it live? ";
-  text += how_to_look(point.kind);
+  text += how_to_look(session.house(), point);
   if (step.reason == ProofReason::confirm && point.kind == PointKind::receptacle) text += " Test the tester on something live first.";
   if (point.half != ReceptacleHalf::both) text += std::string("\nOnly the ") + (point.half == ReceptacleHalf::upper ? "upper" : "lower") + " half counts.";
   if (session.now().running) text += "\nSee that " + source_name(session) + " still runs; if its breaker has tripped, switch more off, reset it, and look then.";
@@ -150,15 +175,18 @@ std::string proof_step_text(const ProvingSession& session) {
     case ProofStepKind::move: return move_text(session);
     case ProofStepKind::look: return look_text(session);
     case ProofStepKind::start_source:
-      return "Start " + name + (battery ? ", its output off.\nEvery position is on utility now." : ", outdoors, its cord not in the inlet.\nLet it run warm.");
+      if (battery) return "Start " + name + ", its output off.\nEvery position is on utility now.";
+      return "See that the breaker on " + name + " itself is OFF, put its cord into the inlet, then start it, outdoors.\nIn this order: a cord that is live is "
+             "never plugged in. Leave its breaker OFF, and let it run warm. Every position is on utility now.";
     case ProofStepKind::to_source:
-      return capital(main_words(session, "OFF")) + ". Then join " + name + ": " + (battery ? "turn its output on." : "put its cord into the inlet, and turn its own breaker on.") +
+      return capital(main_words(session, "OFF")) + ". Then join " + name + ": " + (battery ? "turn its output on." : "turn its own breaker ON.") +
              "\nIn this order: never join it while the main is on.";
     case ProofStepKind::to_utility:
       return std::string(session.step().reason == ProofReason::danger ? "Stop here. " : "") + "Part " + name + " from the house: " +
-             (battery ? "turn its output off." : "turn its own breaker off, and take its cord out of the inlet.") + " Then " + main_words(session, "ON") +
+             (battery ? "turn its output off." : "turn its own breaker OFF.") + " Then " + main_words(session, "ON") +
              ".\nIn this order: never turn the main on while it is joined.";
-    case ProofStepKind::stop_source: return battery ? "Turn " + name + " off." : "Let " + name + " run for some minutes without load, then stop it.";
+    case ProofStepKind::stop_source:
+      return battery ? "Turn " + name + " off." : "Let " + name + " run for some minutes without load, then stop it, and take its cord out of the inlet.";
     case ProofStepKind::done: break;
   }
   return "Nothing is left to ask.";

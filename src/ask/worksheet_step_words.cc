@@ -50,6 +50,12 @@ std::string caution_words(const Record& record, const Names& names, const WorkSt
       return "Multiwire: " + with + " share one neutral. Move them together, to positions on opposite legs with tied handles, and keep the "
              "neutral whole; on one leg the neutral carries the sum of both currents.";
     }
+    case WorkCaution::multiwire_never: {
+      const auto partners = partner_names(names, step);
+      return "Never with this source: " + (partners.empty() ? std::string("both its poles") : "it and " + joined(partners)) +
+             " share one neutral, and the source's output is on one leg or bridged to both: the neutral would carry the sum of both currents, and no breaker "
+             "sees that. Do not connect it; make the plan without it.";
+    }
     case WorkCaution::two_pole:
       return "A two-pole circuit: its poles go to tied positions on opposite legs, never to two positions that move by themselves.";
     case WorkCaution::receptacles_of_20: {

@@ -77,7 +77,7 @@ WorkStepWords after_words(const Record& record, const Worksheet& sheet, const Wo
     case WorkKind::torque:
       return {"Tighten every terminal that you touched to the torque that the maker of the panel or device gives, with a torque tool, and pull at each wire.", {}, {}};
     case WorkKind::labels:
-      return {sheet.wires_move ? "Label every position with what it carries, and put a new directory on the panel door: `ohmstead directory`."
+      return {sheet.wires_move || sheet.connected ? "Label every position with what it carries, and put a new directory on the panel door: `ohmstead directory`."
                                : "Label the handles and put the list beside the panel: which breakers are on in an outage, and in which order they move.", {}, {}};
     case WorkKind::signs:
       return {"Put up the signs: at the service disconnect what kind of source there is and where; at the inlet whether it is for a bonded or for a floating neutral only.",
@@ -103,6 +103,33 @@ std::string tick_words(const WorkStep& step) {
   return " (Done" + (day.empty() ? "" : " on " + day) + (step.who.empty() ? "" : " by " + step.who) + ".)";
 }
 
+void say_step(Lines& lines, const Record& record, const Names& names, const Worksheet& sheet, std::size_t i) {
+  const WorkStepWords words = words_of_step(record, names, sheet, sheet.steps[i]);
+  std::vector<std::string> items;
+  for (const std::string& caution : words.cautions) items.push_back("Caution: " + caution);
+  items.insert(items.end(), words.details.begin(), words.details.end());
+  say(lines, LineKind::answer, mark_words(sheet.steps[i]) + std::to_string(i + 1) + ". " + words.text + tick_words(sheet.steps[i]), items);
+}
+
+void say_what_is_open(Lines& lines, const Worksheet& sheet) {
+  const auto open = static_cast<std::size_t>(std::ranges::count(sheet.steps, false, &WorkStep::done));
+  if (open == 0) say(lines, LineKind::detail, "All steps are ticked.");
+  else say(lines, LineKind::detail, counted(open, "step is open.", "steps are open.") + " Tick one with `ohmstead worksheet --done NUMBER` or `--done next`.");
+  if (sheet.wires_move) say(lines, LineKind::detail, "When all wires are where they belong: `ohmstead worksheet --connected`.");
+}
+
+/// A backfed breaker that nothing keeps from being on together with another handle.
+void say_what_is_not_interlocked(Lines& lines, const Record& record, const Names& names) {
+  for (const Breaker& breaker : record.house.breakers) {
+    const HandleRef handle{HandleKind::breaker, breaker.id.value};
+    const bool locked = std::ranges::any_of(record.house.interlocks, [&](const Interlock& lock) { return lock.first == handle || lock.second == handle; });
+    if (breaker.backfed_from && !locked)
+      say(lines, LineKind::danger, capital(names.name_of(handle)) + " lets a source into its panel, and no interlock is written down that keeps it and the main from being on "
+                                   "together: the source would feed the street and kill whoever works there. The normal and the backup supply must never be tied together (NFPA 70 "
+                                   "702.5). Do not use it until an electrician has fitted an interlock made for that panel.");
+  }
+}
+
 }  // namespace
 
 WorkStepWords words_of_step(const Record& record, const Names& names, const Worksheet& sheet, const WorkStep& step) {
@@ -119,24 +146,33 @@ std::string part_of_step(const WorkStep& step) {
 
 Lines words_of_worksheet(const Record& record, const Names& names, const Worksheet& sheet) {
   Lines lines;
+  say_what_is_not_interlocked(lines, record, names);
   if (sheet.wires_move)
     say(lines, LineKind::caution, "This is for whoever is qualified to work inside a panel. Local code and a licensed electrician decide.");
+  else if (sheet.connected)
+    say(lines, LineKind::answer, "It is recorded as wired by this plan. What was done for that stays here, ticked.");
   else
     say(lines, LineKind::answer, "No wire has to be moved for this plan.");
   std::string part;
   for (std::size_t i = 0; i < sheet.steps.size(); ++i) {
     const WorkStep& step = sheet.steps[i];
     if (part_of_step(step) != part) say(lines, LineKind::detail, (part = part_of_step(step)) + ":");
-    const WorkStepWords words = words_of_step(record, names, sheet, step);
-    std::vector<std::string> items;
-    for (const std::string& caution : words.cautions) items.push_back("Caution: " + caution);
-    items.insert(items.end(), words.details.begin(), words.details.end());
-    say(lines, LineKind::answer, mark_words(step) + std::to_string(i + 1) + ". " + words.text + tick_words(step), items);
+    say_step(lines, record, names, sheet, i);
   }
-  const auto open = static_cast<std::size_t>(std::ranges::count(sheet.steps, false, &WorkStep::done));
-  if (open == 0) say(lines, LineKind::detail, "All steps are ticked.");
-  else say(lines, LineKind::detail, counted(open, "step is open.", "steps are open.") + " Tick one with `ohmstead worksheet --done NUMBER` or `--done next`.");
-  if (sheet.wires_move) say(lines, LineKind::detail, "When all wires are where they belong: `ohmstead worksheet --connected`.");
+  say_what_is_open(lines, sheet);
+  return lines;
+}
+
+Lines words_of_tick(const Record& record, const Names& names, const Worksheet& sheet, const std::string& key) {
+  Lines lines;
+  const auto step = std::ranges::find(sheet.steps, key, &WorkStep::key);
+  if (step != sheet.steps.end()) say_step(lines, record, names, sheet, static_cast<std::size_t>(step - sheet.steps.begin()));
+  const auto open = std::ranges::find(sheet.steps, false, &WorkStep::done);
+  if (open != sheet.steps.end() && open != step) {
+    say(lines, LineKind::detail, "Next:");
+    say_step(lines, record, names, sheet, static_cast<std::size_t>(open - sheet.steps.begin()));
+  }
+  say_what_is_open(lines, sheet);
   return lines;
 }
 

@@ -24,6 +24,9 @@ struct WorkStepWords {
 /// The whole worksheet, steps numbered from 1, ticked ones marked; what it is and how to go on at its end.
 [[nodiscard]] Lines words_of_worksheet(const Record& record, const Names& names, const Worksheet& sheet);
 
+/// One step that was just ticked or opened again, and the next open one.
+[[nodiscard]] Lines words_of_tick(const Record& record, const Names& names, const Worksheet& sheet, const std::string& key);
+
 /// What is still missing before the plan counts as connected, one item a step.
 [[nodiscard]] Lines words_of_missing(const Record& record, const Names& names, const Worksheet& sheet);
 

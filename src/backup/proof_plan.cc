@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "backup/proof_order.h"
 #include "backup/proof_planner.h"
 #include "house/tour.h"
 
@@ -201,14 +202,35 @@ ProofStep ProofPlanner::move_to(const ProofState& state, ProofReason reason) con
   ProofStep step{ProofStepKind::move, reason, {}, {}, {}, false, state, ""};
   for (const Id<Breaker> breaker : state.off)
     if (std::ranges::find(board_.now.off, breaker) == board_.now.off.end()) step.moves.push_back({{HandleKind::breaker, breaker.value}, kOff});
-  for (std::size_t u = 0; u < state.units.size(); ++u) {
-    if (state.units[u] == board_.now.units[u]) continue;
+  for (const std::size_t u : moving_order(state)) {
+    if (loses_power(u, state)) step.loads.insert(step.loads.end(), wiring_.units[u].at_risk.begin(), wiring_.units[u].at_risk.end());
     for (const std::size_t p : wiring_.units[u].positions) step.moves.push_back({{HandleKind::position, board_.house.positions[p].id.value}, state.units[u]});
     step.briefly = step.briefly || (state.units[u] == kOff && wiring_.units[u].alone);
   }
   for (const Id<Breaker> breaker : board_.now.off)
     if (std::ranges::find(state.off, breaker) == state.off.end()) step.moves.push_back({{HandleKind::breaker, breaker.value}, kOn});
   return step;
+}
+
+/// Units that stand otherwise in that state. To the source in a starting order, what keeps somebody alive first; back the other way round.
+std::vector<std::size_t> ProofPlanner::moving_order(const ProofState& state) const {
+  std::vector<std::size_t> moving;
+  for (std::size_t u = 0; u < state.units.size(); ++u)
+    if (state.units[u] != board_.now.units[u]) moving.push_back(u);
+  if (!state.on_backup() && !board_.now.on_backup()) return moving;
+  std::vector<std::size_t> staying;
+  for (std::size_t u = 0; u < state.units.size(); ++u)
+    if (state.units[u] == kBackupSide && board_.now.units[u] == kBackupSide) staying.push_back(u);
+  moving = backup_order(board_.house, wiring_, moving, staying);
+  if (!state.on_backup()) std::ranges::reverse(moving);
+  return moving;
+}
+
+/// Goes dead with a move to that state, and no caution just before the move said so: that comes before a unit is off for the first time.
+bool ProofPlanner::loses_power(std::size_t unit, const ProofState& state) const {
+  const auto live = [&](const ProofState& s) { return s.units[unit] == kUtilitySide ? s.utility : s.units[unit] == kBackupSide && s.running && !s.utility; };
+  const bool was_off = std::ranges::any_of(board_.states, [&](const ProofState& s) { return s.units[unit] == kOff; });
+  return live(board_.now) && !live(state) && (state.units[unit] != kOff || was_off);
 }
 
 /// Loads hurt by a power loss that go off with the next move, told once for each unit.

@@ -83,6 +83,9 @@ std::optional<ProofState> ProofPlanner::backup_state() const {
         if (const Id<Breaker> breaker = board_.house.positions[p].breaker; std::ranges::find(state.off, breaker) == state.off.end())
           state.off.push_back(breaker);
   }
+  for (std::size_t l = 0; l < wiring_.lines.size(); ++l)
+    if (const int unit = verdict_.unit_on_backup(l); unit >= 0 && (wiring_.lines[l].never_backup || wiring_.units[static_cast<std::size_t>(unit)].never_backup))
+      state.units[static_cast<std::size_t>(unit)] = kUtilitySide;
   std::ranges::sort(state.off);
   return state.on_backup() ? std::optional(state) : std::nullopt;
 }
@@ -201,7 +204,7 @@ ProofProgress ProofPlanner::progress() const {
     for (const std::size_t l : wiring_.units[u].lines) {
       if (wiring_.lines[l].only_in_doubt) continue;
       if (!board_.may_be_off(u)) progress.looks_left += not_seen_live(l);
-      with_source += verdict_.backup(l).count() == 0 && !board_.is_stuck(u) ? 1 : 0;
+      with_source += verdict_.backup(l).count() == 0 && !board_.is_stuck(u) && !wiring_.units[u].never_backup ? 1 : 0;
     }
   for (const std::size_t l : back_lines(true)) with_source += verdict_.back(l).count() == 0 ? 1 : 0;
   if (board_.said(kProveNoSource)) with_source = 0;

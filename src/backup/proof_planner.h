@@ -53,6 +53,8 @@ class ProofPlanner {
   // Steps
   [[nodiscard]] ProofStep look_at(const std::vector<DueLook>& due) const;
   [[nodiscard]] ProofStep move_to(const ProofState& state, ProofReason reason) const;
+  [[nodiscard]] std::vector<std::size_t> moving_order(const ProofState& state) const;
+  [[nodiscard]] bool loses_power(std::size_t unit, const ProofState& state) const;
   [[nodiscard]] std::optional<ProofStep> caution_before(const ProofState& state) const;
   /// If a look at this line in this state is still possible.
   void add_due(std::vector<DueLook>& due, const ProofState& state, std::size_t line, ProofReason reason, bool another = false) const;

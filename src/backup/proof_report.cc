@@ -152,6 +152,8 @@ class Reporter {
   /// A point that tells of each leg; which position cuts it; live from the source; and that the source goes nowhere else.
   void find_missing(std::size_t u, const std::vector<std::size_t>& own, UnitProof& proof) const {
     const auto miss = [&](ProofMissing what) { proof.missing.push_back(what); };
+    const bool never_backup = wiring_.units[u].never_backup;
+    if (never_backup) miss(ProofMissing::never_backup);
     unsigned seen = 0;
     for (const std::size_t l : own)
       if (board_.point_of(l) >= 0 || verdict_.cutter(l).sure) seen |= wiring_.lines[l].legs;
@@ -159,7 +161,7 @@ class Reporter {
     if (seen == 0) return;
     const bool right = std::ranges::all_of(own, [&](std::size_t l) { return verdict_.cutter(l).right(); });
     if (!right) miss(board_.may_be_off(u) ? ProofMissing::utility : ProofMissing::may_not_be_off);
-    if (!std::ranges::all_of(own, [&](std::size_t l) { return verdict_.backup(l).as_expected(true); })) miss(ProofMissing::backup);
+    if (!never_backup && !std::ranges::all_of(own, [&](std::size_t l) { return verdict_.backup(l).as_expected(true); })) miss(ProofMissing::backup);
     if (!back_done_) miss(ProofMissing::nothing_live);
     if (!panel_done_) miss(ProofMissing::panel);
   }

@@ -42,8 +42,9 @@ enum class ProofMissing {
   backup,        ///< live from the source
   nothing_live,  ///< nothing is live with the main off and nothing on backup
   panel,         ///< what is not carried is dead while the source runs
+  never_backup,  ///< it may not be put on backup: its shared neutral would carry more than it is made for
 };
-OHMSTEAD_WORDS(ProofMissing, "no_point", "may_not_be_off", "utility", "backup", "nothing_live", "panel")
+OHMSTEAD_WORDS(ProofMissing, "no_point", "may_not_be_off", "utility", "backup", "nothing_live", "panel", "never_backup")
 
 struct UnitProof {
   std::vector<std::size_t> positions;   ///< places in house.positions

@@ -53,7 +53,7 @@ struct ProofStep {
   ProofReason reason = ProofReason::finished;
   std::vector<ProofMove> moves;      ///< move, to_source, to_utility: in this order
   Id<Point> point;                   ///< look
-  std::vector<Id<Load>> loads;       ///< caution
+  std::vector<Id<Load>> loads;       ///< caution; move: what is hurt by a power loss and loses its power with it, unless the caution came just before
   bool briefly = false;              ///< move: for kProofBriefSeconds at most
   ProofState after;                  ///< where everything stands when this is done (look: stands now)
   std::string caution;               ///< caution: which one, for the record

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "feed/liveness.h"
+#include "feed/what_if.h"
 #include "house/index.h"
 #include "house/tour.h"
 #include "house/walking.h"
@@ -53,6 +54,12 @@ class WiringReader {
     if (found.empty() && std::ranges::find(house_.breakers, wiring_.source, &Breaker::backfed_from) != house_.breakers.end())
       throw Error(ErrorKind::not_found, "This source feeds the house through a backfed breaker: no position carries a circuit, so there is nothing to prove position by "
                                         "position.");
+    const bool whole_house = std::ranges::any_of(house_.transfer_devices, [&](const TransferDevice& device) {
+      return device.source == wiring_.source && device.kind == TransferKind::whole_house;
+    });
+    if (found.empty() && whole_house)
+      throw Error(ErrorKind::not_found, "This source's transfer device moves the whole house: no position carries a circuit of its own, so nothing is left to prove position "
+                                        "by position; test it as its maker's directions say, and see that it never joins the source and the utility.");
     if (found.empty())
       throw Error(ErrorKind::not_found, "No position of this source's transfer device is connected in the record; connect the plan first: `ohmstead worksheet`.");
     std::ranges::stable_sort(found, {}, [&](std::size_t p) { return house_.positions[p].number; });
@@ -92,7 +99,8 @@ class WiringReader {
       if (cut_by > 1) continue;  // it tells nothing of one position
       const std::tuple key{unit, feeds_.of_point[p].taps[0].breaker, legs_of(usual, p)};
       const auto [found, fresh] = line_of.emplace(key, wiring_.lines.size());
-      if (fresh) wiring_.lines.push_back({unit, std::get<1>(key), std::get<2>(key), {}, false});
+      if (fresh)
+        wiring_.lines.push_back({unit, std::get<1>(key), std::get<2>(key), {}, overloads_shared_neutral(house_, wiring_.source, std::get<1>(key)), false});
       wiring_.lines[found->second].points.push_back(p);
     }
   }
@@ -125,6 +133,7 @@ class WiringReader {
       ProofUnit& unit = wiring_.units[u];
       for (const std::size_t p : unit.positions) {
         const Breaker* breaker = find_row(house_, house_.positions[p].breaker);
+        unit.never_backup = unit.never_backup || overloads_shared_neutral(house_, wiring_.source, breaker->id);
         unit.never = unit.never || breaker->open_rule == OpenRule::never;
         unit.alone = unit.alone || breaker->open_rule == OpenRule::briefly_alone;
       }
@@ -214,6 +223,15 @@ class WiringReader {
 };
 
 }  // namespace
+
+bool overloads_shared_neutral(const House& house, Id<Source> source, Id<Breaker> breaker) {
+  const Source* from = find_row(house, source);
+  const Breaker* of = find_row(house, breaker);
+  if (from == nullptr || of == nullptr || from->output == SourceOutput::full) return false;
+  const auto circuit = std::ranges::find(house.circuits, breaker, &Circuit::breaker);
+  const bool own = circuit != house.circuits.end() && circuit->multiwire == circuit->id && of->poles > 1;
+  return own || !neutral_partners(house, breaker).empty();
+}
 
 int look_seconds(const House& house, std::size_t point) {
   const Point& looked_at = house.points[point];

@@ -17,6 +17,7 @@ struct ProofUnit {
   std::vector<Id<Load>> at_risk;       ///< loads on it that are hurt by a power loss
   bool never = false;                  ///< by the record it may not be off by itself
   bool alone = false;                  ///< off only briefly and alone
+  bool never_backup = false;           ///< it may not be put on backup: overloads_shared_neutral of what it carries
 };
 
 /// A circuit, or one leg of it, as far as a point can tell: its points are live and dead together.
@@ -25,6 +26,7 @@ struct ProofLine {
   Id<Breaker> breaker;
   unsigned legs = 0;                  ///< of the utility, bit l-1 for leg l
   std::vector<std::size_t> points;    ///< places in house.points that may be looked at, the one to look at first
+  bool never_backup = false;          ///< the same, of its breaker
   bool only_in_doubt = false;         ///< one leg of a unit that another line proves as a whole
 };
 
@@ -41,6 +43,10 @@ struct ProofWiring {
 /// Feeds are those of the record without proofs (backup/proof_start.h). Throws Error{not_found} with one sentence: no position
 /// of this source carries a circuit; Error{invalid_input}: its device moves by itself.
 [[nodiscard]] ProofWiring read_proof_wiring(const House& house, const Feeds& feeds, Id<Source> source);
+
+/// Does the circuit of this breaker share a neutral (with another, or between its own poles), and is this a source whose output is on one leg
+/// or bridged to all? On such a source the currents of the circuits do not cancel: the shared neutral carries their sum, and no breaker sees it.
+[[nodiscard]] bool overloads_shared_neutral(const House& house, Id<Source> source, Id<Breaker> breaker);
 
 /// Seconds that a look at a point takes once one is there (common practice, no source).
 [[nodiscard]] int look_seconds(const House& house, std::size_t point);

@@ -2,9 +2,10 @@
 
 #include <algorithm>
 #include <set>
-#include <utility>
+#include <string_view>
 
 #include "backup/proof_start.h"
+#include "backup/proof_wiring.h"
 #include "feed/what_if.h"
 #include "house/index.h"
 
@@ -12,7 +13,8 @@ namespace ohmstead {
 
 namespace {
 
-using BreakerPole = std::pair<Id<Breaker>, int>;
+constexpr const char* kWired = "wired.";      ///< in front of a key: a tick of the work that was recorded as connected last
+constexpr const char* kEarlier = "earlier.";  ///< of the work before that
 
 std::string pole_key(Id<Breaker> breaker, int pole) { return breaker.text() + "." + std::to_string(pole); }
 std::string wiring_key(const char* what, const Position& position, Id<Breaker> breaker, int pole) {
@@ -34,10 +36,14 @@ class SheetMaker {
   Worksheet make() {
     const std::vector<WorkStep> middle = middle_steps();
     sheet_.wires_move = std::ranges::any_of(middle, [](const WorkStep& step) { return step.moves_wire(); });
+    sheet_.connected = !sheet_.wires_move && std::ranges::any_of(house_.ticks, [](const Tick& tick) { return tick.step.starts_with(kWired); });
     before();
+    if (sheet_.connected) add_taken_off();
     sheet_.steps.insert(sheet_.steps.end(), middle.begin(), middle.end());
     after();
+    if (sheet_.connected) std::ranges::for_each(sheet_.steps, [&](WorkStep& step) { show_as_wired(step); });
     for (WorkStep& step : sheet_.steps) mark(step);
+    if (sheet_.connected) std::erase_if(sheet_.steps, [](const WorkStep& step) { return !step.done && is_over(step.kind); });
     return std::move(sheet_);
   }
 
@@ -66,6 +72,13 @@ class SheetMaker {
     return row == house_.planned.end() ? nullptr : &*row;
   }
 
+  /// Of what was connected by this worksheet the step that did it is shown, not that it stays.
+  void show_as_wired(WorkStep& step) const {
+    if (step.kind != WorkKind::unchanged) return;
+    const Position& position = row(house_, step.position);
+    if (tick_of(kWired + wiring_key("connect", position, step.breaker, step.pole)) != nullptr) step = circuit_step(WorkKind::connect, position, step.breaker, step.pole);
+  }
+
   static bool carries(const Position& position, const Planned* planned) {
     return planned == nullptr ? !position.breaker : position.breaker == planned->breaker && position.pole == planned->pole;
   }
@@ -75,7 +88,7 @@ class SheetMaker {
   void before() {
     add(WorkKind::permit);
     add(WorkKind::neutral_fits);
-    if (!sheet_.wires_move) return;
+    if (!sheet_.wires_move && !sheet_.connected) return;
     add(WorkKind::readings);
     WorkStep people{WorkKind::people, "people"};
     for (const Load& load : house_.loads)
@@ -85,12 +98,30 @@ class SheetMaker {
   }
 
   void after() {
-    if (sheet_.wires_move)
+    const bool wired = sheet_.wires_move || sheet_.connected;
+    if (wired)
       for (const WorkKind kind : {WorkKind::bars, WorkKind::torque}) add(kind);
     for (const WorkKind kind : {WorkKind::labels, WorkKind::signs}) add(kind);
-    if (sheet_.wires_move)
+    if (wired)
       for (const WorkKind kind : {WorkKind::checked, WorkKind::power_up}) add(kind);
     if (!devices_.empty()) add(WorkKind::prove);
+  }
+
+  /// Belongs to work that is recorded as done: not to be asked for afterwards.
+  static bool is_over(WorkKind kind) { return kind >= WorkKind::readings && kind <= WorkKind::test_dead; }
+
+  [[nodiscard]] const Tick* tick_of(const std::string& key) const {
+    const auto found = std::ranges::find(house_.ticks, key, &Tick::step);
+    return found == house_.ticks.end() ? nullptr : &*found;
+  }
+
+  /// What was taken off for the wiring of now is on no position any more: the ticks alone tell of it.
+  void add_taken_off() {
+    for (const Position& position : house_.positions)
+      for (const Breaker& breaker : house_.breakers)
+        for (int pole = 1; pole <= breaker.poles; ++pole)
+          if (devices_.contains(position.device) && tick_of(kWired + wiring_key("disconnect", position, breaker.id, pole)) != nullptr)
+            sheet_.steps.push_back(circuit_step(WorkKind::disconnect, position, breaker.id, pole));
   }
 
   /// What is taken off first, then what is connected, then what stays as it is, then what stays on.
@@ -116,7 +147,8 @@ class SheetMaker {
     const Breaker* row = find_row(house_, breaker);
     if (row == nullptr) return step;
     for (const std::size_t partner : neutral_partners(house_, breaker)) step.partners.push_back(house_.breakers[partner].id);
-    if (!step.partners.empty() || shares_own_neutral(breaker)) step.cautions.push_back(WorkCaution::multiwire);
+    if (kind != WorkKind::disconnect && overloads_shared_neutral(house_, sheet_.source, breaker)) step.cautions.push_back(WorkCaution::multiwire_never);
+    else if (!step.partners.empty() || shares_own_neutral(breaker)) step.cautions.push_back(WorkCaution::multiwire);
     else if (row->poles > 1 && kind == WorkKind::connect) step.cautions.push_back(WorkCaution::two_pole);
     if (kind == WorkKind::disconnect) return step;
     if (position.amps > 0 && row->amps > position.amps) step.cautions.push_back(WorkCaution::receptacles_of_20);
@@ -153,8 +185,8 @@ class SheetMaker {
   }
 
   void mark(WorkStep& step) const {
-    const auto tick = std::ranges::find(house_.ticks, step.key, &Tick::step);
-    if (tick == house_.ticks.end()) return;
+    const Tick* tick = tick_of((sheet_.connected ? kWired : "") + step.key);
+    if (tick == nullptr) return;
     step.done = true, step.at = tick->at, step.who = tick->who;
   }
 
@@ -172,11 +204,12 @@ void tick_step(House& house, const std::string& key, const std::string& at, cons
   const auto step = std::ranges::find(sheet.steps, key, &WorkStep::key);
   if (step == sheet.steps.end())
     throw Error(ErrorKind::not_found, "The worksheet has no step '" + key + "'; `ohmstead worksheet` lists its steps with their numbers.");
-  if (!step->done) house.ticks.push_back({Id<Tick>::fresh(), key, at, who});
+  if (!step->done) house.ticks.push_back({Id<Tick>::fresh(), (sheet.connected ? kWired : "") + key, at, who});
 }
 
 bool untick_step(House& house, const std::string& key) {
-  return std::erase_if(house.ticks, [&](const Tick& tick) { return tick.step == key; }) > 0;
+  const std::string kept_as = (!house.planned.empty() && worksheet(house).connected ? kWired : "") + key;
+  return std::erase_if(house.ticks, [&](const Tick& tick) { return tick.step == kept_as; }) > 0;
 }
 
 std::vector<std::size_t> wiring_not_done(const Worksheet& sheet) {
@@ -194,12 +227,16 @@ void plan_is_connected(House& house) {
   for (const WorkStep& step : sheet.steps)
     if (step.kind == WorkKind::disconnect) row(house, step.position).breaker = {}, row(house, step.position).pole = 1;
   for (const WorkStep& step : sheet.steps) {
-    if (sheet.wires_move) untick_step(house, step.key);
     if (step.kind != WorkKind::connect) continue;
     Position& position = row(house, step.position);
     position.breaker = step.breaker, position.pole = step.pole;
   }
-  if (sheet.wires_move) prove_anew(house);
+  if (!sheet.wires_move) return;
+  for (Tick& tick : house.ticks) {
+    if (tick.step.starts_with(kWired)) tick.step = kEarlier + tick.step.substr(std::string_view(kWired).size());
+    else if (std::ranges::find(sheet.steps, tick.step, &WorkStep::key) != sheet.steps.end()) tick.step = kWired + tick.step;
+  }
+  prove_anew(house);
 }
 
 }  // namespace ohmstead

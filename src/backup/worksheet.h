@@ -42,9 +42,10 @@ enum class WorkCaution {
   two_pole,            ///< one pole of a two-pole circuit: tied positions on opposite legs
   receptacles_of_20,   ///< the position is rated below the breaker (15 A, 20 A): 20 A receptacles may not stay on it
   two_wires,           ///< first wire that is moved: which of a position's wires goes where
+  multiwire_never,     ///< it shares a neutral, and the source's output is on one leg or bridged to all: never with this source
   protection_bypassed, ///< its breaker is a GFCI or AFCI one: on backup that protection may be bypassed
 };
-OHMSTEAD_WORDS(WorkCaution, "multiwire", "two_pole", "receptacles_of_20", "two_wires", "protection_bypassed")
+OHMSTEAD_WORDS(WorkCaution, "multiwire", "two_pole", "receptacles_of_20", "two_wires", "multiwire_never", "protection_bypassed")
 
 struct WorkStep {
   WorkKind kind = WorkKind::permit;
@@ -67,6 +68,7 @@ struct WorkStep {
 struct Worksheet {
   Id<Source> source;             ///< what the plan is for; none: not known
   bool wires_move = false;       ///< false: nothing is to be wired (interlock, or it is wired as planned)
+  bool connected = false;        ///< it was wired by this worksheet, as recorded: what was ticked for that is shown as done
   std::vector<WorkStep> steps;   ///< in the order in which they are done
 };
 
@@ -81,8 +83,8 @@ bool untick_step(House& house, const std::string& key);
 /// Steps of the wiring that are not ticked yet (places in `steps`).
 [[nodiscard]] std::vector<std::size_t> wiring_not_done(const Worksheet& sheet);
 
-/// Writes the kept plan into the positions, as the wiring that stands now, and takes the ticks of its steps away: they
-/// are done and gone. What was proved of a wiring that is no more counts no longer (backup/proving.h). Throws Error{invalid_input}
+/// Writes the kept plan into the positions, as the wiring that stands now. Its ticks stay, as the record of that work: they are shown as
+/// long as it is wired so, and tick no step of a later wiring. What was proved of a wiring that is no more counts no longer (backup/proving.h). Throws Error{invalid_input}
 /// and changes nothing if wiring steps are not ticked.
 void plan_is_connected(House& house);
 

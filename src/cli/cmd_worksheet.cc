@@ -46,15 +46,15 @@ Json step_json(const Record& record, const Names& names, const Worksheet& sheet,
 
 void show_json(Session& session, const Record& record, const Names& names, const Worksheet& sheet) {
   Json json = started_json("worksheet", words_of_worksheet(record, names, sheet));
-  json["wires_move"] = sheet.wires_move, json["steps"] = Json::array();
+  json["wires_move"] = sheet.wires_move, json["connected"] = sheet.connected, json["steps"] = Json::array();
   for (const WorkStep& step : sheet.steps) json["steps"].push_back(step_json(record, names, sheet, step));
   json["open"] = std::ranges::count(sheet.steps, false, &WorkStep::done);
   json["wiring_open"] = wiring_not_done(sheet).size();
   session.out << json_text(json);
 }
 
-/// Ticks, takes a tick back or writes the plan into the positions; false when steps are missing for that.
-bool change(Session& session, const Arguments& arguments, HouseFile& file) {
+/// Ticks, takes a tick back or writes the plan into the positions; `key` is then the step. False when steps are missing for that.
+bool change(Session& session, const Arguments& arguments, HouseFile& file, std::string& key) {
   const House house = file.load();
   const Worksheet sheet = worksheet(house);
   const bool connected = arguments.has("--connected");
@@ -65,10 +65,11 @@ bool change(Session& session, const Arguments& arguments, HouseFile& file) {
   }
   const std::string done = arguments.text("--done"), undone = arguments.text("--undo"), who = arguments.text("--who");
   const std::string what = connected ? "the plan is connected" : "a step of the worksheet was " + std::string(done.empty() ? "opened again" : "done");
+  if (!connected) key = key_of(sheet, done.empty() ? undone : done);
   file.change(what, [&](House& next) {
-    if (!done.empty()) tick_step(next, key_of(sheet, done), session.now(), who);
+    if (!done.empty()) tick_step(next, key, session.now(), who);
     else if (connected) plan_is_connected(next);
-    else if (!untick_step(next, key_of(sheet, undone))) throw Error(ErrorKind::invalid_input, "That step is not ticked; nothing was changed.");
+    else if (!untick_step(next, key)) throw Error(ErrorKind::invalid_input, "That step is not ticked; nothing was changed.");
   });
   return true;
 }
@@ -79,14 +80,18 @@ int run_worksheet(Session& session, const Arguments& arguments) {
   const int asked = static_cast<int>(arguments.has("--done")) + static_cast<int>(arguments.has("--undo")) + static_cast<int>(arguments.has("--connected"));
   if (asked > 1) throw Error(ErrorKind::invalid_input, "Give one of --done, --undo and --connected at a time; nothing was changed.");
   HouseFile file = open_house(session, asked == 1 ? Access::change : Access::read);
-  if (asked == 1 && !change(session, arguments, file)) return kDoneButNo;
+  std::string key;
+  if (asked == 1 && !change(session, arguments, file, key)) return kDoneButNo;
   const Record record = make_record(file.load());
   const Names names(record.house);
   const Worksheet sheet = worksheet(record.house);
   if (session.json) {
     show_json(session, record, names, sheet);
   } else if (arguments.has("--connected")) {
-    session.out << "Recorded: the house is wired as the plan says. Have it checked as local code wants; then prove it: `ohmstead prove`.\n";
+    session.out << "Recorded: the house is wired as the plan says. Have it checked as local code wants; then prove it: `ohmstead prove`. "
+                   "`ohmstead worksheet` shows what was done and what is open.\n";
+  } else if (!key.empty()) {
+    show(session, words_of_tick(record, names, sheet, key));
   } else {
     show(session, words_of_worksheet(record, names, sheet));
   }

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "house/error.h"
 #include "survey/entry.h"
 
 namespace ohmstead {
@@ -112,6 +113,79 @@ TEST_F(ProvingWords, tied_positions_are_one_move_and_looks_say_where_everything_
   EXPECT_TRUE(has("(The main is off, and G runs and is joined.)"));
   EXPECT_TRUE(has("are on backup.)"));
   EXPECT_TRUE(has("See that G still runs"));
+}
+
+/// The last step that says this.
+std::string last_with(const std::vector<std::string>& texts, const char* words) {
+  std::string found;
+  for (const std::string& text : texts)
+    if (text.find(words) != std::string::npos) found = text;
+  return found;
+}
+
+TEST_F(ProvingWords, what_loses_its_power_with_a_move_is_said_in_that_step_before_the_handles) {
+  const std::string back = last_with(texts_of(session()), "position 5 to UTILITY");
+  EXPECT_THAT(back, StartsWith("Have a battery, a cylinder or another supply at hand"));
+  EXPECT_LT(back.find("oxygen concentrator"), back.find("position 5 to UTILITY")) << back;
+  EXPECT_THAT(back, HasSubstr("back when the main is on again"));
+  EXPECT_THAT(last_with(texts_of(session()), "to BACKUP"), Not(HasSubstr("lose their power")));  // there they get it
+  EXPECT_THAT(last_with(texts_of(session()), "position 1 to OFF"), Not(HasSubstr("lose their power")));  // nobody depends on it
+}
+
+TEST_F(ProvingWords, to_backup_what_keeps_somebody_alive_goes_first_and_large_starts_before_small_and_back_the_other_way_round) {
+  const auto texts = texts_of(session());
+  const auto order = [](const std::string& text, std::vector<std::string> moves) {
+    std::ranges::sort(moves, {}, [&](const std::string& move) { return text.find(move); });
+    return moves;
+  };
+  const std::string there = last_with(texts, "position 5 to BACKUP"), back = last_with(texts, "position 5 to UTILITY");
+  const auto to = order(there, {"position 1 to BACKUP", "position 2 to BACKUP", "position 3+4 to BACKUP", "position 5 to BACKUP"});
+  EXPECT_EQ(to[0], "position 5 to BACKUP") << there;
+  EXPECT_EQ(to[1], "position 3+4 to BACKUP") << there;
+  EXPECT_EQ(order(back, {"position 1 to UTILITY", "position 2 to UTILITY", "position 3+4 to UTILITY", "position 5 to UTILITY"}).back(), "position 5 to UTILITY") << back;
+}
+
+TEST_F(ProvingWords, the_cord_goes_in_while_the_generator_stands_still_and_comes_out_when_it_was_stopped) {
+  const auto texts = texts_of(session());
+  const std::string start = last_with(texts, "then start it");
+  EXPECT_LT(start.find("itself is OFF"), start.find("put its cord into the inlet"));
+  EXPECT_LT(start.find("put its cord into the inlet"), start.find("then start it"));
+  EXPECT_THAT(last_with(texts, "Then join G"), AllOf(HasSubstr("turn its own breaker ON"), Not(HasSubstr("cord"))));
+  EXPECT_THAT(last_with(texts, "Part G"), AllOf(HasSubstr("turn its own breaker OFF"), Not(HasSubstr("cord"))));
+  EXPECT_THAT(last_with(texts, "without load"), HasSubstr("then stop it, and take its cord out"));
+}
+
+TEST_F(ProvingWords, a_pump_and_a_furnace_are_made_to_run_by_what_makes_them_run) {
+  EXPECT_THAT(last_with(texts_of(session()), "well pump"), HasSubstr("Open a tap until it runs."));
+  house.points[static_cast<std::size_t>(std::ranges::find(house.points, "well pump", &Point::name) - house.points.begin())].name = "furnace";
+  for (Load& load : house.loads)
+    if (load.name == "well pump") load.name = "furnace";
+  EXPECT_THAT(last_with(texts_of(session()), "furnace"), HasSubstr("Turn the thermostat up until it runs."));
+}
+
+TEST_F(ProvingWords, a_shared_neutral_never_goes_on_backup_from_one_leg_or_a_bridged_output) {
+  std::erase_if(house.circuits, [&](const Circuit& circuit) { return circuit.breaker == breaker(1) || circuit.breaker == breaker(3); });
+  const Id<Circuit> first = Id<Circuit>::fresh();
+  house.circuits.push_back({.id = first, .breaker = breaker(1), .multiwire = first});
+  house.circuits.push_back({.id = Id<Circuit>::fresh(), .breaker = breaker(3), .multiwire = first});
+  EXPECT_THAT(last_with(texts_of(session()), "to BACKUP"), AllOf(HasSubstr("position 1 to BACKUP"), HasSubstr("position 2 to BACKUP")));
+  for (const SourceOutput output : {SourceOutput::one_120_both_legs, SourceOutput::one_leg}) {
+    house.sources[0].output = output;
+    const auto texts = texts_of(session());
+    for (const std::string& text : texts) EXPECT_THAT(text, AllOf(Not(HasSubstr("position 1 to BACKUP")), Not(HasSubstr("position 2 to BACKUP"))));
+    EXPECT_THAT(texts[0], AllOf(HasSubstr("Position 1 never goes on backup with this source"), HasSubstr("Position 2 never"), Not(HasSubstr("Position 5 never"))));
+    EXPECT_THAT(words_of_proof(house, report())[0].text, AllOf(StartsWith("Position 1"), HasSubstr("it is not put on backup: it shares a neutral")));
+  }
+}
+
+TEST_F(ProvingWords, a_device_that_moves_the_whole_house_is_not_to_be_connected_first) {
+  house.transfer_devices[0].kind = TransferKind::whole_house;
+  try {
+    (void)session();
+    FAIL();
+  } catch (const Error& error) {
+    EXPECT_THAT(error.what(), AllOf(HasSubstr("moves the whole house"), HasSubstr("its maker's directions"), Not(HasSubstr("worksheet"))));
+  }
 }
 
 }  // namespace

@@ -70,5 +70,36 @@ TEST_F(SheetWords, what_is_missing_is_listed_and_nothing_else) {
   EXPECT_TRUE(words_of_missing(record, Names(record.house), worksheet(record.house)).empty());
 }
 
+TEST_F(SheetWords, a_tick_is_answered_with_its_step_and_the_next_one_only) {
+  tick_step(record.house, "permit", "2026-03-01T08:00:00Z", "Ana");
+  std::string text;
+  for (const Line& line : words_of_tick(record, Names(record.house), worksheet(record.house), "permit")) text += line.text + "\n";
+  EXPECT_THAT(text, AllOf(HasSubstr("[x] 1. Ask the building department"), HasSubstr("Next:"), HasSubstr("[ ] 2. "), Not(HasSubstr("3. ")), HasSubstr("steps are open")));
+}
+
+TEST_F(SheetWords, a_shared_neutral_is_never_for_a_bridged_output) {
+  EXPECT_THAT(all(), Not(HasSubstr("Never with this source")));
+  record.house.sources[0].output = SourceOutput::one_120_both_legs;
+  EXPECT_THAT(all(), AllOf(HasSubstr("Caution: Never with this source: it and Main panel breaker 9 share one neutral"), HasSubstr("Do not connect it")));
+}
+
+TEST_F(SheetWords, a_backfed_breaker_without_an_interlock_is_a_danger_at_the_top) {
+  Breaker& backfed = *std::ranges::find(record.house.breakers, 2, &Breaker::space);
+  backfed.backfed_from = record.house.sources[0].id;
+  const auto first = [&] { return words_of_worksheet(record, Names(record.house), worksheet(record.house)).front(); };
+  EXPECT_EQ(first().kind, LineKind::danger);
+  EXPECT_THAT(first().text, AllOf(HasSubstr("no interlock is written down"), HasSubstr("702.5"), HasSubstr("electrician")));
+  record.house.interlocks.push_back({Id<Interlock>::fresh(), {HandleKind::main, record.house.panels[0].id.value}, {HandleKind::breaker, backfed.id.value}});
+  EXPECT_NE(first().kind, LineKind::danger);
+}
+
+TEST_F(SheetWords, after_it_was_connected_the_sheet_shows_what_was_done_and_what_is_open) {
+  for (const WorkStep& step : worksheet(record.house).steps)
+    if (step.kind != WorkKind::checked) tick_step(record.house, step.key, "2026-03-01T08:00:00Z", "Ana");
+  plan_is_connected(record.house);
+  EXPECT_THAT(all(), AllOf(HasSubstr("recorded as wired by this plan"), HasSubstr("connect breaker 2-4"), HasSubstr("(Done on 2026-03-01 by Ana.)"),
+                           HasSubstr("Have it checked"), HasSubstr("1 step is open."), Not(HasSubstr("--connected`"))));
+}
+
 }  // namespace
 }  // namespace ohmstead

@@ -143,7 +143,58 @@ TEST_F(Sheet, the_plan_is_the_wiring_only_when_every_wire_is_ticked) {
   EXPECT_TRUE(problems_of(house).empty());
   EXPECT_FALSE(worksheet(house).wires_move);
   EXPECT_EQ(proofs_from(house), 1U);  // what was proved of the old wiring counts no more
-  EXPECT_TRUE(house.ticks.empty());  // of this wiring: the next one starts with none
+  plan(1, 1, 1);  // the next wiring starts with no tick
+  const Worksheet next = worksheet(house);
+  EXPECT_TRUE(next.wires_move && !next.connected);
+  EXPECT_EQ(std::ranges::count(next.steps, true, &WorkStep::done), 0);
+}
+
+TEST_F(Sheet, what_was_ticked_stays_with_day_and_name_when_it_is_connected_and_what_is_open_is_shown) {
+  plan(3, 1, 1), plan(5, 1, 2), plan(2, 1, 3), plan(2, 2, 4);
+  for (const WorkStep& s : worksheet(house).steps)
+    if (s.kind != checked && s.kind != power_up && s.kind != prove && s.kind != test_dead) tick_step(house, s.key, "2026-03-01T08:00:00Z", "Ana");
+  const std::size_t ticks = house.ticks.size();
+  plan_is_connected(house);
+  EXPECT_EQ(house.ticks.size(), ticks);
+  const Worksheet sheet = worksheet(house);
+  EXPECT_TRUE(sheet.connected && !sheet.wires_move);
+  std::vector<WorkKind> open;
+  for (const WorkStep& s : sheet.steps) {
+    if (!s.done) open.push_back(s.kind);
+    else EXPECT_EQ(s.at + s.who, "2026-03-01T08:00:00ZAna") << s.key;
+  }
+  EXPECT_THAT(open, ElementsAre(checked, power_up, prove));
+  EXPECT_THAT(middle(), ElementsAre("disconnect 2 1.1", "unchanged 1 3.1", "connect 2 5.1", "connect 3 2.1", "connect 4 2.2"));
+  tick_step(house, "checked", "2026-03-02T08:00:00Z", "Bo");
+  const Worksheet after = worksheet(house);
+  EXPECT_EQ(std::ranges::find(after.steps, checked, &WorkStep::kind)->who, "Bo");
+  EXPECT_TRUE(untick_step(house, "checked"));
+  EXPECT_EQ(house.ticks.size(), ticks);
+}
+
+TEST_F(Sheet, what_was_ticked_for_one_wiring_ticks_nothing_of_the_next_one) {
+  plan(5, 1, 2);
+  tick_all();
+  plan_is_connected(house);
+  house.planned.clear();
+  plan(5, 1, 2), plan(3, 1, 1), plan(2, 1, 3), plan(2, 2, 4);
+  for (const WorkStep& s : worksheet(house).steps) EXPECT_FALSE(s.done) << s.key;
+  tick_all();
+  plan_is_connected(house);
+  const Worksheet sheet = worksheet(house);
+  EXPECT_TRUE(sheet.connected);
+  EXPECT_EQ(std::ranges::count(sheet.steps, connect, &WorkStep::kind), 3);  // positions 1, 3, 4
+  EXPECT_TRUE(problems_of(house).empty());
+}
+
+TEST_F(Sheet, a_shared_neutral_is_never_for_a_source_with_one_leg_or_a_bridged_output) {
+  plan(7, 1, 5), plan(9, 1, 6), plan(2, 1, 3), plan(2, 2, 4);
+  for (const SourceOutput output : {SourceOutput::one_120_both_legs, SourceOutput::one_leg}) {
+    house.sources[0].output = output;
+    const Worksheet sheet = worksheet(house);
+    for (const int number : {5, 6}) EXPECT_THAT(step(sheet, connect, number).cautions, ::testing::Contains(WorkCaution::multiwire_never));
+    EXPECT_THAT(step(sheet, connect, 3).cautions, ::testing::Not(::testing::Contains(WorkCaution::multiwire_never)));
+  }
 }
 
 }  // namespace
