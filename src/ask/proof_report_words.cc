@@ -4,7 +4,10 @@
 
 #include "ask/proving_words.h"
 #include "ask/sentence.h"
+#include "backup/proof_start.h"
+#include "house/error.h"
 #include "house/numbering.h"
+#include "trace/conclude.h"
 
 namespace ohmstead {
 
@@ -90,6 +93,18 @@ std::string fault_words(const House& house, const ProofReport& report, std::size
     case ProofFault::unclear: break;
   }
   return "What was seen of position " + me + " fits no simple wiring: have it looked at.";
+}
+
+std::string proving_left_text(const House& house, Id<Source> source) {
+  try {
+    const ProvingSession session(house, conclude(without_proofs(house)), source);
+    const ProofState now = session.now();
+    if (now.utility && !now.running && now.off.empty() && now.all_on_utility()) return "";
+    return "Proving was left in the middle. By the record: " + proof_stands_text(session) + " Finish it or take it back with `ohmstead prove`; or put everything back by hand "
+           "in this order: the source parted and stopped, every position on utility, then the main on.";
+  } catch (const Error&) {
+    return "";  // this source has nothing to prove
+  }
 }
 
 Lines words_of_proof(const House& house, const ProofReport& report) {

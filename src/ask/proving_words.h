@@ -15,6 +15,9 @@ namespace ohmstead {
 [[nodiscard]] std::string proof_why_text(const ProvingSession& session);
 /// Where everything stands: "The main is off, Generator runs, positions 3 and 5 are off."
 [[nodiscard]] std::string proof_stands_text(const ProvingSession& session);
+/// A proving session that was left with a handle otherwise than on an ordinary day, or with the source running: how it stands, and what to do
+/// first. Empty if none was.
+[[nodiscard]] std::string proving_left_text(const House& house, Id<Source> source);
 /// "12 looks made; about 14 looks and 9 moves left."
 [[nodiscard]] std::string proof_progress_text(const ProofProgress& progress);
 /// What an answer to a step was, for the history.

@@ -5,6 +5,7 @@
 #include "ask/names.h"
 #include "ask/outage_ask.h"
 #include "ask/outage_words.h"
+#include "ask/proving_words.h"
 #include "cli/exit_code.h"
 #include "cli/json_outage.h"
 #include "cli/keeper.h"
@@ -102,6 +103,9 @@ int run_outage(Session& session, const Arguments& arguments) {
   OutageBoard board(record.house, record.feeds, source_given(record.house, names, arguments));
   if (arguments.has("--may")) return show_may(session, board, names, arguments);
   if (arguments.has("--status")) return show_status(session, board, names);
+  if (board.now().phase == OutagePhase::none)
+    if (const std::string left = proving_left_text(record.house, record.house.sources[board.gear().source].id); !left.empty())
+      (session.json ? session.err : session.out) << "! " << left << " The outage is led from there, as on an ordinary day.\n";
   const KeepFn keep = log_keeper(keeper);
   const std::string who = arguments.text("--who");
   if (auto event = told(board, names, arguments)) {

@@ -30,8 +30,12 @@ bool all_is_proved(const ProofReport& report) {
 
 int show_report(Session& session, const House& house, Id<Source> source) {
   const ProofReport report = proved(house, feeds_for_proof(house), source);
-  if (session.json) session.out << json_of_proof(house, report);
-  else show(session, words_of_proof(house, report));
+  if (session.json) session.out << json_of_proof(house, report, proving_left_text(house, source));
+  else {
+    Lines lines = words_of_proof(house, report);
+    if (const std::string left = proving_left_text(house, source); !left.empty()) lines.insert(lines.begin(), {.kind = LineKind::danger, .text = left});
+    show(session, lines);
+  }
   return all_is_proved(report) ? kDone : kDoneButNo;
 }
 

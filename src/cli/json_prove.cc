@@ -76,12 +76,13 @@ nlohmann::ordered_json proof_step_json(const ProvingSession& session, int number
   return line;
 }
 
-std::string json_of_proof(const House& house, const ProofReport& report) {
+std::string json_of_proof(const House& house, const ProofReport& report, const std::string& left) {
   Json json = started_json("prove", words_of_proof(house, report));
   json["units"] = Json::array();
   for (std::size_t u = 0; u < report.units.size(); ++u) json["units"].push_back(unit_json(house, report, u));
   json["backfed"] = points_json(house, report.backfed);
   json["panel_live"] = points_json(house, report.panel_live);
+  json["left"] = left;
   json["nothing_fed_from_two"] = report.nothing_fed_from_two;
   return json_text(json);
 }

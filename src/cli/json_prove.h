@@ -11,6 +11,6 @@ namespace ohmstead {
 
 [[nodiscard]] nlohmann::ordered_json proof_step_json(const ProvingSession& session, int number);
 /// The answer of `ohmstead prove --status --json`.
-[[nodiscard]] std::string json_of_proof(const House& house, const ProofReport& report);
+[[nodiscard]] std::string json_of_proof(const House& house, const ProofReport& report, const std::string& left);
 
 }  // namespace ohmstead

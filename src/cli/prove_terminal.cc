@@ -7,6 +7,7 @@
 #include "ask/proving_words.h"
 #include "cli/keys.h"
 #include "cli/wrapped.h"
+#include "house/index.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
@@ -67,7 +68,7 @@ class ProveTerminal {
       default: break;
     }
     if (const auto answer = answer_for(key)) return take(*answer);
-    out_ << "  This key means nothing here.\n";
+    out_ << "  This key means nothing here. These do:\n";
     return tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
   }
 
@@ -85,14 +86,34 @@ class ProveTerminal {
   bool ask_which(ProofAnswer& answer) {
     const auto& moves = session_.step().moves;
     std::string text = "Which one cannot be moved? Leave the others as they were.";
-    for (std::size_t i = 0; i < moves.size(); ++i) text += "\n" + std::to_string(i + 1) + "  " + handle_name(session_.house(), moves[i].handle);
-    say(text + "\nEnter  go back");
-    out_ << "> " << std::flush;
-    const auto line = keys_.line();
-    const std::size_t number = line && line->size() == 1 && (*line)[0] >= '1' ? static_cast<std::size_t>((*line)[0] - '0') : 0;
-    if (number == 0 || number > moves.size()) return false;
-    answer.handle = moves[number - 1].handle;
-    return true;
+    for (const ProofMove& move : moves) text += "\n- " + handle_name(session_.house(), move.handle);
+    say(text);
+    for (;;) {
+      say("Type the number of its position, such as " + number_of(moves.front()) + ", and Enter. Enter alone goes back.");
+      out_ << "> " << std::flush;
+      const auto line = keys_.line();
+      if (!line || line->empty()) return false;
+      const auto meant = std::ranges::find_if(moves, [&](const ProofMove& move) { return *line == number_of(move) || *line == tie_of(move); });
+      if (meant != moves.end()) {
+        answer.handle = meant->handle;
+        return true;
+      }
+      say("No position of this step is called so.");
+    }
+  }
+
+  /// As it stands on the handle: the number of a position, else the name of the breaker.
+  [[nodiscard]] std::string number_of(const ProofMove& move) const {
+    if (move.handle.kind != HandleKind::position) return handle_name(session_.house(), move.handle);
+    return std::to_string(row(session_.house(), Id<Position>{move.handle.id}).number);
+  }
+
+  /// "5+6", as the steps write tied positions.
+  [[nodiscard]] std::string tie_of(const ProofMove& move) const {
+    for (const ProofUnit& unit : session_.wiring().units)
+      for (const std::size_t p : unit.positions)
+        if (move.handle == HandleRef{HandleKind::position, session_.house().positions[p].id.value}) return position_numbers(session_.house(), unit.positions);
+    return "";
   }
 
   [[nodiscard]] std::optional<ProofAnswerKind> answer_for(char key) const {

@@ -188,5 +188,19 @@ TEST_F(ProvingWords, a_device_that_moves_the_whole_house_is_not_to_be_connected_
   }
 }
 
+TEST_F(ProvingWords, a_session_that_was_left_in_the_middle_says_how_everything_stands_until_it_is_put_back) {
+  ProvingSession now = session();
+  EXPECT_EQ(proving_left_text(house, house.sources[0].id), "");
+  for (int i = 0; i < 200 && now.step().kind != ProofStepKind::move; ++i)
+    now.answer({now.step().kind == ProofStepKind::look ? ProofAnswerKind::live : ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"});
+  ASSERT_EQ(now.step().kind, ProofStepKind::move);
+  now.answer({ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"});
+  EXPECT_THAT(proving_left_text(now.house(), house.sources[0].id), AllOf(StartsWith("Proving was left in the middle."), HasSubstr("is off"), HasSubstr("`ohmstead prove`")));
+  ASSERT_TRUE(now.undo());
+  EXPECT_EQ(proving_left_text(now.house(), house.sources[0].id), "");
+  house.transfer_devices[0].kind = TransferKind::whole_house;
+  EXPECT_EQ(proving_left_text(house, house.sources[0].id), "");
+}
+
 }  // namespace
 }  // namespace ohmstead

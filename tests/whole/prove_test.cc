@@ -131,8 +131,44 @@ TEST_F(Prove, the_terminal_shows_one_thing_at_a_time_and_keeps_what_was_answered
   const Ran ran = folder.run({"prove"}, "\n?\nl\nu\nx\no\np\n");
   EXPECT_EQ(ran.code, 0) << ran.err;
   EXPECT_THAT(ran.out, AllOf(HasSubstr("Before you start:"), HasSubstr("oxygen concentrator"), HasSubstr("Is it live?"), HasSubstr("Taken back."),
-                             HasSubstr("This key means nothing here."), HasSubstr("Everything is as on an ordinary day."), HasSubstr("Paused.")));
+                             HasSubstr("This key means nothing here. These do:"), HasSubstr("Everything is as on an ordinary day."), HasSubstr("Paused.")));
   EXPECT_EQ(folder.run({"prove"}, "l\n").code, 1);
+}
+
+TEST_F(Prove, which_of_several_cannot_be_moved_is_said_by_its_number_and_a_wrong_one_is_told) {
+  keep();
+  std::string keys;  // read on, and say what is so, until several are to be moved at once
+  {
+    Talk talk(folder, {"prove", "--json-lines"});
+    Json step = Json::parse(talk.receive());
+    for (int i = 0; i < 300 && !(step.at("kind") == "move" && step.at("moves").size() > 1 && step.at("moves")[0].at("to") == "off"); ++i) {
+      ASSERT_NE(step.at("kind"), "done");
+      talk.send(R"({"do":"answer","answer":")" + std::string(step.at("kind") != "look" ? "done" : works(step) ? "live" : "dead") + "\"}");
+      step = Json::parse(talk.receive());
+    }
+    ASSERT_EQ(step.at("kind"), "move");
+    talk.kill();
+  }
+  const Ran ran = folder.run({"prove"}, "s\n99\n5+6\np\n");
+  EXPECT_THAT(ran.out, AllOf(HasSubstr("Type the number of its position"), HasSubstr("No position of this step is called so."))) << ran.out;
+  EXPECT_THAT(folder.run({"prove"}, "s\n\np\n").out, HasSubstr("Paused."));
+}
+
+TEST_F(Prove, what_was_left_in_the_middle_is_said_by_the_status_and_before_an_outage) {
+  keep();
+  EXPECT_THAT(folder.run({"prove", "--status"}).out, Not(HasSubstr("left in the middle")));
+  {
+    Talk talk(folder, {"prove", "--json-lines"});
+    Json step = Json::parse(talk.receive());
+    for (int i = 0; i < 1000 && step.at("stands").at("utility"); ++i) {
+      talk.send(R"({"do":"answer","answer":")" + std::string(step.at("kind") != "look" ? "done" : works(step) ? "live" : "dead") + "\"}");
+      step = Json::parse(talk.receive());
+    }
+    talk.kill();
+  }
+  EXPECT_THAT(folder.run({"prove", "--status"}).out, AllOf(HasSubstr("Proving was left in the middle. By the record: The main is off, and"), HasSubstr("runs and is joined")));
+  EXPECT_NE(Json::parse(folder.run({"prove", "--status", "--json"}).out).at("left"), "");
+  EXPECT_THAT(folder.run({"outage"}, "p\n").out, HasSubstr("Proving was left in the middle"));
 }
 
 TEST_F(Prove, what_makes_no_sense_is_one_sentence) {
