@@ -26,15 +26,28 @@ void set_pin(House& house, Id<Breaker> breaker, bool never, Id<Position> positio
   house.pins.push_back({Id<Pin>::fresh(), breaker, never, position});
 }
 
-/// "freezer on 3", "well pump on T5".
+/// The position that is meant; of tied ones, "5+6" or "position 5+6" as the screens write them, the first.
+Id<Position> position_of(const House& house, const Names& names, std::string place) {
+  if (!place.empty() && place.find_first_not_of("0123456789+") == std::string::npos) place = "position " + place;
+  const std::size_t plus = place.find('+');
+  const Id<Position> first{names.one(place.substr(0, plus), {ThingKind::position}).id};
+  if (plus == std::string::npos) return first;
+  std::string tied;  // as it is marked
+  for (const Position& position : house.positions)
+    if (position.tie && position.tie == row(house, first).tie) tied += (tied.empty() ? "" : "+") + std::to_string(position.number);
+  const std::string said = place.substr(place.find_last_not_of("0123456789+") + 1);
+  if (said != tied)
+    throw Error(ErrorKind::not_found, "No tied positions are called '" + terminal::printable(said.substr(0, 60)) + "'" + (tied.empty() ? "" : "; there are " + tied) + ".");
+  return first;
+}
+
+/// "freezer on 3", "well pump on T5", "well pump on 5+6".
 void pin_to(House& house, const Record& record, const Names& names, const std::string& words) {
   const std::size_t on = words.rfind(" on ");
   if (on == std::string::npos)
     throw Error(ErrorKind::invalid_input, "--pin takes a thing and a position, such as --pin 'freezer on 3', not '" + terminal::printable(words.substr(0, 60)) + "'.");
-  std::string place = words.substr(on + 4);
-  if (!place.empty() && place.find_first_not_of("0123456789") == std::string::npos) place = "position " + place;
-  const ThingRef position = names.one(place, {ThingKind::position});
-  set_pin(house, breaker_of(record, names, words.substr(0, on)), false, Id<Position>{position.id});
+  const Id<Position> position = position_of(house, names, words.substr(on + 4));
+  set_pin(house, breaker_of(record, names, words.substr(0, on)), false, position);
 }
 
 /// Takes in the pins of the command line.

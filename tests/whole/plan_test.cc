@@ -68,6 +68,16 @@ TEST_F(Plan, pins_hold_until_they_are_taken_away) {
   EXPECT_NE(place_of(plan(), "furnace"), "");
 }
 
+TEST_F(Plan, tied_positions_are_pinned_as_the_screens_write_them) {
+  for (const char* place : {"3+4", "position 3+4", "T position 3+4"}) {
+    EXPECT_EQ(folder.run({"plan", "--pin", std::string("well pump on ") + place}).code, 0) << place;
+    EXPECT_EQ(place_of(plan(), "well pump"), "T position 3") << place;
+  }
+  const Ran ran = folder.run({"plan", "--pin", "well pump on 3+5"});
+  EXPECT_EQ(ran.code, 4);
+  EXPECT_THAT(ran.err, HasSubstr("No tied positions are called '3+5'; there are 3+4."));
+}
+
 TEST_F(Plan, a_circuit_of_15_amperes_never_rides_on_20) {
   const Ran ran = folder.run({"plan", "--pin", "freezer on 2"});
   EXPECT_EQ(ran.code, 1);
