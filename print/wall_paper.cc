@@ -9,7 +9,9 @@ namespace {
 
 // Read by flashlight at arm's length: docs/printing.md has the sizes that can be read there.
 constexpr double kBodyPoints = 14, kTitlePoints = 20, kHandlePoints = 30, kToPoints = 14;
-constexpr double kNumberMm = 11;    ///< for "12."
+constexpr double kNumberMm = 11;    ///< for "12" in its box
+constexpr double kBoxMm = 9;
+const TextStyle kLabel{Face::normal, kBodyPoints};
 constexpr double kHandleMm = 29;    ///< for "15-17"
 constexpr double kArrowMm = 30;     ///< for "to UTILITY"
 const TextStyle kBody{Face::normal, kBodyPoints}, kBold{Face::bold, kBodyPoints};
@@ -28,17 +30,24 @@ bool fits_its_place(const WallItem& item) {
   return !extent.cut && extent.lines == 1;
 }
 
+/// "Handle of T", or "Handle" where the name is too long.
+std::string label_that_fits(const std::string& what) {
+  const TextExtent extent = measure_text(paper_text(what), kLabel, kHandleMm + kArrowMm - 1);
+  return extent.cut || extent.lines > 1 ? what.substr(0, what.find(' ')) : what;
+}
+
 /// A handle in large print, where it goes, and what that does.
 PaperBlock handle_block(const Paper& paper, const WallItem& item) {
   PaperBlock block;
-  const double text_x = kNumberMm + kHandleMm + kArrowMm;
-  const double high = text_height_mm(kHandle, 1);
-  block.texts.push_back({{kNumberMm, 0, kHandleMm, high}, {Face::bold, kHandlePoints, Align::left, 1}, paper_text(item.handle)});
-  block.texts.push_back({{kNumberMm + kHandleMm, 0, kArrowMm - 1, high}, {Face::bold, kToPoints, Align::left, 1}, paper_text("to " + item.to)});
-  block.height_mm = high;
+  const double text_x = kNumberMm + kHandleMm + kArrowMm, high = text_height_mm(kHandle, 1);
+  const double top = item.what.empty() ? 0 : text_height_mm(kLabel, 1);  // what the number is the number of stands above it
+  block.texts.push_back({{kNumberMm, top, kHandleMm, high}, {Face::bold, kHandlePoints, Align::left, 1}, paper_text(item.handle)});
+  block.texts.push_back({{kNumberMm + kHandleMm, top, kArrowMm - 1, high}, {Face::bold, kToPoints, Align::left, 1}, paper_text("to " + item.to)});
+  if (!item.what.empty()) block.texts.push_back({{kNumberMm, 0, kHandleMm + kArrowMm - 1, top}, kLabel, paper_text(label_that_fits(item.what))});
+  block.height_mm = top + high;
   PaperBlock words;
   stack(words, paper.paragraph(item.text, kBody, text_x, paper.width_mm() - text_x), 0);
-  put_into(block, words, 0, std::max(0.0, (high - words.height_mm) / 2));
+  put_into(block, words, 0, std::max(0.0, (block.height_mm - words.height_mm) / 2));
   return block;
 }
 
@@ -46,7 +55,8 @@ PaperBlocks item_blocks(const Paper& paper, const WallItem& item) {
   if (item.handle.empty()) return paper.paragraph(item.text, kBody, kNumberMm);
   if (fits_its_place(item) && measure_text(paper_text(item.text), kBody, 100).lines <= 12) return {handle_block(paper, item)};
   const bool said = item.text.find(item.to) != std::string::npos;
-  PaperBlocks blocks = paper.paragraph((said ? "" : "To " + item.to + ": ") + item.text, kBold, kNumberMm);  // several handles, or much to say of one
+  const std::string head = (item.what.empty() ? "" : item.what + (said ? ": " : " to ")) + (said ? "" : (item.what.empty() ? "To " : "") + item.to + ": ");
+  PaperBlocks blocks = paper.paragraph(head + item.text, kBold, kNumberMm);  // several handles, or much to say of one
   for (PaperBlock& part : paper.paragraph(item.handle, kHandle, kNumberMm)) blocks.push_back(std::move(part));
   return blocks;
 }
@@ -58,7 +68,9 @@ void add_steps(Paper& paper, const WallPart& part) {
     if (blocks.empty()) continue;
     const bool large = blocks.front().texts.front().style.points >= kHandlePoints;
     const double high = large ? text_height_mm(kHandle, 1) : text_height_mm(kBold, 1) + 0.4;
-    blocks.front().texts.insert(blocks.front().texts.begin(), {{0, 0, kNumberMm - 1, high}, {Face::bold, kBodyPoints, Align::left, 1}, std::to_string(++number) + "."});
+    const double y = blocks.front().texts.front().area.y, box = std::min(high, kBoxMm);  // in a box, so that it is not taken for a handle
+    blocks.front().frames.push_back({{0, y + (high - box) / 2, kBoxMm, box}, 0.25});
+    blocks.front().texts.insert(blocks.front().texts.begin(), {{0, y, kBoxMm, high}, {Face::normal, kBodyPoints, Align::center, 1}, std::to_string(++number)});
     paper.add_whole(blocks, 1.5);
   }
 }

@@ -1,13 +1,13 @@
 #include "ask/wall_sheet.h"
 
 #include <algorithm>
-#include <set>
 
 #include "ask/fuel_words.h"
 #include "ask/outage_parts.h"
 #include "ask/plan_parts.h"
 #include "ask/plan_wiring.h"
 #include "ask/sentence.h"
+#include "ask/wall_loads.h"
 #include "ask/wall_steps.h"
 #include "ask/watts.h"
 #include "backup/food_times.h"
@@ -21,45 +21,6 @@ using namespace wall_words;
 namespace {
 
 WallItem sentence_item(std::string text) { return {"", "", std::move(text)}; }
-
-/// Loads that are carried, or are not, by how they are wanted.
-struct Carried {
-  std::vector<std::string> together, on_demand, leave_off;
-  std::vector<std::string> life, life_left;  ///< of life safety; those that the plan does not carry
-};
-
-Carried carried_of(const House& house, const PlanAnswer& answer) {
-  Carried carried;
-  std::set<std::size_t> served;  // places in house.loads
-  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
-    const CarriedCircuit& circuit = answer.backup.circuits[c];
-    const auto placed = std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit);
-    const bool has_place = placed != answer.plan.placed.end();
-    for (std::size_t l = 0; l < circuit.loads.size(); ++l) {
-      const CarriedLoad& load = circuit.loads[l];
-      const std::string words = load_text(house, house.loads[load.load]);
-      if (has_place && placed->served[l]) served.insert(load.load);
-      if (!has_place) continue;
-      (!placed->served[l] ? carried.leave_off : load.use == LoadUse::on_demand ? carried.on_demand : carried.together).push_back(words);
-    }
-    if (!has_place) continue;
-    for (const std::size_t l : circuit.unwanted) carried.leave_off.push_back(load_text(house, house.loads[l]));
-  }
-  for (std::size_t l = 0; l < house.loads.size(); ++l) {
-    if (house.loads[l].importance != Importance::life_safety || wanted_use(house.loads[l]) == LoadUse::not_wanted) continue;
-    carried.life.push_back(load_text(house, house.loads[l]));
-    if (!served.contains(l)) carried.life_left.push_back(carried.life.back());
-  }
-  return carried;
-}
-
-/// What may still be plugged in, whatever leg it is on and while the largest motor starts.
-int room_for_others(const PlanPicture& picture) {
-  int room = std::min(picture.limit - picture.running, picture.starting_limit - picture.running - picture.start_extra);
-  for (const PictureColumn& column : picture.columns)
-    room = std::min({room, column.limit - column.running, column.starting_limit - column.running - column.start_extra});
-  return std::max(0, room);
-}
 
 /// What of the house is not in the plan. It is never called dead: it may be fed another way.
 const char* others_words(Hookup hookup) {
@@ -142,11 +103,54 @@ class Sheet {
     urgent.items.push_back(sentence_item("Long before that runs out: ask its supplier for more, or go where there is power (a neighbor, a shelter, a hospital). Call 911 (in the US) if neither can be done in time."));
   }
 
+  /// "Transfer device T is in: Utility room. "
+  [[nodiscard]] std::string where_it_is() const {
+    std::string words;
+    for (const TransferDevice& device : wired_.transfer_devices) {
+      const Room* room = device.source == source_.id ? find_row(wired_, device.room) : nullptr;
+      if (room != nullptr) words += "The transfer device " + device.name + " is in: " + room->name + ". ";
+    }
+    for (const Panel& panel : wired_.panels) {
+      const bool backfed = std::ranges::any_of(wired_.breakers, [&](const Breaker& b) { return b.panel == panel.id && b.backfed_from == source_.id; });
+      const Room* room = backfed ? find_row(wired_, panel.room) : nullptr;
+      if (room != nullptr) words += "The panel " + panel.name + " is in: " + room->name + ". ";
+    }
+    return words;
+  }
+
+  /// Breakers behind the source that the plan switches off and that no step moves by this throw: where the device moves by itself.
+  [[nodiscard]] std::vector<HandleRef> not_moved(const std::vector<ScriptStep>& steps, int to) const {
+    std::vector<HandleRef> handles;
+    for (const OutageUnit& unit : script_.gear.units) {
+      const HandleRef handle = script_.gear.graph.handles[unit.handle].ref;
+      const bool moved = std::ranges::any_of(steps, [&](const ScriptStep& one) {
+        return one.step.kind == OutageStepKind::move && one.step.to == to && std::ranges::find(one.step.handles, handle) != one.step.handles.end();
+      });
+      if (!unit.planned && !moved && handle.kind == HandleKind::breaker) handles.push_back(handle);
+    }
+    return handles;
+  }
+
+  static WallItem moved_by_hand(const House& house, const std::vector<HandleRef>& handles, const std::string& to, const std::string& text) {
+    WallItem item{"", to, text, handle_kind_words(house, handles)};
+    for (const HandleRef& handle : handles) item.handle += (item.handle.empty() ? "" : ", ") + handle_mark(house, handle);
+    return item;
+  }
+
+  void put_off_first(WallPart& steps) {
+    if (!script_.gear.automatic || answer_.backup.hookup == Hookup::positions) return;
+    off_first_ = not_moved(script_.away, kOff);
+    if (!off_first_.empty())
+      steps.items.insert(steps.items.begin(), moved_by_hand(wired_, off_first_, "OFF", "Turn these OFF first, and leave them off: the plan does not carry what hangs on them, and with it " +
+                                                                                           source_words() + " may give up."));
+  }
+
   void add_steps() {
     script_ = outage_script(wired_, record_.feeds, answer_.backup.source);
     sheet_.complete = script_.complete;
     WallPart steps = step_part("Step by step", script_, script_.away, record_, [this](Fact which) { return mark(which); });
-    steps.first = "In this order. Wait at every handle until what it carries runs evenly; if something does not come on, go on with the next." +
+    put_off_first(steps);
+    steps.first = where_it_is() + "In this order. Wait at every handle until what it carries runs evenly; if something does not come on, go on with the next." +
                   (steps.first.empty() ? "" : " " + steps.first);
     if (!script_.complete) steps.items.push_back(sentence_item("From here on there is no safe next step by this sheet alone: ask the outage board, or an electrician."));
     sheet_.parts.push_back(std::move(steps));
@@ -161,7 +165,7 @@ class Sheet {
         const Room* room = unit.planned && point.kind == PointKind::receptacle ? find_row(script_.house, point.room) : nullptr;
         if (room != nullptr && std::ranges::find(rooms, room->name) == rooms.end()) rooms.push_back(room->name);
       }
-    return rooms.empty() ? " on the circuits that have power" : " where receptacles have power (" + joined(rooms) + "; not all of them need to)";
+    return rooms.empty() ? " on the circuits that have power" : " where receptacles have power (" + joined(rooms) + "; perhaps not all of them)";
   }
 
   void add_what_may_run() {
@@ -227,6 +231,8 @@ class Sheet {
 
   void add_home() {
     WallPart home = step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark(which); });
+    if (!off_first_.empty() && !home.items.empty())
+      home.items.insert(home.items.end() - 1, moved_by_hand(wired_, off_first_, "ON", "Turn these ON again, one after another."));
     home.first = "One handle after another, in this order." + (home.first.empty() ? "" : " " + home.first);
     sheet_.parts.push_back(std::move(home));
   }
@@ -258,6 +264,7 @@ class Sheet {
   House wired_;  ///< as the plan has it
   Carried carried_;
   OutageScript script_;
+  std::vector<HandleRef> off_first_;  ///< by hand, where the device moves by itself
   WallSheet sheet_;
 };
 
@@ -274,7 +281,7 @@ std::vector<std::string> text_of(const WallSheet& sheet) {
     int number = 0;
     for (const WallItem& item : part.items) {
       std::string line = part.kind == WallPartKind::steps ? std::to_string(++number) + ". " : "";
-      if (!item.handle.empty()) line += "Handle " + item.handle + " to " + item.to + ". ";
+      if (!item.handle.empty()) line += (item.what.empty() ? item.handle == "MAIN" ? "" : "Handle" : item.what) + (item.what.empty() && item.handle == "MAIN" ? "" : " ") + item.handle + " to " + item.to + ". ";
       lines.push_back(line + item.text);
     }
   }

@@ -14,9 +14,10 @@ namespace ohmstead {
 
 /// One thing to do or to know.
 struct WallItem {
-  std::string handle;  ///< what is moved, as marked on it: "3", "5-6", "MAIN"; several: "1  2  3"; empty: nothing
+  std::string handle;  ///< what is moved, as marked on it: "3", "5-6", "MAIN"; several: "1, 2, 3"; empty: nothing
   std::string to;      ///< where it goes: "BACKUP", "OFF"; empty where there is no handle
   std::string text;    ///< sentences
+  std::string what;    ///< what is marked so, and where: "Handle of T", "Breakers in Main"; empty: one reads it in the text
 };
 
 enum class WallPartKind {

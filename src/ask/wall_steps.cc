@@ -71,7 +71,8 @@ Draft draft_of(const Record& record, const Names& names, const OutageScript& scr
   Draft draft;
   Lines lines = words_of_outage_step(script.view(one), names, one.step);
   if (one.step.kind == OutageStepKind::move) {
-    for (const HandleRef& handle : one.step.handles) draft.item.handle += (draft.item.handle.empty() ? "" : "  ") + handle_mark(script.house, handle);
+    for (const HandleRef& handle : one.step.handles) draft.item.handle += (draft.item.handle.empty() ? "" : ", ") + handle_mark(script.house, handle);
+    draft.item.what = handle_kind_words(script.house, one.step.handles);
     const HandleRef& first = one.step.handles.front();
     draft.item.to = stand_words(first, one.step.to);
     const bool said_large = one.step.handles.size() == 1 && (one.step.reason == OutageReason::in_order || (is_position(first) && one.step.reason == OutageReason::way_home));
@@ -111,6 +112,23 @@ std::string handle_mark(const House& house, const HandleRef& handle) {
   std::string mark;
   for (const int number : numbers) mark += (mark.empty() ? "" : "-") + std::to_string(number);
   return mark;
+}
+
+std::string handle_kind_words(const House& house, const std::vector<HandleRef>& handles) {
+  std::string words;
+  for (const HandleRef& handle : handles) {
+    std::string one;
+    if (const Position* position = is_position(handle) ? find_row(house, Id<Position>{handle.id}) : nullptr) {
+      const TransferDevice* device = find_row(house, position->device);
+      one = (handles.size() == 1 ? "Handle" : "Handles") + (device == nullptr ? std::string() : " of " + device->name);
+    } else if (const Breaker* breaker = handle.kind == HandleKind::breaker ? find_row(house, Id<Breaker>{handle.id}) : nullptr) {
+      const Panel* panel = find_row(house, breaker->panel);
+      one = (handles.size() == 1 ? "Breaker" : "Breakers") + (panel == nullptr ? std::string() : " in " + panel->name);
+    }
+    if (!words.empty() && words != one) return "";
+    words = one;
+  }
+  return words;
 }
 
 WallPart step_part(const std::string& title, const OutageScript& script, const std::vector<ScriptStep>& steps, const Record& record, const Cite& cite) {

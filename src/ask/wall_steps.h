@@ -12,6 +12,9 @@ namespace ohmstead::wall_words {
 /// "3" for a position, "5-6" for tied ones, "12" for a breaker, "MAIN"; what is marked on the handle.
 [[nodiscard]] std::string handle_mark(const House& house, const HandleRef& handle);
 
+/// "Handle of T", "Breakers in Main"; empty where they are of several kinds or places.
+[[nodiscard]] std::string handle_kind_words(const House& house, const std::vector<HandleRef>& handles);
+
 /// " [2]" behind a fact, by which the small print says who says so.
 using Cite = std::function<std::string(Fact)>;
 

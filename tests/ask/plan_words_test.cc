@@ -187,5 +187,28 @@ TEST(PlanWords, the_wall_says_where_more_may_be_plugged_in) {
   EXPECT_THAT(wall_text(house), HasSubstr("plugged in where receptacles have power (Den"));
 }
 
+TEST(PlanWords, the_wall_says_what_a_number_is_the_number_of_and_where_it_is) {
+  const std::string wall = wall_text(kept(entered(kRooms, kPositions, "", kFeeds)));
+  EXPECT_THAT(wall, HasSubstr("Handle of T 1 to BACKUP"));
+  EXPECT_THAT(wall, HasSubstr("The transfer device T is in: Cellar."));
+  const std::string backfed = wall_text(kept(entered(kRooms, kBackfed, "; 2+4 30 backfed from G, interlocked", kFeeds)));
+  EXPECT_THAT(backfed, HasSubstr("Breaker in Main 2-4 to ON"));
+  EXPECT_THAT(backfed, HasSubstr("Breakers in Main 1, 3, 5"));
+  EXPECT_THAT(backfed, HasSubstr("The panel Main is in: Cellar."));
+}
+
+TEST(PlanWords, where_a_switch_moves_by_itself_the_wall_has_the_other_breakers_off_first_and_on_at_the_end) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Cellar: freezer 100/400 W !, range\nBattery B 5/7.5 kW, 10 kWh\nTransfer A whole house from B, automatic\n"
+                            "Panel Main in Cellar 20 spaces, 100 A main from A: 1 15; 3+5 50\nBy J.\nCellar freezer <- Main 1\nCellar range <- Main 3+5\n").house;
+  const WallSheet sheet = wall_of(kept(house));
+  for (const WallPart& part : sheet.parts) {
+    if (part.title == "Step by step") { EXPECT_EQ(part.items.front().handle + " " + part.items.front().to, "3-5 OFF"); }
+    if (part.title.find("way home") != std::string::npos) { EXPECT_EQ(part.items[part.items.size() - 2].handle + " " + part.items[part.items.size() - 2].to, "3-5 ON"); }
+  }
+  EXPECT_THAT(wall_text(kept(house)), HasSubstr("Breaker in Main 3-5 to OFF"));
+}
+
 }  // namespace
 }  // namespace ohmstead
