@@ -92,6 +92,7 @@ TEST_F(Plan, refusals_are_one_sentence_and_change_nothing) {
       {{"plan", "--pin", "freezer"}, "takes a thing and a position"},
       {{"plan", "--pin", "freezer on 77"}, "77"},
       {{"plan", "--source", "nowhere"}, "nowhere"},
+      {{"plan", "--sizes", ","}, "names no size"},
   };
   for (const auto& [words, said] : cases) {
     const Ran ran = folder.run(words);
