@@ -27,6 +27,9 @@ std::string numbers_of(const Record& record, const BackupCase& backup, const Per
   return joined(words);
 }
 
+/// "position 3", "positions 5 and 6"
+std::string positions_words(const std::string& numbers) { return (numbers.find(' ') == std::string::npos ? "position " : "positions ") + numbers; }
+
 bool possible(PlanProblem problem, std::vector<PlanPin> pins) {
   problem.pins = std::move(pins);
   return best_plan(problem, kMostNodesOfAQuestion).end != PlanEnd::impossible;
@@ -72,7 +75,8 @@ void say_moves(const Record& record, const PlanAnswer& answer, Lines& lines) {
     const bool same = placed == answer.plan.placed.end() ? now.empty() : placed->position == circuit.position_now;
     if (same) continue;
     const std::string what = capital(circuit_words(record, answer, static_cast<int>(c)));
-    items.push_back(now.empty() ? what + " comes to position " + then : then.empty() ? what + " leaves position " + now : what + " moves from position " + now + " to " + then);
+    items.push_back(now.empty() ? what + " comes to " + positions_words(then) : then.empty() ? what + " leaves " + positions_words(now)
+                                                                           : what + " moves from " + positions_words(now) + " to " + then);
   }
   if (!items.empty()) say(lines, LineKind::answer, "Against the wiring of today (whoever connects it goes by `ohmstead worksheet`):", items);
 }
