@@ -7,6 +7,7 @@
 
 #include "ask/printable.h"
 #include "ask/sentence.h"
+#include "ask/watts.h"
 #include "ask/words.h"
 #include "backup/figures.h"
 #include "house/index.h"
@@ -83,8 +84,19 @@ std::size_t point_at(const OutageView& view, const Names& names, std::string_vie
   throw Error(ErrorKind::ambiguous, "The receptacles of " + names.name_of(thing) + " are on different circuits; say which one: " + list + ".");
 }
 
+/// The one load that the screens call so: "television", "television (Living room)". -1: none, or several.
+int load_shown_as(const House& house, std::string_view words) {
+  int found = -1, count = 0;
+  for (std::size_t l = 0; l < house.loads.size(); ++l) {
+    const std::string shown = folded(load_text(house, house.loads[l])), plain = shown.substr(0, shown.rfind(" ("));
+    if (folded(words) == shown || folded(words) == plain) found = static_cast<int>(l), ++count;
+  }
+  return count == 1 ? found : -1;
+}
+
 /// The load of the record that is meant: by its own name, or the only one at a point. -1: none.
 int load_called(const OutageView& view, const Names& names, std::string_view words) {
+  if (const int shown = load_shown_as(view.house, words); shown >= 0) return shown;
   const auto best = names.find(words, {ThingKind::load, ThingKind::point}).best;
   if (best.empty() || (best.front().rank >= 40 && typical_figures(words).known)) return -1;
   const ThingRef thing = names.one(words, {ThingKind::load, ThingKind::point});
@@ -130,6 +142,10 @@ AskedInWords asked_in_words(const OutageView& view, const Names& names, std::str
   return asked;
 }
 
+bool is_in_record(const OutageView& view, const Names& names, std::string_view words) {
+  return load_shown_as(view.house, trimmed(words)) >= 0 || !names.find(words, {ThingKind::load, ThingKind::point}).best.empty();
+}
+
 OutageEvent switched_in_words(const OutageView& view, const Names& names, bool on, std::string_view words, std::string_view at) {
   OutageEvent event{.kind = on ? OutageEventKind::load_on : OutageEventKind::load_off};
   const std::string name = trimmed(words);
@@ -161,6 +177,7 @@ OutageEvent moved_in_words(const OutageView& view, const Names& names, std::stri
   text.resize(space);
   for (const std::string_view loose : {" to", " is", " turned", " moved"})
     if (text.ends_with(loose)) text.resize(text.size() - loose.size());
+  if ((last == "backup" || last == "utility") && !text.empty() && text.find_first_not_of("0123456789+") == std::string::npos) text = "position " + text.substr(0, text.find('+'));
   if (text.starts_with("handle ")) text = "position " + text.substr(7);
   OutageEvent event{.kind = OutageEventKind::moved, .handle = names.one_handle(text), .stands = to};
   const bool position = event.handle.kind == HandleKind::position;

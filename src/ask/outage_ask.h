@@ -19,6 +19,9 @@ struct AskedInWords {
 /// empty for a load of the record. Throws Error{not_found}, {ambiguous} or {invalid_input} with a sentence that says what to add.
 [[nodiscard]] AskedInWords asked_in_words(const OutageView& view, const Names& names, std::string_view words, std::string_view at);
 
+/// Can it be found without saying where it is?
+[[nodiscard]] bool is_in_record(const OutageView& view, const Names& names, std::string_view words);
+
 /// The line of the log that says that it was switched on or off. Throws as above; for `off` a guest's thing is found by its name.
 [[nodiscard]] OutageEvent switched_in_words(const OutageView& view, const Names& names, bool on, std::string_view words, std::string_view at);
 

@@ -14,6 +14,8 @@ namespace ohmstead::outage_words {
 [[nodiscard]] bool is_engine(const OutageView& view);
 /// A load of the record, or a guest's thing with where it is.
 [[nodiscard]] std::string consumer_name(const OutageView& view, const Consumer& one);
+/// Where a handle is to stand, as it is marked: "BACKUP", "OFF", "ON".
+[[nodiscard]] std::string throw_text(const HandleRef& handle, int to);
 /// "3 h 20 min", "45 min"
 [[nodiscard]] std::string minutes_text(long minutes);
 /// What keeps somebody alive and has no power: said before all else.

@@ -13,18 +13,13 @@ namespace {
 using namespace sentence;
 using namespace outage_words;
 
-/// Where a handle is to stand, as it is marked.
-std::string throw_text(const HandleRef& handle, int to) {
-  if (handle.kind == HandleKind::position) return to == kBackupSide ? "BACKUP" : to == kUtilitySide ? "UTILITY" : "OFF";
-  return to == kOn ? "ON" : "OFF";
-}
-
 class StepWords {
  public:
   StepWords(const OutageView& view, const Names& names, const OutageStep& step) : view_(view), names_(names), step_(step) {}
 
   Lines words() {
     using enum OutageStepKind;
+    say_wiring();
     switch (step_.kind) {
       case no_outage: add(LineKind::answer, "No outage is under way."); break;
       case move: say_move(); break;
@@ -33,7 +28,10 @@ class StepWords {
         add(LineKind::answer, "Switch on: " + joined(load_names(view_.house, step_.loads)) + ".");
         add(LineKind::detail, "There is room for it now.");
         break;
-      case running: add(LineKind::answer, "Nothing is left to do now: all that can be on is on."); break;
+      case look_over: say_look_over(); break;
+      case running:
+        add(LineKind::answer, "Nothing is left to do now: all that can be on is on.");
+        add(LineKind::detail, "The power from the street is back when lights that " + source() + " does not carry, street lights or the neighbors' come on: say so then (key b)."); break;
       case no_source: say_no_source(); break;
       case no_safe_way: say_no_safe_way(); break;
       default: say_source(); break;
@@ -51,11 +49,50 @@ class StepWords {
     return handle.kind == HandleKind::position ? "Move " + name(handle) + " to " + to + "." : "Turn " + name(handle) + " " + to + ".";
   }
 
+  /// At the start, and as long as something is wrong: how far the wiring may be relied on.
+  void say_wiring() {
+    if (view_.now.phase == OutagePhase::none) return;
+    const bool start = view_.now.phase == OutagePhase::lost && view_.now.started_at.empty();
+    if (view_.gear.reaches_panel)
+      return add(LineKind::danger, "Proving found that " + source() + " reaches the panel past the handles: it can meet the power from the street. Do not use the transfer device "
+                                   "until a licensed electrician has looked.");
+    std::vector<std::string> wrong, shared;
+    for (const OutageBar& bar : view_.gear.bars) (bar.kind == OutageBarKind::found_wrong ? wrong : shared).push_back(name(view_.gear.graph.handles[bar.handle].ref));
+    if (!wrong.empty() && start)
+      add(LineKind::danger, "Proving found the wiring of " + joined(wrong) + " wrong: do not use it until a licensed electrician has looked. `ohmstead prove --status` says what was found.");
+    if (!shared.empty() && start)
+      add(LineKind::danger, capital(joined(shared)) + ": never with " + source() + ". The circuits share a neutral, which would carry the sum of both: it can start a fire.");
+    if (view_.gear.wiring == OutageWiring::not_proved && start)
+      add(LineKind::caution, "It is not proved that each handle carries what is written down (`ohmstead prove`): look what comes on with each.");
+  }
+
+  /// Who loses power while these handles move, said before the hand moves.
+  void say_life_off() {
+    std::vector<std::string> names;
+    for (const Consumer& one : consumers_now(view_.gear, view_.now)) {
+      const bool hit = one.life() && one.on && one.unit >= 0 && step_.to == kOff && std::ranges::any_of(step_.handles, [&](const HandleRef& handle) {
+        const std::uint32_t group = view_.gear.graph.handle_of(handle);
+        return view_.gear.unit_of(group) == one.unit || view_.gear.is_way(group);
+      });
+      if (hit) names.push_back(consumer_name(view_, one));
+    }
+    if (!names.empty()) add(LineKind::danger, "This takes the power from " + joined(names) + ": have its battery or cylinder at hand, and change to it first.");
+  }
+
+  /// Where the transfer device is, at the first handle that is moved.
+  [[nodiscard]] std::string device_place() const {
+    const Position* position = step_.handles.front().kind == HandleKind::position ? find_row(view_.house, Id<Position>{step_.handles.front().id}) : nullptr;
+    const TransferDevice* device = position == nullptr || view_.now.last_moved != 0 ? nullptr : find_row(view_.house, position->device);
+    const Room* room = device == nullptr ? nullptr : find_row(view_.house, device->room);
+    return room == nullptr ? "" : " " + terminal::printable(device->name) + " is in: " + terminal::printable(room->name) + ".";
+  }
+
   void say_move() {
+    say_life_off();
     if (step_.reason == OutageReason::put_right)
       add(LineKind::danger, "First put this right: as it stands, " + source() + " can meet the power from the street. That can kill line workers and start a fire.");
     if (step_.handles.size() == 1) {
-      add(LineKind::answer, move_text(step_.handles.front()));
+      add(LineKind::answer, move_text(step_.handles.front()) + device_place());
     } else {
       std::vector<std::string> items;
       for (const HandleRef& handle : step_.handles) items.push_back(capital(name(handle)));
@@ -73,20 +110,48 @@ class StepWords {
       case OutageReason::part:
         add(LineKind::detail, "It parts the house from the street: nothing can flow out to the people who mend the line.");
         return add(LineKind::caution, "The wires above it can come alive at any time. Leave the panel's cover on.");
-      case OutageReason::let_in: return add(LineKind::detail, "It lets " + source() + " into the panel. Nothing comes on yet.");
+      case OutageReason::let_in:
+        say_main_first();
+        return add(LineKind::detail, "It lets " + source() + " into the panel. Nothing comes on yet.");
       case OutageReason::in_order: return say_comes_on();
       case OutageReason::make_room:
         add(LineKind::detail, loads.empty() ? "There is not enough power for it." : "There is not enough power for " + joined(loads) + " beside what matters more. It comes back on when there is.");
         return say_keep_shut();
+      case OutageReason::barred: return say_barred();
+      case OutageReason::try_again: return add(LineKind::detail, "Nothing came on with it. It is moved to OFF, and back in its turn.");
       case OutageReason::for_a_start: return add(LineKind::detail, "Only for a moment: something that needs more to start comes first.");
       case OutageReason::way_home: return say_way_home();
       default: return;
     }
   }
 
+  /// A backfed breaker with nothing that keeps the main off: only eyes do.
+  void say_main_first() {
+    const auto& graph = view_.gear.graph;
+    const std::uint32_t way = graph.handle_of(step_.handles.front());
+    const bool locked = std::ranges::any_of(graph.interlocks, [&](const InterlockedPair& pair) {
+      return graph.handles[pair.first].group == way || graph.handles[pair.second].group == way;
+    });
+    if (locked || graph.handles[way].ref.kind != HandleKind::breaker) return;
+    std::vector<std::string> mains;
+    for (const Move& main : view_.gear.off_first) mains.push_back(name(graph.handles[main.handle].ref));
+    add(LineKind::danger, "First go and look: " + (mains.empty() ? "the main breaker" : joined(mains)) + " must stand OFF. If it does not, leave this breaker off and say so. "
+                          "Nothing but your eyes keeps " + source() + " from the street's lines: an interlock is needed here, and a licensed electrician decides whether it may be used so.");
+  }
+
+  void say_barred() {
+    const OutageBar* bar = view_.gear.bar_of(view_.gear.graph.handles[view_.gear.graph.handle_of(step_.handles.front())].group);
+    const bool shared = bar != nullptr && bar->kind == OutageBarKind::shared_neutral;
+    add(LineKind::danger, shared ? "It shares a neutral with another circuit. With " + source() + " that neutral would carry the sum of both: it can start a fire."
+                                 : "Proving found its wiring wrong: it stays off until a licensed electrician has looked.");
+  }
+
   void say_comes_on() {
     const int unit = view_.gear.unit_of(view_.gear.graph.handle_of(step_.handles.front()));
     const auto items = comes_on_items(view_, unit);
+    for (const Id<Load> id : step_.loads)
+      if (const Load* load = find_row(view_.house, id); load != nullptr && load->importance == Importance::life_safety)
+        add(LineKind::caution, "When " + load_text(view_.house, *load) + " runs, change back to it, and keep its battery or cylinder ready.");
     if (items.empty()) add(LineKind::detail, "What hangs on it is not written down.");
     else add(LineKind::detail, "This comes on:", items);
   }
@@ -99,13 +164,16 @@ class StepWords {
 
   void say_way_home() {
     const HandleRef& handle = step_.handles.front();
-    if (handle.kind != HandleKind::position || step_.to != kUtilitySide) return;
+    if (step_.to == kOff) return;
+    if (handle.kind != HandleKind::position)
+      return add(LineKind::detail, "If nothing comes on with it, say so: the power from the street is not good yet.");
+    if (step_.to != kUtilitySide) return;
     const int unit = view_.gear.unit_of(view_.gear.graph.handle_of(handle));
     if (unit < 0) return;
     for (const std::size_t load : view_.gear.units[static_cast<std::size_t>(unit)].loads)
       if (view_.gear.loads[load].worth >= kLifeWorth)
         add(LineKind::caution, load_text(view_.house, view_.house.loads[load]) + " is without power for a moment: have its battery or cylinder at hand.");
-    if (view_.now.running) add(LineKind::detail, "If nothing on it comes on, move it back to BACKUP and say so: the power from the street is not good yet.");
+    if (view_.now.running) add(LineKind::detail, "If nothing on it comes on, say so: it goes back to BACKUP, for the power from the street is not good yet.");
   }
 
   void say_switch_off() {
@@ -142,11 +210,14 @@ class StepWords {
       case cool_down: return add(LineKind::answer, "Everything is on the street's power. Let " + source() + " run for about 5 minutes with nothing on it, to cool (common practice, no source).");
       case stop_source:
         if (step_.reason == OutageReason::put_right) add(LineKind::danger, "Stop it now: it can meet the power from the street.");
+        if (!step_.handles.empty()) return say_stop_held();
         add(LineKind::answer, (is_engine(view_) ? "Stop " : "Switch off ") + source() + ".");
         if (is_engine(view_)) add(LineKind::detail, cited(Fact::refuel_cold));
         return;
       case end:
-        add(LineKind::answer, "The outage is over: every handle stands as on an ordinary day. Pull the cord of " + source() + ", and refill it when it is cold.");
+        say_not_home();
+        add(LineKind::answer, "The outage is over: every " + std::string(view_.now.stuck.empty() ? "" : "other ") + "handle stands as on an ordinary day." +
+                              (is_engine(view_) ? " Pull the cord of " + source() + ", and refill it when it is cold." : ""));
         return add(LineKind::detail, cited(Fact::throw_out));
       default: return;
     }
@@ -160,7 +231,55 @@ class StepWords {
     add(LineKind::detail, "Keep the refrigerator and the freezer shut. " + cited(Fact::freezer_half));
   }
 
+  [[nodiscard]] std::vector<std::string> step_handles() const {
+    std::vector<std::string> names;
+    for (const HandleRef& handle : step_.handles) names.push_back(name(handle));
+    return names;
+  }
+
+  void say_look_over() {
+    std::vector<std::string> dark = step_handles();
+    for (const std::string& load : load_names(view_.house, step_.loads)) dark.push_back(load);
+    add(LineKind::answer, "Nothing came on with " + joined(dark) + ". Look, in this order:",
+        {"Is " + source() + " running, and is its own breaker on? It may have tripped: turn it fully off, then on.",
+         "Does the cord sit fully in " + source() + " and in the inlet?", "Does its display or meter show an output? A lamp plugged straight into it tells too.",
+         "Has the small breaker beside the handle, or a GFCI receptacle on the way, tripped?"});
+    add(LineKind::detail, "It counts as without power until something on it comes on. Then try again: it is moved to OFF and back, one after another.");
+  }
+
+  void say_stop_held() {
+    const auto loads = load_names(view_.house, step_.loads);
+    const std::string what = loads.empty() ? "what hangs there" : joined(loads);
+    add(LineKind::danger, capital(joined(step_handles())) + (step_.handles.size() > 1 ? " stay" : " stays") + " on " + source() + ": " + what + " lose" + (loads.size() > 1 ? "" : "s") +
+                              " power when it stops. Let it run until each has other power: a receptacle with the street's power, its battery or cylinder.");
+    for (const Id<Load> id : step_.loads)
+      if (const Load* load = find_row(view_.house, id); load != nullptr && load->importance == Importance::life_safety)
+        add(LineKind::danger, capital(load_text(view_.house, *load)) + " first. Do not stop " + source() + " before it runs from something else.");
+    add(LineKind::answer, "Call a licensed electrician. Only when all that hangs there has other power, stop " + source() + ".");
+    if (is_engine(view_)) add(LineKind::detail, cited(Fact::refuel_cold));
+  }
+
+  void say_not_home() {
+    std::vector<std::string> stuck;
+    for (const std::uint32_t group : view_.now.stuck) stuck.push_back(name(view_.gear.graph.handles[group].ref));
+    if (!stuck.empty()) add(LineKind::caution, capital(joined(stuck)) + " could not be moved: what hangs there may have no power. Call a licensed electrician.");
+  }
+
+  /// A handle keeps part of the house, or all of it, from the street's power.
+  void say_barred_home() {
+    const bool way = std::ranges::any_of(step_.handles, [&](const HandleRef& handle) { return view_.gear.is_way(view_.gear.graph.handle_of(handle)); });
+    const std::string which = capital(joined(step_handles())), verb = step_.handles.size() > 1 ? " stand" : " stands";
+    if (way)
+      add(LineKind::danger, which + verb + " where " + source() + " feeds the panel, and cannot be moved. The main breaker must stay OFF: otherwise " + source() +
+                                " meets the power from the street. That can kill line workers and start a fire.");
+    else add(LineKind::danger, which + verb + " at BACKUP: what hangs there has no power from the street.");
+    add(LineKind::answer, "The outage is not over. Call a licensed electrician" + std::string(view_.now.running ? "; stay on " + source() + " until then." : "."));
+    add(LineKind::detail, "When a handle was moved, say so (key h).");
+  }
+
   void say_no_safe_way() {
+    if (step_.reason == OutageReason::way_home && !step_.handles.empty()) return say_barred_home();
+    if (view_.gear.reaches_panel) return add(LineKind::answer, "Leave every handle where it is and call a licensed electrician.");
     add(LineKind::danger, "Do not connect " + source() + ": with a handle that cannot be moved, or no main breaker, it could meet the power from the street.");
     add(LineKind::answer, "Leave everything off and call a licensed electrician.");
   }
@@ -175,31 +294,6 @@ class StepWords {
 
 Lines words_of_outage_step(const OutageView& view, const Names& names, const OutageStep& step) {
   return StepWords(view, names, step).words();
-}
-
-Lines words_of_trouble(const OutageView& view, const Names& names, const OutageStep& step) {
-  Lines lines;
-  (void)names;
-  if (step.kind == OutageStepKind::switch_on) {
-    say(lines, LineKind::answer, "It is counted as on. Try its own switch, its plug, and the reset button of a GFCI receptacle on the way.");
-    return lines;
-  }
-  std::vector<std::string> items{"Move the handle fully to OFF, then firmly back.", "Look whether the small breaker beside the handle has tripped; push it in or turn it off and on.",
-                                 "Press the reset button of a GFCI receptacle on the way.", "Try a lamp in another receptacle of the same room."};
-  if (!view.now.running) items.insert(items.begin(), "Is " + outage_words::source_name(view) + " still running?");
-  say(lines, LineKind::answer, "It did not come on. Try this, in this order:", items);
-  say(lines, LineKind::detail, "If a breaker trips at once, leave it off: something on it is broken or draws too much. Press x and say that it gave up if everything went dark.");
-  return lines;
-}
-
-std::string outage_history_text(const House& house, const Names& names, const OutageStep& step) {
-  std::string text = "Outage: " + std::string(text_of(step.kind));
-  std::ranges::replace(text, '_', ' ');
-  if (!step.handles.empty() && step.kind == OutageStepKind::move)
-    text = "Outage: " + outage_handle_text(house, names, step.handles.front()) + " to " + throw_text(step.handles.front(), step.to) +
-           (step.handles.size() > 1 ? " and " + std::to_string(step.handles.size() - 1) + " more" : "");
-  if (!step.loads.empty() && step.kind != OutageStepKind::move) text += ": " + joined(load_names(house, step.loads));
-  return text;
 }
 
 }  // namespace ohmstead

@@ -1,6 +1,7 @@
 #include "ask/outage_words.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "ask/outage_parts.h"
 #include "ask/printable.h"
@@ -120,6 +121,33 @@ void say_not_carried(const OutageView& view, const OutageStatus& status, Lines& 
   if (!not_known.empty()) say(lines, LineKind::detail, "Wanted, but nobody has found out which breaker feeds it:", not_known);
 }
 
+bool is_shared(const OutageView& view, int unit) {
+  const OutageBar* bar = unit < 0 ? nullptr : view.gear.bar_of(view.gear.units[static_cast<std::size_t>(unit)].handle);
+  return bar != nullptr && bar->kind == OutageBarKind::shared_neutral;
+}
+
+/// What keeps somebody alive on the same circuit: whoever trips its breaker takes its power.
+void say_life_beside(const OutageView& view, const MayI& answer, Lines& lines) {
+  if (answer.unit < 0 || (answer.kind != MayIKind::yes && answer.kind != MayIKind::after)) return;
+  std::vector<std::string> names;
+  for (const std::size_t load : view.gear.units[static_cast<std::size_t>(answer.unit)].loads)
+    if (view.gear.loads[load].worth >= kLifeWorth && view.gear.loads[load].point != answer.point) names.push_back(load_text(view.house, view.house.loads[load]));
+  if (!names.empty()) say(lines, LineKind::caution, capital(joined(names)) + " hangs on the same breaker: better elsewhere.");
+}
+
+/// Life safety that this source does not carry, and what is too much for it though nothing else is left.
+void say_life_limits(const OutageView& view, const OutageStatus& status, Lines& lines) {
+  for (const std::size_t load : status.not_carried)
+    if (view.house.loads[load].importance == Importance::life_safety)
+      say(lines, LineKind::danger, capital(load_text(view.house, view.house.loads[load])) + " is not carried by " + source_name(view) + ".");
+  int life = 0;
+  for (const Consumer& one : status.on)
+    if (one.life()) life += std::accumulate(one.draw.running.begin(), one.draw.running.end(), 0);
+  if (life > status.limits.running && status.running)
+    say(lines, LineKind::danger, "What keeps somebody alive draws " + watts_text(life) + ", more than the " + watts_text(status.limits.running) + " that " + source_name(view) +
+                                     " gives now: it can stop at any moment. Have the battery or cylinder at hand, and change to it.");
+}
+
 /// "about 9 to 12 h"
 std::string hours_text(const Range& hours) {
   const auto whole = [](double h) { return std::to_string(static_cast<long>(h < 0 ? 0 : h)); };
@@ -157,6 +185,7 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
     return lines;
   }
   say_life(view, status.life_without_power, lines);
+  say_life_limits(view, status, lines);
   say_off_loads(view, status, lines);
   const std::string since = "The power has been gone for " + minutes_text(status.minutes) + ". ";
   say(lines, LineKind::answer, (status.phase == OutagePhase::back ? "The power from the street is back; the way home is not finished. " : since) +
@@ -165,6 +194,11 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
   for (const Consumer& one : status.on) on.push_back(consumer_name(view, one) + watts_of(one));
   for (const Consumer& one : status.waiting) waiting.push_back(consumer_name(view, one));
   if (!on.empty()) say(lines, LineKind::answer, "On now, " + watts_text(status.drawn_in_all) + " of " + watts_text(status.limits.running) + ":", on);
+  std::vector<std::string> dark, left_out;
+  for (const Consumer& one : status.dark) dark.push_back(consumer_name(view, one) + watts_of(one));
+  for (const OffLoad& off : status.left_out) left_out.push_back(load_text(view.house, view.house.loads[off.load]) + ", off for " + minutes_text(off.minutes));
+  if (!dark.empty()) say(lines, LineKind::caution, "Nothing came on, so it counts as without power (room is kept for it, for it can come on at any time):", dark);
+  if (!left_out.empty()) say(lines, LineKind::caution, "Left out since the overload; its handle stays off:", left_out);
   if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
   say_left(view, status, lines);
   say_not_carried(view, status, lines);
@@ -200,8 +234,10 @@ Lines words_of_may_i(const OutageView& view, const Names& names, const std::stri
     case MayIKind::no_source: tell(LineKind::answer, "No. " + capital(source_name(view)) + " is not running, so nothing at " + place + " has power."); break;
     case MayIKind::feed_not_known: tell(LineKind::answer, "It cannot be said: nobody has found out which breaker feeds " + place + ". Leave it off, or use another receptacle."); break;
     case MayIKind::watts_not_known: tell(LineKind::answer, "It cannot be said how much " + name + " draws. Read the watts from its nameplate, and ask again with them: '" + name + " 900 W'."); break;
+    case MayIKind::barred: tell(LineKind::answer, "No. " + capital(handle) + " may never be on " + source_name(view) + (is_shared(view, answer.unit) ? ": its circuits share a neutral, which would carry the sum of both." : ": proving found its wiring wrong, and a licensed electrician must look first.")); break;
     case MayIKind::no_outage: tell(LineKind::answer, "No outage is under way; nothing has to be asked."); break;
   }
+  say_life_beside(view, answer, lines);
   return lines;
 }
 

@@ -145,6 +145,7 @@ MayI may_i(const OutageView& view, const AskedThing& asked) {
   const auto is = [&](MayIKind kind) { return answer.kind = kind, answer; };
   if (!feed_known(view.gear, answer.point)) return is(MayIKind::feed_not_known);
   thing.unit = answer.unit = view.gear.point_unit[answer.point];
+  if (answer.unit >= 0 && view.gear.bar_of(view.gear.units[static_cast<std::size_t>(answer.unit)].handle) != nullptr) return is(MayIKind::barred);
   if (!has_power(view, answer.point)) {
     const bool later = view.gear.point_carried[answer.point] && (answer.unit < 0 || view.gear.units[static_cast<std::size_t>(answer.unit)].planned);
     return is(!later ? MayIKind::not_carried : view.now.running ? MayIKind::not_on_yet : MayIKind::no_source);

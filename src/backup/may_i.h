@@ -24,10 +24,11 @@ enum class MayIKind {
   no_source,         ///< the source is not running
   feed_not_known,    ///< nobody knows what feeds this point
   watts_not_known,   ///< nobody knows what it draws
+  barred,            ///< its circuit may never be on this source (`unit`, OutageGear::bars)
   no_outage,         ///< the utility is there
 };
 OHMSTEAD_WORDS(MayIKind, "yes", "after", "on_already", "too_much", "too_much_here", "not_carried", "not_on_yet", "no_source",
-               "feed_not_known", "watts_not_known", "no_outage")
+               "feed_not_known", "watts_not_known", "barred", "no_outage")
 
 struct MayI {
   MayIKind kind = MayIKind::no_outage;

@@ -12,6 +12,9 @@ namespace {
 
 using Groups = std::vector<std::uint32_t>;
 
+/// So often in a row nothing came on: it is not the circuits then.
+constexpr int kLookOverAfter = 2;
+
 OutageStep plain(OutageStepKind kind, OutageReason reason = OutageReason::none) { return {.kind = kind, .reason = reason}; }
 
 class Advice {
@@ -21,6 +24,7 @@ class Advice {
   OutageStep step() const {
     if (now_.phase == OutagePhase::none) return plain(OutageStepKind::no_outage);
     if (outage_faults(gear_, now_.state) > 0) return put_right();
+    if (now_.phase == OutagePhase::back && way_is_stuck()) return stay_on_source();
     if (now_.phase == OutagePhase::back) return way_home_step(view_);
     return now_.running ? while_it_runs() : before_it_runs();
   }
@@ -29,6 +33,23 @@ class Advice {
   [[nodiscard]] Throw stands(std::uint32_t group) const { return now_.state.throws[group]; }
   [[nodiscard]] bool is_engine() const { return view_.house.sources[gear_.source].kind == SourceKind::generator; }
   [[nodiscard]] bool can_move(std::uint32_t group) const { return !now_.is_stuck(group); }
+
+  /// A backfed breaker or whole-house position cannot be moved home: the panel cannot be given back to the utility.
+  [[nodiscard]] bool way_is_stuck() const {
+    return std::ranges::any_of(gear_.ways, [&](const Move& way) {
+      return now_.is_stuck(way.handle) && stands(way.handle) == way.to && gear_.graph.handles[way.handle].usual != way.to;
+    });
+  }
+
+  /// As in the outage, until somebody has mended it.
+  [[nodiscard]] OutageStep stay_on_source() const {
+    OutageStep step = now_.running ? while_it_runs() : before_it_runs();
+    if (step.kind != OutageStepKind::running) return step;
+    step = plain(OutageStepKind::no_safe_way, OutageReason::way_home);
+    for (const Move& way : gear_.ways)
+      if (now_.is_stuck(way.handle)) step.handles.push_back(gear_.graph.handles[way.handle].ref);
+    return step;
+  }
 
   /// A handle to open that takes a fault away: one that stands against what is wanted first, then the last one moved.
   OutageStep put_right() const {
@@ -59,6 +80,7 @@ class Advice {
 
   OutageStep before_it_runs() const {
     if (now_.will_not_start) return plain(OutageStepKind::no_source);
+    if (gear_.reaches_panel && gear_.ways.empty()) return plain(OutageStepKind::no_safe_way);
     if (gear_.automatic && !now_.asked_away) return plain(OutageStepKind::ask_away);
     if (const Groups groups = closed_units(true); !groups.empty()) return move_step(view_, OutageReason::clear, groups, kOff);
     if (const Groups groups = to_part(); !groups.empty()) return move_step(view_, OutageReason::part, groups, kOff);
@@ -97,11 +119,14 @@ class Advice {
   }
 
   OutageStep while_it_runs() const {
+    if (const Groups groups = barred_on(); !groups.empty()) return move_step(view_, OutageReason::barred, groups, kOff);
     const std::optional<OutageStep> in = let_in();
     const OutageTarget target = outage_target(gear_, now_, in || all_let_in());
     const bool drawn = std::ranges::any_of(target.consumers, &Consumer::on);
     if (is_engine() && !now_.warm && !drawn && !gear_.automatic) return plain(OutageStepKind::warm_up);
     if (const int shed = to_shed(target, false); shed >= 0) return shed_step(target, static_cast<std::size_t>(shed), OutageReason::make_room);
+    if (const auto again = try_again()) return *again;
+    if (now_.look_over && (now_.dark_in_a_row >= kLookOverAfter || life_is_dark(target))) return look_over(target);
     if (in) return *in;
     if (!target.order) {
       const int shed = to_shed(target, true);
@@ -110,7 +135,36 @@ class Advice {
       for (const StartStep& start : *target.order)
         if (const auto step = start_step(target, start)) return *step;
     }
+    if (const OutageStep look = look_over(target); now_.look_over && (!look.handles.empty() || !look.loads.empty())) return look;
     return plain(OutageStepKind::running);
+  }
+
+  [[nodiscard]] Groups barred_on() const {
+    Groups groups;
+    for (const OutageUnit& unit : gear_.units)
+      if (gear_.bar_of(unit.handle) != nullptr && stands(unit.handle) == unit.on && can_move(unit.handle)) groups.push_back(unit.handle);
+    return groups;
+  }
+
+  [[nodiscard]] static bool life_is_dark(const OutageTarget& target) {
+    return std::ranges::any_of(target.consumers, [](const Consumer& one) { return one.dark && one.life(); });
+  }
+
+  /// What did not come on is opened, so that it is closed again in its turn.
+  [[nodiscard]] std::optional<OutageStep> try_again() const {
+    Groups groups;
+    for (const std::uint32_t group : now_.dark)
+      if (now_.try_again && can_move(group) && stands(group) != kOff) groups.push_back(group);
+    if (groups.empty()) return std::nullopt;
+    return move_step(view_, OutageReason::try_again, groups, kOff);
+  }
+
+  [[nodiscard]] OutageStep look_over(const OutageTarget& target) const {
+    OutageStep step = plain(OutageStepKind::look_over);
+    for (const std::uint32_t group : now_.dark) step.handles.push_back(gear_.graph.handles[group].ref);
+    for (const Consumer& one : target.consumers)
+      if (one.dark && one.load >= 0) step.loads.push_back(view_.house.loads[static_cast<std::size_t>(one.load)].id);
+    return step;
   }
 
   /// What is on and is to go off, least worth first; with `running` among what is to run.

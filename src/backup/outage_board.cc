@@ -70,6 +70,8 @@ void OutageBoard::answer(const OutageAnswer& answer) {
       if (answer.kind == OutageAnswerKind::no_effect)
         add({.kind = OutageEventKind::note, .load = step_.loads.front(), .text = std::string(kDidNotComeOn)}, answer, false);
       break;
+    case look_over: add({.kind = OutageEventKind::note, .source = source,
+                         .text = std::string(answer.kind == OutageAnswerKind::done ? kTryAgain : kLeftDark)}, answer); break;
     case end: add({.kind = OutageEventKind::ended, .source = source}, answer); break;
     default: take_source(answer); break;
   }
@@ -127,15 +129,17 @@ void OutageBoard::take_move(const OutageAnswer& answer) {
     else add({.kind = OutageEventKind::moved, .handle = handle, .stands = step_.to}, answer, first);
     first = false;
   }
-  if (answer.kind == OutageAnswerKind::no_effect)
-    add({.kind = OutageEventKind::note, .handle = step_.handles.front(), .text = std::string(kDidNotComeOn)}, answer, false);
+  if (answer.kind != OutageAnswerKind::no_effect) return;
+  add({.kind = OutageEventKind::note, .handle = step_.handles.front(), .text = std::string(kDidNotComeOn)}, answer, false);
+  if (step_.reason == OutageReason::way_home)  // the power from the street is not good yet: on with the source
+    add({.kind = OutageEventKind::utility_lost, .source = house_.sources[gear_.source].id, .text = std::string(kNotGood)}, answer, false);
 }
 
 void OutageBoard::take_switch_off(const OutageAnswer& answer) {
   bool first = true;
   for (const Id<Load> load : step_.loads) {
     const auto at = static_cast<std::size_t>(std::ranges::find(house_.loads, load, &Load::id) - house_.loads.begin());
-    const bool comes_back = gear_.loads[at].use == LoadUse::together && step_.reason != OutageReason::clear;
+    const bool comes_back = gear_.loads[at].use == LoadUse::together && step_.reason != OutageReason::clear && now_.loads[at] != LoadStands::left_out;
     if (answer.kind == OutageAnswerKind::no) add({.kind = OutageEventKind::note, .load = load, .text = std::string(kCannotSwitchOff)}, answer, first);
     else add({.kind = OutageEventKind::load_off, .load = load, .text = comes_back ? std::string(kToMakeRoom) : ""}, answer, first);
     first = false;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "backup/outage_bars.h"
 #include "backup/plan_problem.h"
 #include "house/index.h"
 
@@ -219,6 +220,11 @@ class GearBuilder {
 
 }  // namespace
 
+const OutageBar* OutageGear::bar_of(std::uint32_t handle) const {
+  const auto found = std::ranges::find(bars, handle, &OutageBar::handle);
+  return found == bars.end() ? nullptr : &*found;
+}
+
 int OutageGear::unit_of(std::uint32_t handle) const {
   const std::uint32_t group = graph.handles[handle].group;
   const auto found = std::ranges::find(units, group, &OutageUnit::handle);
@@ -235,7 +241,10 @@ OutageGear outage_gear(const House& house, const Feeds& feeds, std::size_t sourc
   if (house.sources[source].running_watts <= 0)
     throw Error(ErrorKind::invalid_input, "It is not recorded how many watts source '" + house.sources[source].name +
                                           "' gives; read them from its nameplate and enter them.");
-  return GearBuilder(house, feeds, source).build();
+  OutageGear gear = GearBuilder(house, feeds, source).build();
+  bar_shared_neutrals(house, gear);
+  bar_by_proof(house, feeds, gear);
+  return gear;
 }
 
 StartLoad draw_at(const OutageGear& gear, std::size_t point, int running, int starting) {

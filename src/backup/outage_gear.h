@@ -35,6 +35,16 @@ struct OutageUnit {
   std::vector<std::size_t> loads;   ///< places in house.loads
 };
 
+/// Why a unit is never put on the source.
+enum class OutageBarKind { shared_neutral, found_wrong };
+struct OutageBar {
+  std::uint32_t handle = 0;
+  OutageBarKind kind = OutageBarKind::shared_neutral;
+};
+
+/// What proving says of the positions; none: there is nothing to be proved.
+enum class OutageWiring { none, not_proved, proved, wrong };
+
 struct OutageGear {
   std::size_t source = 0;       ///< place in house.sources
   Graph graph;
@@ -50,6 +60,12 @@ struct OutageGear {
   std::vector<OutageLoad> loads;
   std::vector<std::pair<int, int>> joined_anyway;  ///< terminals that the record joins on an ordinary day already
 
+  std::vector<OutageBar> bars;  ///< backup/outage_bars.h
+  OutageWiring wiring = OutageWiring::none;
+  bool reaches_panel = false;   ///< proving found that the source reaches the panel past the positions
+
+  /// Null: this unit may be put on the source.
+  [[nodiscard]] const OutageBar* bar_of(std::uint32_t handle) const;
   /// Place in units of the unit whose group holds this handle; -1: none.
   [[nodiscard]] int unit_of(std::uint32_t handle) const;
   [[nodiscard]] bool is_way(std::uint32_t handle) const;

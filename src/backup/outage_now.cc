@@ -1,7 +1,9 @@
 #include "backup/outage_now.h"
 
 #include <algorithm>
+#include <utility>
 
+#include "backup/outage_target.h"
 #include "house/index.h"
 
 namespace ohmstead {
@@ -83,7 +85,9 @@ class Reader {
   }
 
   void stop() {
-    now_.running = now_.warm = false;
+    now_.running = now_.warm = now_.look_over = now_.try_again = false;
+    now_.dark_in_a_row = 0;
+    now_.dark_loads.clear();
     set_live(gear_.source + 1, false);
   }
 
@@ -93,8 +97,30 @@ class Reader {
     move_handle(gear_.graph, now_.state, found->group, static_cast<Throw>(event.stands));
     now_.last_moved = found->group;
     std::erase(now_.stuck, found->group);
+    std::erase(now_.dark, found->group);
     const int unit = gear_.unit_of(found->group);
-    if (unit >= 0 && event.stands == gear_.units[static_cast<std::size_t>(unit)].on) std::erase(now_.left_out, found->group);
+    if (unit < 0 || event.stands != gear_.units[static_cast<std::size_t>(unit)].on) return;
+    std::erase(now_.left_out, found->group);
+    came_on();
+    for (const std::size_t load : gear_.units[static_cast<std::size_t>(unit)].loads)  // closed on purpose: what was left out runs now
+      if (now_.loads[load] == LoadStands::left_out) now_.loads[load] = LoadStands::not_said;
+  }
+
+  /// Until the note says otherwise.
+  void came_on() { row_before_ = std::exchange(now_.dark_in_a_row, 0); }
+
+  void nothing_came_on() {
+    now_.dark_in_a_row = row_before_ + 1;
+    now_.look_over = true;
+    now_.try_again = false;
+  }
+
+  void try_again() {
+    now_.look_over = now_.will_not_start = false;
+    now_.dark_in_a_row = 0;
+    now_.try_again = now_.running && !now_.dark.empty();
+    for (const std::size_t load : now_.dark_loads) now_.loads[load] = LoadStands::off_for_room;
+    now_.dark_loads.clear();
   }
 
   void take_load(const OutageEvent& event) {
@@ -103,6 +129,10 @@ class Reader {
       const auto load = std::ranges::find(house_.loads, event.load, &Load::id);
       if (load == house_.loads.end()) return;
       const auto at = static_cast<std::size_t>(load - house_.loads.begin());
+      std::erase(now_.dark_loads, at);
+      if (on) came_on();
+      const int unit = gear_.loads[at].unit;
+      if (on && unit >= 0) std::erase(now_.left_out, gear_.units[static_cast<std::size_t>(unit)].handle);
       const bool room = event.text.starts_with(outage_log::kToMakeRoom), a_while = event.text.starts_with(outage_log::kForAWhile);
       now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : a_while ? LoadStands::off_for_a_while : LoadStands::off;
       return;
@@ -121,7 +151,7 @@ class Reader {
       if (found != gear_.graph.handles.end()) now_.left_out.push_back(found->group);
     } else if (event.load) {
       const auto load = std::ranges::find(house_.loads, event.load, &Load::id);
-      if (load != house_.loads.end()) now_.loads[static_cast<std::size_t>(load - house_.loads.begin())] = LoadStands::off;
+      if (load != house_.loads.end()) now_.loads[static_cast<std::size_t>(load - house_.loads.begin())] = LoadStands::left_out;
     } else if (!event.text.empty()) {
       std::erase_if(now_.guests, [&](const GuestThing& guest) { return guest.text == event.text; });
     }
@@ -138,7 +168,19 @@ class Reader {
       else if (says(kNotByItself)) now_.asked_away = true;
       else if (says(kNotBack)) now_.asked_back = true;
       else if (says(kWillNotStart)) now_.will_not_start = true;
-      else if (says(kTryAgain)) now_.will_not_start = false;
+      else if (says(kTryAgain)) try_again();
+      else if (says(kLeftDark)) now_.look_over = false, now_.dark_in_a_row = 0;
+    } else if (event.handle && says(kDidNotComeOn)) {
+      const auto found = std::ranges::find(gear_.graph.handles, event.handle, &GraphHandle::ref);
+      const int unit = found == gear_.graph.handles.end() ? -1 : gear_.unit_of(found->group);
+      if (unit < 0 || !is_on(gear_, now_, static_cast<std::size_t>(unit)) || now_.is_dark(found->group)) return;
+      now_.dark.push_back(found->group);
+      nothing_came_on();
+    } else if (event.load && says(kDidNotComeOn)) {
+      const auto load = std::ranges::find(house_.loads, event.load, &Load::id);
+      if (load == house_.loads.end()) return;
+      now_.dark_loads.push_back(static_cast<std::size_t>(load - house_.loads.begin()));
+      nothing_came_on();
     } else if (event.handle && says(kCannotMove)) {
       const auto found = std::ranges::find(gear_.graph.handles, event.handle, &GraphHandle::ref);
       if (found != gear_.graph.handles.end() && !now_.is_stuck(found->group)) now_.stuck.push_back(found->group);
@@ -151,11 +193,14 @@ class Reader {
   const House& house_;
   const OutageGear& gear_;
   OutageNow now_;
+  int row_before_ = 0;
 };
 
 }  // namespace
 
 bool OutageNow::is_stuck(std::uint32_t group) const { return std::ranges::find(stuck, group) != stuck.end(); }
+
+bool OutageNow::is_dark(std::uint32_t group) const { return std::ranges::find(dark, group) != dark.end(); }
 
 std::vector<std::size_t> outage_lines(const House& house) {
   std::size_t first = house.outage_events.size();

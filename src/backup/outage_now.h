@@ -4,7 +4,10 @@
 //
 // Words in `text` by which the log keeps what has no field of its own (all else in `text` is free):
 //   note with `source`:          placed, connected, warm, cooled, not by itself, did not go back, will not start, try again
-//   note with `handle`, `load`:  cannot be moved, cannot be switched off, did not come on
+//   note with `handle`, `load`:  cannot be moved, cannot be switched off, did not come on (without power until it is
+//                                moved or switched on again)
+//   note with `source` that runs: try again (what did not come on), left dark (it is not asked about any more)
+//   utility_lost:                not good yet (it was back, and nothing came on)
 //   load_off:                    to make room (it comes back on when it fits), for a while (the same, but it makes
 //                                nobody switch off what a person made room for)
 //   a line of an answer that took several: with the line before
@@ -22,7 +25,7 @@ namespace ohmstead {
 namespace outage_log {
 inline constexpr std::string_view kPlaced = "placed", kConnected = "connected", kWarm = "warm", kCooled = "cooled",
     kNotByItself = "not by itself", kNotBack = "did not go back", kWillNotStart = "will not start", kTryAgain = "try again",
-    kCannotMove = "cannot be moved", kCannotSwitchOff = "cannot be switched off", kDidNotComeOn = "did not come on",
+    kCannotMove = "cannot be moved", kCannotSwitchOff = "cannot be switched off", kDidNotComeOn = "did not come on", kLeftDark = "left dark", kNotGood = "not good yet",
     kToMakeRoom = "to make room", kForAWhile = "for a while", kWithBefore = "with the line before";
 }  // namespace outage_log
 
@@ -34,7 +37,8 @@ enum class OutagePhase {
 OHMSTEAD_WORDS(OutagePhase, "none", "lost", "back")
 
 /// What is known of whether a load is switched on. Where nothing was said it counts as on if its point has power.
-enum class LoadStands : std::uint8_t { not_said, on, off, off_for_room, off_for_a_while, cannot_be_off };
+/// left_out: it stays off after an overload, but nobody switched it off: it draws as soon as its point has power.
+enum class LoadStands : std::uint8_t { not_said, on, off, off_for_room, off_for_a_while, cannot_be_off, left_out };
 [[nodiscard]] inline bool is_off(LoadStands stands) {
   return stands == LoadStands::off || stands == LoadStands::off_for_room || stands == LoadStands::off_for_a_while;
 }
@@ -60,10 +64,16 @@ struct OutageNow {
   std::vector<GuestThing> guests;
   std::vector<std::uint32_t> stuck; ///< groups that cannot be moved
   std::vector<std::uint32_t> left_out;  ///< units that stay off after an overload
+  std::vector<std::uint32_t> dark;  ///< groups of units that were closed, and nothing came on
+  std::vector<std::size_t> dark_loads;  ///< places in house.loads: switched on, and did not come on
+  int dark_in_a_row = 0;            ///< answers one after another that nothing came on
+  bool look_over = false;           ///< what is dark is still to be asked about
+  bool try_again = false;           ///< what is dark is to be opened, and closed again in its turn
   std::uint32_t last_moved = 0;     ///< group; 0: none
   bool operator==(const OutageNow&) const = default;
 
   [[nodiscard]] bool is_stuck(std::uint32_t group) const;
+  [[nodiscard]] bool is_dark(std::uint32_t group) const;
 };
 
 /// A house with its gear and where things stand.

@@ -42,7 +42,10 @@ class StatusMaker {
     for (const Consumer& one : consumers_) {
       if (one.on) {
         for (std::size_t leg = 0; leg < kMostPoles; ++leg) status_.drawn[leg] += one.draw.running[leg];
-        status_.on.push_back(one);
+        counted_.push_back(one);
+        (one.dark ? status_.dark : status_.on).push_back(one);
+      } else if (one.left_out) {
+        continue;
       } else if (one.wanted && (one.unit < 0 || gear_.units[at(one.unit)].planned)) {
         status_.waiting.push_back(one);
       }
@@ -58,7 +61,9 @@ class StatusMaker {
     const Liveness live = liveness(gear_.graph, then.state);
     std::vector<bool> has;
     for (std::size_t l = 0; l < gear_.loads.size(); ++l) {
-      has.push_back(!is_off(then.loads[l]) && state_by_record(gear_.graph, live, gear_.loads[l].point) == PointState::working);
+      const int unit = gear_.loads[l].unit;
+      const bool dark = (unit >= 0 && then.is_dark(gear_.units[at(unit)].handle)) || std::ranges::find(then.dark_loads, l) != then.dark_loads.end();
+      has.push_back(!dark && !is_off(then.loads[l]) && state_by_record(gear_.graph, live, gear_.loads[l].point) == PointState::working);
     }
     return has;
   }
@@ -76,7 +81,9 @@ class StatusMaker {
     }
     for (std::size_t l = 0; l < has.size() && now_.phase != OutagePhase::none; ++l) {
       const Load& load = view_.house.loads[l];
-      if (has[l] || gear_.loads[l].use == LoadUse::not_wanted) continue;
+      if (has[l]) continue;
+      if (is_left_out(l)) status_.left_out.push_back({l, since[l], seconds_between(since[l], time_) / 60, longest_off_min(load).value_or(0)});
+      if (gear_.loads[l].use == LoadUse::not_wanted) continue;
       if (gear_.loads[l].unit < 0 && gear_.loads[l].use == LoadUse::together) status_.not_carried.push_back(l);
       if (load.importance == Importance::life_safety) status_.life_without_power.push_back(l);
       const auto longest = longest_off_min(load);
@@ -85,11 +92,15 @@ class StatusMaker {
     std::ranges::stable_sort(status_.off_loads, {}, [](const OffLoad& off) { return off.left(); });
   }
 
+  [[nodiscard]] bool is_left_out(std::size_t load) const {
+    return std::ranges::any_of(consumers_, [&](const Consumer& one) { return one.load == static_cast<int>(load) && one.left_out; });
+  }
+
   /// What may still be switched on, on each leg, by the source as a whole.
   [[nodiscard]] PerPole left_on_legs() const {
     PerPole extra{}, left{};
     int extra_in_all = 0;
-    for (const Consumer& one : status_.on) {
+    for (const Consumer& one : counted_) {
       if (!one.draw.starts_itself) continue;
       int surge = 0;
       for (std::size_t leg = 0; leg < kMostPoles; ++leg) {
@@ -109,7 +120,7 @@ class StatusMaker {
   [[nodiscard]] int left_on_unit(int unit, std::size_t leg) const {
     if (unit < 0 || gear_.units[at(unit)].leg_watts[leg] == 0) return status_.limits.running;
     int left = gear_.units[at(unit)].leg_watts[leg];
-    for (const Consumer& one : status_.on)
+    for (const Consumer& one : counted_)
       if (one.unit == unit) left -= one.draw.running[leg];
     return left;
   }
@@ -136,6 +147,7 @@ class StatusMaker {
   std::string time_;
   OutageStatus status_;
   std::vector<Consumer> consumers_;
+  std::vector<Consumer> counted_;  ///< those on, and those that can come on at any time
 };
 
 }  // namespace

@@ -32,6 +32,8 @@ struct OutageStatus {
   PerPole drawn{};                  ///< on each leg, running
   int drawn_in_all = 0;
   std::vector<Consumer> on;         ///< what draws now, most worth first
+  std::vector<Consumer> dark;       ///< closed or switched on, and nothing came on: without power, and counted all the same
+  std::vector<OffLoad> left_out;    ///< stays off after an overload
   std::vector<Consumer> waiting;    ///< wanted and carried, and without power or switched off to make room
   std::vector<std::size_t> not_carried;  ///< wanted all the time, but on no circuit of this source
   std::vector<std::size_t> life_without_power;  ///< places in house.loads: what keeps somebody alive

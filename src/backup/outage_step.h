@@ -20,16 +20,17 @@ enum class OutageStepKind {
   warm_up,        ///< let it run without load; `done`
   switch_off,     ///< these things, by hand; `done`, or `no`: a load cannot be switched off (a guest's thing is unplugged)
   switch_on,      ///< this thing; `done`, `no`: it is not wanted any more, or `no_effect`
+  look_over,      ///< nothing came on with what is in `handles` and `loads`: look at the source; `done`: try again, `no`: leave it
   running,        ///< all is done that can be; takes no answer
   no_source,      ///< the source will not start: what now; `done`: try again
-  no_safe_way,    ///< the source cannot be let in without joining it to the utility; takes no answer
+  no_safe_way,    ///< the source cannot be let in without joining it to the utility, or `handles` bar the way home; takes no answer
   ask_back,       ///< has the automatic device gone back, and did its source stop? `done`, or `no`
   cool_down,      ///< let it run without load; `done`
   stop_source,    ///< `done`
   end,            ///< everything is on the utility; `done` closes the outage
 };
 OHMSTEAD_WORDS(OutageStepKind, "no_outage", "ask_away", "move", "place_source", "connect_source", "start_source", "warm_up",
-               "switch_off", "switch_on", "running", "no_source", "no_safe_way", "ask_back", "cool_down", "stop_source", "end")
+               "switch_off", "switch_on", "look_over", "running", "no_source", "no_safe_way", "ask_back", "cool_down", "stop_source", "end")
 
 /// Why this step comes now.
 enum class OutageReason {
@@ -43,9 +44,11 @@ enum class OutageReason {
   make_room,     ///< the source cannot carry it with what matters more
   for_a_start,   ///< for a while, so that something larger can start
   way_home,      ///< back to where it stands on an ordinary day
+  barred,        ///< it may never be on this source (OutageGear::bars)
+  try_again,     ///< nothing came on with it: it is closed again in its turn
 };
 OHMSTEAD_WORDS(OutageReason, "none", "put_right", "clear", "part", "let_in", "in_order", "before_close", "make_room",
-               "for_a_start", "way_home")
+               "for_a_start", "way_home", "barred", "try_again")
 
 struct OutageStep {
   OutageStepKind kind = OutageStepKind::no_outage;
@@ -79,7 +82,9 @@ struct OutageAnswer {
     case ask_back:
     case start_source: return answer != OutageAnswerKind::no_effect;
     case switch_off: return answer == OutageAnswerKind::done || (answer == OutageAnswerKind::no && !step.loads.empty());
-    case move: return answer != OutageAnswerKind::no_effect || step.reason == OutageReason::in_order;
+    case move:  // on the way home: the power from the street is not good yet
+      return answer != OutageAnswerKind::no_effect || step.reason == OutageReason::in_order || (step.reason == OutageReason::way_home && step.to != 0);
+    case look_over: return answer != OutageAnswerKind::no_effect;
     case switch_on: return true;
     case place_source:
     case connect_source:

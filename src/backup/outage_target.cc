@@ -54,7 +54,7 @@ class TargetBuilder {
   [[nodiscard]] bool can_close(int unit) const {
     if (unit < 0 || target_.unit_on[at(unit)]) return true;
     const OutageUnit& one = gear_.units[at(unit)];
-    return one.planned && (one.on == kBackupSide || ways_) && !now_.is_stuck(one.handle) && std::ranges::find(now_.left_out, one.handle) == now_.left_out.end();
+    return one.planned && gear_.bar_of(one.handle) == nullptr && (one.on == kBackupSide || ways_) && !now_.is_stuck(one.handle) && std::ranges::find(now_.left_out, one.handle) == now_.left_out.end();
   }
 
   void add(std::size_t c) {
@@ -124,7 +124,7 @@ class TargetBuilder {
   /// A planned unit on which nothing is wanted all the time: lights, or things on demand.
   [[nodiscard]] bool is_plain(int unit) const {
     if (!gear_.units[at(unit)].planned || !can_close(unit)) return false;
-    return std::ranges::none_of(target_.consumers, [&](const Consumer& one) { return one.unit == unit && (one.wanted || one.forced); });
+    return std::ranges::none_of(target_.consumers, [&](const Consumer& one) { return one.unit == unit && (one.wanted || one.forced || one.left_out); });
   }
 
   [[nodiscard]] Start closing(int unit, const std::vector<bool>& running) const {
@@ -192,7 +192,9 @@ std::vector<Consumer> consumers_now(const OutageGear& gear, const OutageNow& now
     one.forced = stands == LoadStands::cannot_be_off;
     if (stands == LoadStands::off_for_a_while && !one.life()) one.worth = 1;  // it makes nobody switch off what it made room for
     // Where its unit is closed and it has no power all the same, something else is off: a GFCI, the position's own breaker.
-    one.wanted = one.on || (load.use == LoadUse::together && stands != LoadStands::off && (!closed || power));
+    one.left_out = stands == LoadStands::left_out || (load.unit >= 0 && !closed && std::ranges::find(now.left_out, gear.units[at(load.unit)].handle) != now.left_out.end());
+    one.dark = one.on && ((closed && now.is_dark(gear.units[at(load.unit)].handle)) || std::ranges::find(now.dark_loads, l) != now.dark_loads.end());
+    one.wanted = one.on || (load.use == LoadUse::together && stands != LoadStands::off && stands != LoadStands::left_out && (!closed || power));
     one.would_start = switched_on && !one.on;
     all.push_back(one);
   }
@@ -201,6 +203,7 @@ std::vector<Consumer> consumers_now(const OutageGear& gear, const OutageNow& now
     Consumer one{.guest = static_cast<int>(g), .unit = gear.point_unit[guest.point], .worth = kGuestWorth, .draw = {}};
     one.draw = draw_at(gear, guest.point, guest.running, guest.starting);
     one.on = one.wanted = has_power(guest.point);
+    one.dark = one.on && one.unit >= 0 && now.is_dark(gear.units[at(one.unit)].handle);
     one.would_start = !one.on;
     all.push_back(one);
   }

@@ -17,6 +17,8 @@ struct Consumer {
   bool on = false;            ///< draws from the source now
   bool wanted = false;        ///< to run if there is room
   bool forced = false;        ///< it cannot be switched off
+  bool left_out = false;      ///< it stays off after an overload, though it would start with its unit
+  bool dark = false;          ///< it should be on, and did not come on; it counts all the same, for it can at any time
   bool would_start = false;   ///< it is off only because its unit is, and starts when that is closed
   StartLoad draw;
   [[nodiscard]] bool life() const { return worth >= kLifeWorth; }

@@ -28,6 +28,10 @@ void name_it(const OutageView& view, const Consumer& one, OutageEvent& overload)
   else overload.text = view.now.guests[static_cast<std::size_t>(one.guest)].text;
 }
 
+void name_handle(const OutageView& view, int unit, OutageEvent& overload) {
+  overload.handle = view.gear.graph.handles[view.gear.units[static_cast<std::size_t>(unit)].handle].ref;
+}
+
 }  // namespace
 
 void blame(const OutageView& view, OutageEvent& overload) {
@@ -53,7 +57,11 @@ void blame(const OutageView& view, OutageEvent& overload) {
     if (!one.life() && (worst == nullptr || key(one) < key(*worst))) worst = &one;
   }
   if (worst == nullptr) return;
-  if (unit >= 0 && worst->unit == unit && !life) overload.handle = view.gear.graph.handles[view.gear.units[static_cast<std::size_t>(unit)].handle].ref;
+  if (unit >= 0 && worst->unit == unit && !life) return name_handle(view, unit, overload);
+  // Alone on its circuit it is left out with its handle: nothing of it can start by itself.
+  const bool shared = std::ranges::any_of(all, [&](const Consumer& one) { return one.unit == worst->unit && one.load != worst->load && (one.on || one.wanted); });
+  if (worst->load >= 0 && worst->unit >= 0 && !shared && view.gear.loads[static_cast<std::size_t>(worst->load)].draw.starts_itself)
+    name_handle(view, worst->unit, overload);
   else name_it(view, *worst, overload);
 }
 

@@ -59,6 +59,11 @@ std::string json_of_outage(const OutageView& view, const Names& names, const Out
   json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
   json["drawn_watts"] = status.drawn_in_all, json["limit_watts"] = status.limits.running;
   json["on"] = consumers_json(view, status.on), json["waiting"] = consumers_json(view, status.waiting);
+  json["did_not_come_on"] = consumers_json(view, status.dark), json["left_out"] = Json::array();
+  for (const OffLoad& off : status.left_out) {
+    json["left_out"].push_back(load_json(view.house, off.load));
+    json["left_out"].back()["minutes"] = off.minutes;
+  }
   json["left"] = Json::array(), json["off_loads"] = Json::array(), json["life_without_power"] = Json::array(), json["not_carried"] = Json::array();
   for (const RoomLeft& left : status.left) {
     Json points = Json::array();

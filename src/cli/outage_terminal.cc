@@ -23,11 +23,12 @@ std::string answers_text(const OutageStep& step) {
   switch (step.kind) {
     case ask_away:
     case ask_back: return "Enter  yes     n  no";
-    case move: return std::string("Enter  done     n  it cannot be moved") + (step.reason == OutageReason::in_order ? "\nd  done, but nothing came on" : "");
+    case move: return std::string("Enter  done     n  it cannot be moved") + (fits(step, OutageAnswerKind::no_effect) ? "\nd  done, but nothing came on" : "");
     case start_source: return "Enter  it runs     n  it will not start";
     case switch_off: return step.loads.empty() ? "Enter  it is off" : "Enter  off     n  it cannot be switched off";
     case switch_on: return "Enter  it is on     n  not wanted\nd  it did not come on";
     case no_source: return "Enter  try again";
+    case look_over: return "Enter  try again     n  leave it as it is";
     case running: return "Enter  show this again";
     case end: return "Enter  yes, it is over";
     case no_safe_way:
@@ -189,8 +190,7 @@ class OutageTerminal {
     if (!what || what->empty()) return answered("");
     try {
       std::string at;
-      const bool known = !names_.find(*what, {ThingKind::load, ThingKind::point}).best.empty();
-      if (!known) at = ask("At which receptacle, or in which room?").value_or("");
+      if (!is_in_record(board_.view(), names_, *what)) at = ask("At which receptacle, or in which room?").value_or("");
       const AskedInWords asked = asked_in_words(board_.view(), names_, *what, at);
       const MayI answer = may_i(board_.view(), asked.thing);
       say_lines(words_of_may_i(board_.view(), names_, asked.name, answer));

@@ -88,6 +88,83 @@ TEST_F(OutageWords, may_i_is_answered_for_the_place_and_says_what_it_reckoned_wi
   EXPECT_THAT(may("gizmo", "kitchen receptacle 1"), HasSubstr("Read the watts from its nameplate"));
 }
 
+TEST_F(OutageWords, wiring_that_was_not_proved_is_said_once_at_the_start) {
+  EXPECT_THAT(step(), HasSubstr("It is not proved that each handle carries what is written down"));
+  follow();
+  EXPECT_THAT(step(), Not(HasSubstr("not proved")));
+}
+
+TEST_F(OutageWords, a_position_stuck_on_backup_is_never_called_the_end_of_the_outage) {
+  follow();
+  board->tell({.kind = utility_back, .at = "2026-11-27T19:00:00Z"});
+  std::string said;
+  while (!is_settled(board->step().kind)) {
+    said += step();
+    const bool last = !board->step().handles.empty() && board->step().kind == OutageStepKind::move && step().find("handle 5 on T") != std::string::npos;
+    board->answer({last ? OutageAnswerKind::no : OutageAnswerKind::done, "2026-11-27T19:01:00Z"});
+  }
+  said += step();
+  EXPECT_THAT(said, HasSubstr("Handle 5 on T stays on generator G: oxygen concentrator (Bedroom) loses power when it stops."));
+  EXPECT_THAT(said, HasSubstr("Oxygen concentrator (Bedroom) first. Do not stop generator G"));
+  EXPECT_THAT(said, HasSubstr("The outage is not over. Call a licensed electrician"));
+  EXPECT_THAT(said, Not(HasSubstr("The outage is over")));
+  EXPECT_THAT(said, Not(HasSubstr("Everything is on the street's power")));
+}
+
+TEST_F(OutageWords, less_than_life_needs_is_said_at_once) {
+  follow();
+  board->tell({.kind = source_started, .at = "2026-11-27T19:00:00Z", .running_watts = 300});
+  EXPECT_THAT(status(), HasSubstr("draws 350 W, more than the 300 W that generator G gives now"));
+}
+
+TEST_F(OutageWords, where_nothing_came_on_there_is_no_power) {
+  for (int i = 0; i < 4; ++i) board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  board->answer({OutageAnswerKind::no_effect, "2026-11-27T18:02:00Z"});
+  EXPECT_THAT(status(), HasSubstr("NO POWER: oxygen concentrator (Bedroom)"));
+  EXPECT_THAT(status(), HasSubstr("Nothing came on, so it counts as without power"));
+  EXPECT_THAT(step(), HasSubstr("is its own breaker on?"));
+}
+
+TEST_F(OutageWords, a_breaker_that_keeps_somebody_alive_is_named_before_another_thing_hangs_on_it) {
+  follow();
+  EXPECT_THAT(may("shaver 20 W", "bedroom receptacle 1"), HasSubstr("Oxygen concentrator (Bedroom) hangs on the same breaker: better elsewhere."));
+  EXPECT_THAT(may("shaver 20 W", "kitchen receptacle 1"), Not(HasSubstr("same breaker")));
+}
+
+TEST_F(OutageWords, a_battery_is_not_refilled) {
+  House house = board->house();
+  house.sources[0].kind = SourceKind::battery_inverter;
+  OutageBoard other(house, declared_feeds(house), 0);
+  EXPECT_THAT(text(words_of_outage_step(other.view(), *names, {.kind = OutageStepKind::end})), Not(HasSubstr("refill")));
+}
+
+TEST_F(OutageWords, a_load_is_found_as_the_screens_call_it) {
+  House house = board->house();
+  const auto receptacle = std::ranges::find(house.points, PointKind::receptacle, &Point::kind);
+  house.loads.push_back({.id = Id<Load>::fresh(), .point = receptacle->id, .name = "television", .running_watts = 100});
+  const OutageBoard other(house, declared_feeds(house), 0);
+  const Names its(other.house());
+  EXPECT_EQ(asked_in_words(other.view(), its, "television", "").thing.load, static_cast<int>(house.loads.size()) - 1);
+  EXPECT_EQ(asked_in_words(other.view(), its, "Television (Kitchen)", "").thing.load, static_cast<int>(house.loads.size()) - 1);
+}
+
+TEST_F(OutageWords, behind_a_backfed_breaker_the_main_is_looked_at_first_and_life_is_named_before_it_goes_off) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Generator G 3600/4500 W 120/240\nBedroom: oxygen concentrator 350 W !!\n"
+                            "Panel Main in Cellar 20 spaces, 100 A main: 9 15; 6+8 30 backfed from G\nBy J.\nBedroom oxygen concentrator <- Main 9\n").house;
+  OutageBoard other(house, declared_feeds(house), 0);
+  const Names its(other.house());
+  const auto words = [&] { return text(words_of_outage_step(other.view(), its, other.step())); };
+  other.begin("2026-11-27T18:00:00Z");
+  while (other.step().reason != OutageReason::let_in) other.answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  EXPECT_THAT(words(), HasSubstr("First go and look: the main breaker of Main must stand OFF."));
+  EXPECT_THAT(words(), HasSubstr("an interlock is needed here"));
+  while (!is_settled(other.step().kind)) other.answer({OutageAnswerKind::done, "2026-11-27T18:02:00Z"});
+  other.tell({.kind = utility_back, .at = "2026-11-27T19:00:00Z"});
+  EXPECT_THAT(words(), HasSubstr("This takes the power from oxygen concentrator (Bedroom): have its battery or cylinder at hand"));
+}
+
 TEST_F(OutageWords, what_is_not_clear_is_asked_for) {
   const auto refused = [&](const std::string& words, const std::string& at) {
     try {
@@ -108,8 +185,9 @@ TEST_F(OutageWords, moves_are_read_in_plain_words) {
   EXPECT_EQ(moved_in_words(board->view(), *names, "handle 3 to off").stands, 0);
   EXPECT_EQ(moved_in_words(board->view(), *names, "breaker 5 is on").stands, 1);
   EXPECT_EQ(moved_in_words(board->view(), *names, "main off").handle.kind, HandleKind::main);
-  for (const char* words : {"T3", "5 backup", "T3 on", "", "off", "nothing off"})
+  for (const char* words : {"T3", "5 on backup", "T3 on", "", "off", "nothing off"})
     EXPECT_THROW((void)moved_in_words(board->view(), *names, words), Error) << words;
+  EXPECT_EQ(moved_in_words(board->view(), *names, "4 backup").handle, moved_in_words(board->view(), *names, "T4 backup").handle);
   EXPECT_EQ(watts_in_words("2,000 W"), 2000);
   for (const char* words : {"", "0", "many", "-5", "20 30", "1000000"}) EXPECT_THROW((void)watts_in_words(words), Error) << words;
 }

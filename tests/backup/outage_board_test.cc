@@ -4,6 +4,7 @@
 
 #include <gmock/gmock.h>
 
+#include "backup/may_i.h"
 #include "backup/outage_status.h"
 #include "house/error.h"
 #include "outage_story.h"
@@ -256,6 +257,149 @@ TEST(OutageBoard, refuses_what_makes_no_sense_and_changes_nothing) {
   EXPECT_THROW(story.tell({.kind = load_on}), Error) << "on, but what?";
   EXPECT_EQ(story.house(), before);
   EXPECT_NO_THROW(story.moved("T1", kBackupSide));
+}
+
+std::string life_out(OutageStory& story, const std::string& at) {
+  std::string names;
+  for (const std::size_t load : outage_status(story.board().view(), at).life_without_power) names += story.house().loads[load].name;
+  return names;
+}
+
+TEST(OutageBoard, where_nothing_came_on_there_is_no_power_and_after_two_in_a_row_the_source_is_looked_at) {
+  OutageStory story = begun(on_positions());
+  while (story.step() != "T6 backup: well pump") story.done();
+  EXPECT_EQ(story.no_effect(), "T2 backup: furnace");
+  EXPECT_EQ(story.no_effect(), "look_over: well pump, furnace") << "two in a row";
+  EXPECT_EQ(outage_status(story.board().view(), story.time()).on.size(), 1U) << "the concentrator alone";
+  EXPECT_EQ(story.done(), "T6+T2 off");
+  EXPECT_EQ(story.done(), "T6 backup: well pump");
+  EXPECT_EQ(story.done(), "T2 backup: furnace");
+  EXPECT_THAT(story.follow(), testing::Not(HasSubstr("look_over")));
+}
+
+TEST(OutageBoard, a_concentrator_that_did_not_come_on_is_without_power_and_is_tried_again) {
+  OutageStory story = begun(on_positions());
+  while (story.step() != "T5 backup: oxygen concentrator") story.done();
+  EXPECT_EQ(story.no_effect(), "look_over: oxygen concentrator");
+  EXPECT_EQ(life_out(story, story.time()), "oxygen concentrator");
+  EXPECT_EQ(story.no(), "T6 backup: well pump") << "left as it is";
+  EXPECT_EQ(story.follow().find("look_over"), std::string::npos);
+  EXPECT_EQ(life_out(story, story.time()), "oxygen concentrator");
+  story.moved("T5", kOff);
+  story.moved("T5", kBackupSide);
+  EXPECT_EQ(life_out(story, story.time()), "");
+}
+
+TEST(OutageBoard, after_an_overload_the_handle_of_what_stays_off_is_not_closed_again_and_is_named) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = note, .text = "it stutters"});
+  story.tell({.kind = load_off, .load = story.load("kettle")});
+  story.tell({.kind = source_stopped});
+  while (story.step() != "T2 backup: furnace") story.done();  // concentrator and pump are on
+  story.tell({.kind = load_on, .load = story.load("oxygen concentrator")});
+  story.tell({.kind = overload});
+  EXPECT_EQ(story.house().outage_events.back().handle, story.handle("T6")) << "the pump's own handle";
+  const std::string steps = story.follow();
+  EXPECT_EQ(steps.find("T6 backup"), std::string::npos) << steps;
+  const OutageStatus status = outage_status(story.board().view(), story.time());
+  ASSERT_EQ(status.left_out.size(), 1U);
+  EXPECT_EQ(story.house().loads[status.left_out.front().load].name, "well pump");
+  EXPECT_GT(status.left_out.front().minutes, 0);
+  story.moved("T6", kBackupSide);
+  EXPECT_THAT(testing::PrintToString(outage_status(story.board().view(), story.time()).left_out.size()), "0") << "closed by hand it is counted";
+}
+
+TEST(OutageBoard, a_position_stuck_on_backup_keeps_the_outage_open_and_its_loads_are_named_before_the_source_stops) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = utility_back});
+  while (story.step() != "T5 utility") story.done();
+  EXPECT_EQ(story.no(), "stop_source: oxygen concentrator") << "nothing cools down: something hangs on it";
+  EXPECT_EQ(story.board().step().handles.size(), 1U);
+  EXPECT_EQ(story.done(), "no_safe_way");
+  EXPECT_EQ(story.board().step().reason, OutageReason::way_home);
+  EXPECT_EQ(story.moved("T5", kUtilitySide), "end");
+}
+
+TEST(OutageBoard, a_backfed_breaker_stuck_on_keeps_the_main_off_and_the_house_on_the_source) {
+  OutageStory story = begun(on_interlock());
+  story.follow();
+  story.tell({.kind = utility_back});
+  while (story.step() != "6 off") story.done();
+  EXPECT_EQ(story.no(), "9 on: oxygen concentrator") << "back onto the source";
+  const std::string steps = story.follow();
+  EXPECT_EQ(steps.find("main on"), std::string::npos) << steps;
+  EXPECT_EQ(story.step(), "no_safe_way");
+  EXPECT_TRUE(story.board().now().running);
+}
+
+TEST(OutageBoard, nothing_came_on_on_the_way_home_means_back_to_the_source) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = utility_back});
+  EXPECT_EQ(story.step(), "T4 utility");
+  EXPECT_EQ(story.no_effect(), "T4 backup");
+  EXPECT_EQ(story.board().now().phase, OutagePhase::lost);
+  ASSERT_TRUE(story.board().undo());
+  EXPECT_EQ(story.step(), "T4 utility") << "taken back as one";
+}
+
+TEST(OutageBoard, a_main_that_was_turned_off_comes_on_before_a_position_goes_to_utility) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.moved("main", kOff);
+  EXPECT_EQ(story.tell({.kind = utility_back}), "main on");
+  EXPECT_EQ(story.no(), "stop_source: freezer, well pump, furnace, refrigerator, oxygen concentrator") << "no position loses the source";
+  EXPECT_EQ(story.moved("main", kOn), "T4 utility");
+}
+
+TEST(OutageBoard, when_the_source_stops_on_the_way_home_what_keeps_somebody_alive_goes_first) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = utility_back});
+  story.done();
+  story.done();
+  EXPECT_EQ(story.tell({.kind = source_stopped}), "T5 utility");
+}
+
+TEST(OutageBoard, circuits_that_share_a_neutral_are_never_put_on_a_source_whose_legs_are_in_phase) {
+  const auto shared = [](const std::string& text) {
+    const OutageStory fine(text);
+    House house = fine.house();
+    house.sources[0].output = SourceOutput::one_120_both_legs;
+    for (const int space : {1, 3}) {
+      const auto breaker = std::ranges::find(house.breakers, space, &Breaker::space);
+      house.circuits.push_back({.id = Id<Circuit>::fresh(), .breaker = breaker->id});
+    }
+    for (Circuit& circuit : house.circuits) circuit.multiwire = house.circuits.front().id;
+    OutageStory story(house);
+    story.board().begin(story.time());
+    return story;
+  };
+  OutageStory positions = shared(on_positions());
+  std::string steps = positions.follow();
+  EXPECT_EQ(steps.find("T1 backup"), std::string::npos) << steps;
+  EXPECT_EQ(steps.find("T2 backup"), std::string::npos) << steps;
+  EXPECT_EQ(positions.moved("T1", kBackupSide), "T1 off");
+  EXPECT_EQ(positions.board().step().reason, OutageReason::barred);
+  EXPECT_EQ(may_i(positions.board().view(), {.load = 0}).kind, MayIKind::barred);
+  OutageStory panel = shared(on_interlock());
+  steps = panel.follow();
+  EXPECT_EQ(steps.find("\n1 on"), std::string::npos) << steps;
+  EXPECT_EQ(panel.moved("3", kOn), "3 off");
+}
+
+TEST(OutageBoard, a_source_that_was_found_to_reach_the_panel_is_not_started) {
+  OutageStory story = begun(on_positions());
+  OutageGear gear = story.board().gear();
+  gear.reaches_panel = true;
+  EXPECT_EQ(next_outage_step({story.house(), gear, story.board().now()}).kind, OutageStepKind::no_safe_way);
+  EXPECT_EQ(gear.wiring, OutageWiring::not_proved);
+  gear = story.board().gear();
+  gear.bars.push_back({gear.units[4].handle, OutageBarKind::found_wrong});
+  story.follow();
+  EXPECT_EQ(next_outage_step({story.house(), gear, story.board().now()}).reason, OutageReason::barred);
 }
 
 TEST(OutageBoard, a_source_without_watts_or_gear_is_refused_with_a_sentence) {

@@ -88,6 +88,11 @@ std::string OutageStory::done() {
   return step();
 }
 
+std::string OutageStory::no_effect() {
+  board_->answer({OutageAnswerKind::no_effect, time()});
+  return step();
+}
+
 std::string OutageStory::no(const std::string& which) {
   OutageAnswer answer{OutageAnswerKind::no, time()};
   if (!which.empty()) answer.handle = handle(which);

@@ -21,6 +21,7 @@ class OutageStory {
   [[nodiscard]] std::string step() const;
   /// Answers the step; gives back what the next one is.
   std::string done();
+  std::string no_effect();
   std::string no(const std::string& handle = "");
   std::string tell(OutageEvent event);
   std::string moved(const std::string& handle, int to);
