@@ -75,7 +75,7 @@ TEST_F(OutageWords, the_source_goes_outdoors_with_its_distance_and_its_cautions_
 
 TEST_F(OutageWords, a_handle_says_what_comes_on_with_it) {
   for (int i = 0; i < 4; ++i) board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
-  EXPECT_THAT(step(), HasSubstr("Move handle 5 on T to BACKUP.\nThis comes on:\n- oxygen concentrator (Bedroom)\n- Bedroom: receptacle 1\n"));
+  EXPECT_THAT(step(), HasSubstr("Move handle 5 on T to BACKUP. T is in: Cellar.\nWhen oxygen concentrator (Bedroom) runs, change back to it, and keep its battery or cylinder ready.\nThis comes on:\n- oxygen concentrator (Bedroom)\n- Bedroom: receptacle 1\n"));
 }
 
 TEST_F(OutageWords, may_i_is_answered_for_the_place_and_says_what_it_reckoned_with) {
@@ -152,7 +152,7 @@ TEST_F(OutageWords, behind_a_backfed_breaker_the_main_is_looked_at_first_and_lif
   House house;
   house.dwelling.id = {1};
   house = enter_text(house, "Generator G 3600/4500 W 120/240\nBedroom: oxygen concentrator 350 W !!\n"
-                            "Panel Main in Cellar 20 spaces, 100 A main: 9 15; 6+8 30 backfed from G\nBy J.\nBedroom oxygen concentrator <- Main 9\n").house;
+                            "Panel Main in Bedroom 20 spaces, 100 A main: 9 15; 6+8 30 backfed from G\nBy J.\nBedroom oxygen concentrator <- Main 9\n").house;
   OutageBoard other(house, declared_feeds(house), 0);
   const Names its(other.house());
   const auto words = [&] { return text(words_of_outage_step(other.view(), its, other.step())); };
