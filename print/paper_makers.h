@@ -25,7 +25,7 @@ struct MadePaper {
 [[nodiscard]] MadePaper make_wall_paper(const PaperInput& input);
 
 /// Most codes on one paper; with more text than they hold it has none.
-inline constexpr std::size_t kMostPaperCodes = 16;
+inline constexpr std::size_t kMostPaperCodes = 24;
 
 /// Cuts the lines into pieces of at most kMostCodeBytes, each beginning with `title` and its number, and puts a code for each of them
 /// at the end of the paper, four in a row. Returns what each code holds; nothing if it would be too many.

@@ -64,7 +64,14 @@ class HouseMaker {
   void notes();
   HandleRef any_handle();
 
-  std::mt19937_64 random_;
+  /// While it lives, chances come from a generator of their own, so that a seed's house stays what it was before such parts were added.
+  struct Apart {
+    explicit Apart(HouseMaker& maker) : maker_(maker) { std::swap(maker_.random_, maker_.random_apart_); }
+    ~Apart() { std::swap(maker_.random_, maker_.random_apart_); }
+    HouseMaker& maker_;
+  };
+
+  std::mt19937_64 random_, random_apart_;
   int size_;
   House house_;
   std::set<std::pair<std::uint64_t, int>> taken_;       ///< panel and half space (2 * space + half)

@@ -42,12 +42,17 @@ void HouseMaker::observations() {
   for (int i = below(4); i > 0; --i) {
     const Round round{fresh<Round>(), any_word<RoundKind>(), moment(), words(), one_in(2)};
     house_.rounds.push_back(round);
+    const auto apart_chance = [&](int n) {
+      const Apart apart(*this);
+      return below(n);
+    };
     if (round.kind == RoundKind::proof) {
+      const Apart apart(*this);
       house_.rounds.back().utility = one_in(2);
       if (!house_.sources.empty()) house_.rounds.back().source = any(house_.sources).id;
     }
     for (int o = below(3); o > 0; --o)
-      house_.opened.push_back({fresh<Opened>(), round.id, any_handle(), round.kind == RoundKind::proof ? below(3) : 0});
+      house_.opened.push_back({fresh<Opened>(), round.id, any_handle(), round.kind == RoundKind::proof ? apart_chance(3) : 0});
     for (int o = house_.points.empty() ? 0 : below(6); o > 0; --o)
       house_.observations.push_back({fresh<Observation>(), round.id, any(house_.points).id, any_word<Seen>(),
                                      any_word<Method>(), moment(), one_in(10)});
@@ -56,6 +61,7 @@ void HouseMaker::observations() {
 
 /// The plan that was kept, pins, ticks and a log, of no particular sense.
 void HouseMaker::outage() {
+  const Apart apart(*this);
   for (const Position& position : house_.positions)
     if (position.breaker && !one_in(3)) house_.planned.push_back({fresh<Planned>(), position.breaker, position.pole, one_in(4) ? Id<Position>{} : position.id});
   for (const Breaker& breaker : house_.breakers)

@@ -13,7 +13,7 @@ constexpr std::array<const char*, 14> kTexts = {
     "two\nlines", "\xF0\x9F\x92\xA1 lamp", "O'Brien; DROP TABLE x", "RTL \xD7\xA9", "100% {braces} \\slash", "null"};
 }
 
-HouseMaker::HouseMaker(std::uint64_t seed, int size) : random_(seed * 1000003 + static_cast<std::uint64_t>(size)), size_(size) {}
+HouseMaker::HouseMaker(std::uint64_t seed, int size) : random_(seed * 1000003 + static_cast<std::uint64_t>(size)), random_apart_(seed), size_(size) {}
 
 std::string HouseMaker::words() { return one_in(3) ? std::string() : std::string(kTexts[static_cast<std::size_t>(below(kTexts.size()))]); }
 
@@ -51,6 +51,7 @@ void HouseMaker::sources() {
     Source source{fresh<Source>(), name("source"), any_word<SourceKind>(), any_word<SourceOutput>()};
     if (!one_in(4)) source.running_watts = between(500, 12'000);
     if (!one_in(4)) source.starting_watts = source.running_watts + below(4000);
+    const Apart apart(*this);
     if (one_in(3)) source.leg_watts = below(source.running_watts + 1), source.inlet_amps = 30, source.cord_amps = 20;
     source.neutral = any_word<NeutralBond>();
     source.fuel = any_word<Fuel>();

@@ -82,6 +82,7 @@ void HouseMaker::loads() {
     load.importance = any_word<Importance>();
     load.hurt_by_power_loss = one_in(4);
     load.basis = any_word<FigureBasis>();
+    const Apart apart(*this);
     load.use = any_word<LoadUse>();
     load.continuous = one_in(5), load.starts_itself = one_in(5);
     if (one_in(4)) load.power_factor_percent = between(1, 100), load.longest_off_min = below(5000);
