@@ -13,8 +13,11 @@ namespace ohmstead {
 namespace {
 
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
-constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
-constexpr double kPriceShare = 0.5;  ///< price of a second on a walk, as a share of the next best rate
+constexpr std::size_t kMostTogether = 9;   ///< open at once where any number may be
+constexpr double kPriceShare = 0.5;        ///< price of a second on a walk, as a share of the next best rate
+constexpr double kPriceShareOfSets = 0.2;  ///< the same while several are chosen: a walk with them pays for a long time
+constexpr std::size_t kMostTried = 6, kMostSwapped = 3;  ///< of the ways that promise most, at each move
+constexpr int kMostMoves = 40;
 
 }  // namespace
 
@@ -33,11 +36,11 @@ double TourChooser::seconds_of(const Look& look) const {
   return board_.lamp_in[look.point] ? kGlanceSeconds : look_seconds(house_.points[look.point].kind);
 }
 
-/// A dead sighting saves one later only where the unit was not seen dead with that way yet; with one
-/// way open a second one is worth as much, for it makes sure.
+/// A dead sighting saves one later only where the unit was not seen dead with that way yet; where one
+/// way at a time is open, a second one is worth as much, for it makes sure.
 double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
   const double now = find_.belief(look.unit, open);
-  const double first_time = open.size() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
+  const double first_time = most_open() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
   return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time;
 }
 
@@ -126,23 +129,58 @@ double TourChooser::rough_gain(const WaySet& open, double price) const {
   return gain;
 }
 
-/// Opens one more, whichever adds most, as long as the walk brings more for each second.
-Choice TourChooser::grown(Choice choice, const WaySet& not_these) const {
-  const auto alone = [&](std::size_t way) { return board_.briefly[way]; };
-  if (std::ranges::any_of(choice.open, alone)) return choice;
-  while (choice.open.size() < most_open()) {
-    double best = -HUGE_VAL;
-    std::size_t best_way = all_.ways.size();
-    for (std::size_t w = 0; w < all_.ways.size(); ++w) {
-      if (holds(choice.open, w) || alone(w) || !find_.can_open(w)) continue;
-      if (const double gain = rough_gain(with(choice.open, w), choice.rate()); gain > best) best = gain, best_way = w;
-    }
-    if (best_way == all_.ways.size()) break;
-    auto more = best_with(with(choice.open, best_way), choice.rate());
-    if (!more || more->open == not_these) break;
-    choice = std::move(*more);
-  }
+Choice TourChooser::walk_with(const WaySet& open, double price) const {
+  Choice choice{open, 0, handles_seconds(open), {}};
+  walk_through(choice, stops(open, find_.fresh(open), price), board_.manner.helper ? board_.here : home(open), price);
   return choice;
+}
+
+/// Ways that are not in the set and may join it, the ones that promise most first.
+std::vector<std::size_t> TourChooser::may_join(const WaySet& open, double price) const {
+  std::vector<std::pair<double, std::size_t>> gains;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (!holds(open, w) && !board_.briefly[w] && find_.can_open(w)) gains.push_back({-rough_gain(with(open, w), price), w});
+  std::ranges::sort(gains);
+  std::vector<std::size_t> ways;
+  for (std::size_t i = 0; i < std::min(kMostTried, gains.size()); ++i) ways.push_back(gains[i].second);
+  return ways;
+}
+
+/// Sets that differ from this one by one way more, one less (but not of `keep`), or one for another.
+std::vector<WaySet> TourChooser::neighbours(const WaySet& open, const WaySet& keep, double price) const {
+  std::vector<WaySet> sets;
+  const auto joining = may_join(open, price);
+  for (std::size_t i = 0; i < joining.size(); ++i) {
+    if (open.size() < most_open()) sets.push_back(with(open, joining[i]));
+    for (const std::size_t w : open.size() > 1 && i < kMostSwapped ? without(open, keep) : WaySet{}) sets.push_back(with(without(open, {w}), joining[i]));
+  }
+  for (const std::size_t w : open.size() > 1 ? without(open, keep) : WaySet{}) sets.push_back(without(open, {w}));
+  return sets;
+}
+
+Choice TourChooser::improved(const WaySet& start, const WaySet& keep, const WaySet& not_these, double price) const {
+  const auto net = [&](const Choice& choice) {
+    return choice.rooms.empty() || choice.open == not_these ? -HUGE_VAL : choice.worth - price * choice.seconds;
+  };
+  Choice best = walk_with(start, price);
+  for (int move = 0; move < kMostMoves; ++move) {
+    Choice next = best;
+    for (const WaySet& set : neighbours(best.open, keep, price))
+      if (Choice choice = walk_with(set, price); net(choice) > net(next) + 1e-6) next = std::move(choice);
+    if (next.open == best.open) break;
+    best = std::move(next);
+  }
+  if (best.open == not_these) best.rooms.clear();
+  return best;
+}
+
+/// What is open now is left out: it costs nothing to open, and so says little of what time is worth.
+double TourChooser::closed_rate() const {
+  double rate = 0;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (!holds(board_.open_ways, w) && find_.can_open(w))
+      if (const auto choice = best_with({w}, rate)) rate = choice->rate();
+  return rate;
 }
 
 std::optional<Choice> TourChooser::best(const WaySet& not_these) const {
@@ -150,14 +188,22 @@ std::optional<Choice> TourChooser::best(const WaySet& not_these) const {
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
     if (WaySet{w} != not_these && find_.can_open(w))
       if (auto choice = best_with({w}, best ? best->rate() : 0)) best = std::move(choice);
-  if (best) best = grown(std::move(*best), not_these);
-  return best;
+  const double price = most_open() == 1 || !best || board_.briefly[best->open[0]] ? 0 : kPriceShareOfSets * closed_rate();
+  if (price <= 0) return best;
+  Choice from_one = improved(best->open, {}, not_these, price);
+  if (board_.open_ways.size() > 1) {  // perhaps most of them can stay off
+    Choice from_now = improved(board_.open_ways, {}, not_these, price);
+    const bool brief = std::ranges::any_of(from_now.open, [&](std::size_t way) { return board_.briefly[way]; });
+    if (!brief && !from_now.rooms.empty() && from_now.worth - price * from_now.seconds > from_one.worth - price * from_one.seconds) from_one = std::move(from_now);
+  }
+  return from_one.rooms.empty() ? best : from_one;
 }
 
 std::optional<Choice> TourChooser::best_from(const WaySet& open) const {
   auto choice = best_with(open, 0);
-  if (choice) choice = grown(std::move(*choice), {});
-  return choice;
+  if (!choice || most_open() == 1) return choice;
+  Choice more = improved(open, open, {}, kPriceShareOfSets * closed_rate());
+  return more.rooms.empty() ? choice : more;
 }
 
 Choice TourChooser::rest(const WaySet& open, double price) const {

@@ -17,7 +17,7 @@ constexpr double kMaybeDeadAnyway = 0.3;
 constexpr double kNearlyOnOne = 0.7;      ///< with several open a second look is made where one of them is nearly sure
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
 constexpr int kMostTries = 3;             ///< rounds with one breaker in which one unit is asked about
-constexpr int kMostTriesOfSets = 12;      ///< the same where several are open at once
+constexpr int kMostTriesOfSets = 5;       ///< the same where several are open at once
 constexpr double kHardlyOnSet = 0.01;
 constexpr int kMostLooksInARound = 3;
 constexpr int kMostRoundsOfAWay = 10, kMostRoundsOfAWayInSets = 40;

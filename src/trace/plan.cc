@@ -107,11 +107,10 @@ class Planner {
     if (briefly && open.size() > 1) return close_all(StepReason::load_is_off);
     if (board_.just_closed)
       if (const auto more = chooser_.best_from(open); more && more->open != open) return open_step(without(more->open, open));
-    const auto other = chooser_.best(open);
-    if (const auto look = next_look(open, other ? other->rate() : 0)) return as_step(*look);
+    if (const auto look = next_look(open, chooser_.closed_rate())) return as_step(*look);
     if (const auto look = nearest(together_.looks(open))) return as_step(*look);
     if (const auto lamp = lamp_step()) return *lamp;
-    return next_set(other);
+    return next_set(chooser_.best(open));
   }
 
   /// A load that keeps somebody alive, likely on what is open and not seen live since.
