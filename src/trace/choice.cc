@@ -13,9 +13,10 @@ namespace ohmstead {
 namespace {
 
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
-constexpr std::size_t kMostTogether = 9;   ///< open at once where any number may be
+constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
+constexpr std::size_t kMostInSets = 9;     ///< the same while sets are searched as a whole
 constexpr double kPriceShare = 0.5;        ///< price of a second on a walk, as a share of the next best rate
-constexpr double kPriceShareOfSets = 0.2;  ///< the same while several are chosen: a walk with them pays for a long time
+constexpr double kPriceShareOfSets = 0.2;  ///< the same for the choice of a set: a walk with several pays for a long time
 constexpr std::size_t kMostTried = 6, kMostSwapped = 3;  ///< of the ways that promise most, at each move
 constexpr int kMostMoves = 40;
 
@@ -25,8 +26,8 @@ double look_seconds(PointKind kind) {
   return kind == PointKind::receptacle ? 8 : kind == PointKind::light ? 2 : 12;
 }
 
-TourChooser::TourChooser(const Board& board, const LookFinder& find)
-    : board_(board), house_(board.house), all_(board.conclusions), find_(find) {}
+TourChooser::TourChooser(const Board& board, const LookFinder& find, bool sets)
+    : board_(board), house_(board.house), all_(board.conclusions), find_(find), sets_(sets && board.manner.at_once != 1) {}
 
 std::size_t TourChooser::home(const WaySet& open) const {
   return board_.manner.helper ? board_.walk.size() - 1 : panel_room(board_, open.empty() ? 0 : open[0]);
@@ -36,11 +37,11 @@ double TourChooser::seconds_of(const Look& look) const {
   return board_.lamp_in[look.point] ? kGlanceSeconds : look_seconds(house_.points[look.point].kind);
 }
 
-/// A dead sighting saves one later only where the unit was not seen dead with that way yet; where one
-/// way at a time is open, a second one is worth as much, for it makes sure.
+/// A dead sighting saves one later only where the unit was not seen dead with that way yet; with one
+/// way open a second one is worth as much, for it makes sure (not in sets: other ways make sure there).
 double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
   const double now = find_.belief(look.unit, open);
-  const double first_time = most_open() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
+  const double first_time = (!sets_ && open.size() == 1) || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
   return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time;
 }
 
@@ -119,7 +120,7 @@ std::optional<Choice> TourChooser::best_with(const WaySet& open, double rate) co
 }
 
 std::size_t TourChooser::most_open() const {
-  return board_.manner.at_once > 0 ? static_cast<std::size_t>(board_.manner.at_once) : std::min(kMostTogether, all_.ways.size());
+  return board_.manner.at_once > 0 ? static_cast<std::size_t>(board_.manner.at_once) : std::min(sets_ ? kMostInSets : kMostTogether, all_.ways.size());
 }
 
 /// What looks with these open are worth beyond their price, walks left out.
@@ -127,6 +128,27 @@ double TourChooser::rough_gain(const WaySet& open, double price) const {
   double gain = -price * handles_seconds(open);
   for (const Stop& stop : stops(open, find_.fresh(open), price)) gain += std::max(0.0, stop.worth - price * stop.seconds);
   return gain;
+}
+
+/// Opens one more, whichever adds most, as long as the walk brings more for each second.
+Choice TourChooser::grown(Choice choice, const WaySet& not_these) const {
+  while (choice.open.size() < most_open()) {
+    double best = -HUGE_VAL;
+    std::size_t best_way = all_.ways.size();
+    for (std::size_t w = 0; w < all_.ways.size(); ++w) {
+      if (holds(choice.open, w) || board_.briefly[w] || !find_.can_open(w)) continue;
+      if (const double gain = rough_gain(with(choice.open, w), choice.rate()); gain > best) best = gain, best_way = w;
+    }
+    if (best_way == all_.ways.size()) break;
+    auto more = best_with(with(choice.open, best_way), choice.rate());
+    if (!more || more->open == not_these) break;
+    choice = std::move(*more);
+  }
+  return choice;
+}
+
+bool TourChooser::any_briefly(const WaySet& open) const {
+  return std::ranges::any_of(open, [&](std::size_t way) { return board_.briefly[way]; });
 }
 
 Choice TourChooser::walk_with(const WaySet& open, double price) const {
@@ -160,7 +182,7 @@ std::vector<WaySet> TourChooser::neighbours(const WaySet& open, const WaySet& ke
 
 Choice TourChooser::improved(const WaySet& start, const WaySet& keep, const WaySet& not_these, double price) const {
   const auto net = [&](const Choice& choice) {
-    return choice.rooms.empty() || choice.open == not_these ? -HUGE_VAL : choice.worth - price * choice.seconds;
+    return choice.rooms.empty() || choice.open == not_these ? -HUGE_VAL : choice.net(price);
   };
   Choice best = walk_with(start, price);
   for (int move = 0; move < kMostMoves; ++move) {
@@ -188,20 +210,26 @@ std::optional<Choice> TourChooser::best(const WaySet& not_these) const {
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
     if (WaySet{w} != not_these && find_.can_open(w))
       if (auto choice = best_with({w}, best ? best->rate() : 0)) best = std::move(choice);
-  const double price = most_open() == 1 || !best || board_.briefly[best->open[0]] ? 0 : kPriceShareOfSets * closed_rate();
-  if (price <= 0) return best;
-  Choice from_one = improved(best->open, {}, not_these, price);
-  if (board_.open_ways.size() > 1) {  // perhaps most of them can stay off
+  if (!best || any_briefly(best->open)) return best;
+  return sets_ ? best_set(std::move(*best), not_these) : grown(std::move(*best), not_these);
+}
+
+/// Searched from the best way alone, and from what is open now: perhaps most of it can stay off.
+Choice TourChooser::best_set(Choice one, const WaySet& not_these) const {
+  const double price = kPriceShareOfSets * closed_rate();
+  if (price <= 0) return one;
+  Choice set = improved(one.open, {}, not_these, price);
+  if (board_.open_ways.size() > 1 && !any_briefly(board_.open_ways)) {
     Choice from_now = improved(board_.open_ways, {}, not_these, price);
-    const bool brief = std::ranges::any_of(from_now.open, [&](std::size_t way) { return board_.briefly[way]; });
-    if (!brief && !from_now.rooms.empty() && from_now.worth - price * from_now.seconds > from_one.worth - price * from_one.seconds) from_one = std::move(from_now);
+    if (!from_now.rooms.empty() && (set.rooms.empty() || from_now.net(price) > set.net(price))) set = std::move(from_now);
   }
-  return from_one.rooms.empty() ? best : from_one;
+  return set.rooms.empty() ? one : set;
 }
 
 std::optional<Choice> TourChooser::best_from(const WaySet& open) const {
   auto choice = best_with(open, 0);
-  if (!choice || most_open() == 1) return choice;
+  if (!choice || any_briefly(open)) return choice;
+  if (!sets_) return grown(std::move(*choice), {});
   Choice more = improved(open, open, {}, kPriceShareOfSets * closed_rate());
   return more.rooms.empty() ? choice : more;
 }
