@@ -14,10 +14,10 @@ namespace {
 
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
 constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
-constexpr std::size_t kMostInSets = 9;     ///< the same while sets are searched as a whole
+constexpr std::size_t kMostInSets = 7;     ///< the same while sets are searched as a whole
 constexpr double kPriceShare = 0.5;        ///< price of a second on a walk, as a share of the next best rate
 constexpr double kPriceShareOfSets = 0.2;  ///< the same for the choice of a set: a walk with several pays for a long time
-constexpr std::size_t kMostTried = 6, kMostSwapped = 3;  ///< of the ways that promise most, at each move
+constexpr std::size_t kMostTried = 4, kMostSwapped = 1;  ///< of the ways that promise most, at each move
 constexpr int kMostMoves = 40;
 
 }  // namespace

@@ -17,16 +17,17 @@ namespace {
 constexpr int kBriefReserveSeconds = 60;
 constexpr double kLampBits = 2.5;  ///< not known of a receptacle: it will be looked at often enough for a lamp to pay
 constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
-constexpr std::size_t kFewUnits = 3;  ///< to be looked for: each is found sooner by what is likeliest for it
+constexpr std::size_t kSmallHouse = 24;  ///< units: with so few, sets find no more and come out wrong more often
+constexpr std::size_t kFewUnits = 10;    ///< to be looked for: found as well by the likeliest way with more of them
 
 class Planner {
  public:
   Planner(const Board& board, bool sets)
       : board_(board), house_(board.house), all_(board.conclusions), sets_(sets), find_(board, sets), chooser_(board, find_, sets), together_(board, find_) {}
 
-  /// Sets are searched as a whole while some units are still looked for; the last few are found sooner
-  /// by what is likeliest for each.
-  [[nodiscard]] bool several_to_find() const {
+  /// Sets are searched as a whole while many units are looked for.
+  [[nodiscard]] bool many_to_find() const {
+    if (all_.units.size() <= kSmallHouse) return false;
     std::size_t units = 0;
     for (std::size_t u = 0; u < all_.units.size(); ++u) units += !find_.settled(u) && find_.may_be_looked_at(u) ? 1 : 0;
     return units > kFewUnits;
@@ -239,10 +240,10 @@ class Planner {
 
 }  // namespace
 
-/// Where sets promise nothing more, the likeliest way with more of them, as with few units left.
+/// Once sets promise little more, the likeliest way is opened, with more of them.
 Step next_step(const Board& board) {
   if (board.manner.at_once != 1 && !board.conclusions.ways.empty())
-    if (const Planner planner(board, true); planner.several_to_find()) return planner.next();
+    if (const Planner planner(board, true); planner.many_to_find()) return planner.next();
   return Planner(board, false).next();
 }
 
