@@ -20,6 +20,12 @@ namespace ohmstead::plan_words {
 void say_doubts(const Record& record, const Names& names, const PlanAnswer& answer, Lines& lines);
 /// A life-safety load without a place, most urgent of all.
 void say_life_safety_first(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// What is to be known about circuits that are carried.
+void say_flags(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// Sums of what runs together, leg by leg, against what the source gives.
+void say_sums(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// Hours on a tank or battery, fuel for three days.
+void say_fuel(const Record& record, const PlanAnswer& answer, Lines& lines);
 /// Positions that the plan leaves empty.
 void say_free_positions(const Record& record, const PlanAnswer& answer, Lines& lines);
 /// Wished for, and without a place.

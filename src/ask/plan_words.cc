@@ -31,7 +31,9 @@ std::string breaker_words(const House& house, const CarriedCircuit& circuit) {
 
 std::string load_words(const House& house, const CarriedLoad& carried) {
   const Load& load = house.loads[carried.load];
-  std::string words = load_text(house, load) + " " + (carried.figures.known ? watts_text(planned_running(carried.figures)) : "? W");
+  const std::string name = load_text(house, load);
+  const bool number = !name.empty() && name.back() >= '0' && name.back() <= '9';  // "light 1, 75 W", not "light 1 75 W"
+  std::string words = name + (number ? ", " : " ") + (carried.figures.known ? watts_text(planned_running(carried.figures)) : "? W");
   const int starting = planned_starting(carried.figures);
   if (starting > planned_running(carried.figures)) words += " (" + watts_text(starting) + " to start)";
   return words;
@@ -85,7 +87,19 @@ void say_circuits(const Record& record, const PlanAnswer& answer, Lines& lines) 
   say(lines, LineKind::answer, positions ? (answer.wired ? "What rides where (it is wired so now):" : "What rides where:") : "Breakers that stay on in an outage; all others are switched off:", items);
 }
 
-/// Free positions, and things to know about circuits that are carried.
+/// Of the loads that run together, each for its share of the time.
+int average_watts(const House& house, const BackupCase& backup, const Plan& plan) {
+  long long hundredths = 0;
+  for (const Placed& placed : plan.placed)
+    for (const CarriedLoad& carried : backup.circuits[static_cast<std::size_t>(placed.circuit)].loads)
+      if (carried.use != LoadUse::on_demand) hundredths += static_cast<long long>(planned_running(carried.figures)) * duty_percent(house.loads[carried.load]);
+  return static_cast<int>((hundredths + 99) / 100);
+}
+
+}  // namespace
+
+namespace plan_words {
+
 void say_flags(const Record& record, const PlanAnswer& answer, Lines& lines) {
   const House& house = record.house;
   for (const Placed& placed : answer.plan.placed) {
@@ -111,16 +125,13 @@ void say_sums(const Record& record, const PlanAnswer& answer, Lines& lines) {
                                watts_text(picture.running + picture.start_extra) + " of " + watts_text(picture.starting_limit) + ".", leg_items(record.house, answer));
 }
 
-/// Of the loads that run together, each for its share of the time.
-int average_watts(const House& house, const BackupCase& backup, const Plan& plan) {
-  long long hundredths = 0;
-  for (const Placed& placed : plan.placed)
-    for (const CarriedLoad& carried : backup.circuits[static_cast<std::size_t>(placed.circuit)].loads)
-      if (carried.use != LoadUse::on_demand) hundredths += static_cast<long long>(planned_running(carried.figures)) * duty_percent(house.loads[carried.load]);
-  return static_cast<int>((hundredths + 99) / 100);
+void say_fuel(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  const Source& source = record.house.sources[answer.backup.source];
+  const Lines fuel = words_of_fuel(source, answer.plan.sums.total_running, average_watts(record.house, answer.backup, answer.plan));
+  lines.insert(lines.end(), fuel.begin(), fuel.end());
 }
 
-}  // namespace
+}  // namespace plan_words
 
 Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& answer) {
   Lines lines;
@@ -138,8 +149,7 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   if (answer.best) say(lines, LineKind::answer, "A better plan is possible now; see `ohmstead plan`.");
   say_circuits(record, answer, lines);
   say_sums(record, answer, lines);
-  const Lines fuel = words_of_fuel(source, answer.plan.sums.total_running, average_watts(record.house, answer.backup, answer.plan));
-  lines.insert(lines.end(), fuel.begin(), fuel.end());
+  say_fuel(record, answer, lines);
   say_flags(record, answer, lines);
   say_free_positions(record, answer, lines);
   say_not_served(record, answer, lines);

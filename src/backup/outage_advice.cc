@@ -97,11 +97,12 @@ class Advice {
   }
 
   OutageStep while_it_runs() const {
-    const OutageTarget target = outage_target(gear_, now_);
+    const std::optional<OutageStep> in = let_in();
+    const OutageTarget target = outage_target(gear_, now_, in || all_let_in());
     const bool drawn = std::ranges::any_of(target.consumers, &Consumer::on);
     if (is_engine() && !now_.warm && !drawn && !gear_.automatic) return plain(OutageStepKind::warm_up);
     if (const int shed = to_shed(target, false); shed >= 0) return shed_step(target, static_cast<std::size_t>(shed), OutageReason::make_room);
-    if (const auto step = let_in()) return *step;
+    if (in) return *in;
     if (!target.order) {
       const int shed = to_shed(target, true);
       if (shed >= 0) return shed_step(target, static_cast<std::size_t>(shed), OutageReason::for_a_start);
@@ -180,13 +181,12 @@ class Advice {
       if (one.load < 0 || one.would_start) return std::nullopt;
       OutageNow next = now_;
       next.loads[static_cast<std::size_t>(one.load)] = LoadStands::on;
-      if (!carries_start(gear_, now_, next)) return std::nullopt;
+      if (comes_on(gear_, now_, next).empty() || !carries_start(gear_, now_, next)) return std::nullopt;
       OutageStep step = plain(OutageStepKind::switch_on, OutageReason::in_order);
       step.loads = {view_.house.loads[static_cast<std::size_t>(one.load)].id};
       return step;
     }
     const OutageUnit& unit = gear_.units[static_cast<std::size_t>(start.unit)];
-    if (unit.on == kOn && !all_let_in()) return std::nullopt;  // a handle that is stuck keeps the source out
     std::vector<Consumer> off_before;
     for (std::size_t c = 0; c < target.consumers.size(); ++c) {
       const Consumer& one = target.consumers[c];

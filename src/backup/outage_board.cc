@@ -159,7 +159,7 @@ void OutageBoard::tell(OutageEvent event) {
   if (event.kind == utility_back && now_.phase == OutagePhase::back) refuse("It is known already that the utility is back.");
   if (!event.source && event.kind != note) event.source = house_.sources[gear_.source].id;
   if (event.kind == overload && !event.handle && !event.load && event.text.empty()) blame(view(), event);
-  if ((event.kind == load_on || event.kind == load_off) && event.load) event.text.clear();
+  if ((event.kind == load_on || event.kind == load_off) && event.load && event.text != kForAWhile) event.text.clear();
   event.id = Id<OutageEvent>::fresh();
   event.withdrawn = false;
   House next = house_;

@@ -31,7 +31,7 @@ class OutageBoard {
 
   /// What happened besides the steps: moved, load_on, load_off (`load`, or `text` with `point` and watts), overload,
   /// source_started, source_stopped, utility_back, note. Id is given here, the source where it is not named; an
-  /// overload also gets what is to stay off. Throws Error{invalid_input} or {not_found}, and changes nothing, if no
+  /// overload also gets what is to stay off; load_off of a load may say in `text` that it is kForAWhile. Throws Error{invalid_input} or {not_found}, and changes nothing, if no
   /// outage is under way, the handle is none of those that carry power, or the row would not be sound.
   void tell(OutageEvent event);
 

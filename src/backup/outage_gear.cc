@@ -207,7 +207,7 @@ class GearBuilder {
   void find_planned() {
     for (OutageUnit& unit : gear_.units) {
       const bool wanted = std::ranges::any_of(unit.loads, [&](std::size_t l) { return gear_.loads[l].use != LoadUse::not_wanted; });
-      unit.planned = house_.planned.empty() ? wanted : in_plan(unit.handle);
+      unit.planned = house_.planned.empty() ? wanted || unit.on == kBackupSide : in_plan(unit.handle);
     }
   }
 

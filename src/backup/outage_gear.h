@@ -29,7 +29,7 @@ inline constexpr int kGuestWorth = 5;  ///< of a thing that is in no record
 struct OutageUnit {
   std::uint32_t handle = 0;     ///< first of its group
   Throw on = kOn;               ///< kBackupSide for a position
-  bool planned = false;         ///< by the plan that was kept; without one, if something wanted is on it
+  bool planned = false;         ///< by the plan that was kept; without one, each position that is wired, and breakers with something wanted
   PerPole leg_watts{};          ///< most on each leg by its own small breaker, or its breaker; 0: not known
   std::vector<std::size_t> points;  ///< places in house.points
   std::vector<std::size_t> loads;   ///< places in house.loads

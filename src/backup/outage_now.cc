@@ -14,9 +14,10 @@ class Reader {
  public:
   Reader(const House& house, const OutageGear& gear) : house_(house), gear_(gear) { restart(); }
 
-  OutageNow read() {
+  OutageNow read(std::size_t lines) {
     for (const std::size_t line : outage_lines(house_))
-      if (!house_.outage_events[line].withdrawn) take(house_.outage_events[line]);
+      if (lines-- == 0) break;
+      else if (!house_.outage_events[line].withdrawn) take(house_.outage_events[line]);
     return std::move(now_);
   }
 
@@ -25,7 +26,6 @@ class Reader {
     now_ = {};
     now_.state = usual_state(gear_.graph);
     now_.loads.assign(house_.loads.size(), LoadStands::not_said);
-    now_.load_since.assign(house_.loads.size(), "");
   }
 
   void set_live(std::size_t source, bool live) {
@@ -71,7 +71,10 @@ class Reader {
 
   void take_started(const OutageEvent& event) {
     if (!is_ours(event.source)) return;
-    if (!now_.running) now_.warm = now_.cooled = false;
+    if (!now_.running) {
+      now_.warm = now_.cooled = false;
+      now_.started_at = event.at;
+    }
     now_.running = true;
     now_.asked_away = true;
     now_.will_not_start = false;
@@ -91,9 +94,7 @@ class Reader {
     now_.last_moved = found->group;
     std::erase(now_.stuck, found->group);
     const int unit = gear_.unit_of(found->group);
-    if (unit < 0) return;
-    if (event.stands == gear_.units[static_cast<std::size_t>(unit)].on) std::erase(now_.left_out, found->group);
-    for (const std::size_t load : gear_.units[static_cast<std::size_t>(unit)].loads) now_.load_since[load] = event.at;
+    if (unit >= 0 && event.stands == gear_.units[static_cast<std::size_t>(unit)].on) std::erase(now_.left_out, found->group);
   }
 
   void take_load(const OutageEvent& event) {
@@ -102,9 +103,8 @@ class Reader {
       const auto load = std::ranges::find(house_.loads, event.load, &Load::id);
       if (load == house_.loads.end()) return;
       const auto at = static_cast<std::size_t>(load - house_.loads.begin());
-      const bool room = event.text.starts_with(outage_log::kToMakeRoom);
-      now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : LoadStands::off;
-      now_.load_since[at] = event.at;
+      const bool room = event.text.starts_with(outage_log::kToMakeRoom), a_while = event.text.starts_with(outage_log::kForAWhile);
+      now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : a_while ? LoadStands::off_for_a_while : LoadStands::off;
       return;
     }
     std::erase_if(now_.guests, [&](const GuestThing& guest) { return guest.text == event.text; });
@@ -172,7 +172,7 @@ std::vector<std::size_t> outage_lines(const House& house) {
   return lines;
 }
 
-OutageNow outage_now(const House& house, const OutageGear& gear) { return Reader(house, gear).read(); }
+OutageNow outage_now(const House& house, const OutageGear& gear, std::size_t lines) { return Reader(house, gear).read(lines); }
 
 Id<Source> source_of_outage(const House& house) {
   const auto lines = outage_lines(house);

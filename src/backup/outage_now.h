@@ -5,7 +5,8 @@
 // Words in `text` by which the log keeps what has no field of its own (all else in `text` is free):
 //   note with `source`:          placed, connected, warm, cooled, not by itself, did not go back, will not start, try again
 //   note with `handle`, `load`:  cannot be moved, cannot be switched off, did not come on
-//   load_off:                    to make room (it comes back on when it fits)
+//   load_off:                    to make room (it comes back on when it fits), for a while (the same, but it makes
+//                                nobody switch off what a person made room for)
 //   a line of an answer that took several: with the line before
 // source_started with running_watts: it gives no more than that from now on.
 // overload with `handle`, `load` or the text of a guest's thing: what stays off from now on because of it.
@@ -22,7 +23,7 @@ namespace outage_log {
 inline constexpr std::string_view kPlaced = "placed", kConnected = "connected", kWarm = "warm", kCooled = "cooled",
     kNotByItself = "not by itself", kNotBack = "did not go back", kWillNotStart = "will not start", kTryAgain = "try again",
     kCannotMove = "cannot be moved", kCannotSwitchOff = "cannot be switched off", kDidNotComeOn = "did not come on",
-    kToMakeRoom = "to make room", kWithBefore = "with the line before";
+    kToMakeRoom = "to make room", kForAWhile = "for a while", kWithBefore = "with the line before";
 }  // namespace outage_log
 
 enum class OutagePhase {
@@ -33,7 +34,10 @@ enum class OutagePhase {
 OHMSTEAD_WORDS(OutagePhase, "none", "lost", "back")
 
 /// What is known of whether a load is switched on. Where nothing was said it counts as on if its point has power.
-enum class LoadStands : std::uint8_t { not_said, on, off, off_for_room, cannot_be_off };
+enum class LoadStands : std::uint8_t { not_said, on, off, off_for_room, off_for_a_while, cannot_be_off };
+[[nodiscard]] inline bool is_off(LoadStands stands) {
+  return stands == LoadStands::off || stands == LoadStands::off_for_room || stands == LoadStands::off_for_a_while;
+}
 
 /// A thing in no record that was switched on.
 struct GuestThing {
@@ -46,14 +50,13 @@ struct GuestThing {
 
 struct OutageNow {
   OutagePhase phase = OutagePhase::none;
-  std::string began, back_at;       ///< UTC
+  std::string began, back_at, started_at;  ///< UTC; started_at: the source, last
   State state;                      ///< where every handle stands, and which sources are live
   bool running = false;             ///< the source of the board
   int most_watts = 0;               ///< it was told to give no more; 0: as recorded
   bool placed = false, connected = false, warm = false, cooled = false, will_not_start = false;
   bool asked_away = false, asked_back = false;  ///< an automatic device was asked about
   std::vector<LoadStands> loads;    ///< in the order of house.loads
-  std::vector<std::string> load_since;  ///< when its power was last lost or given back as far as the log says
   std::vector<GuestThing> guests;
   std::vector<std::uint32_t> stuck; ///< groups that cannot be moved
   std::vector<std::uint32_t> left_out;  ///< units that stay off after an overload
@@ -70,8 +73,9 @@ struct OutageView {
   const OutageNow& now;
 };
 
-/// Reads the log. Lines about rows that are gone from the house, and withdrawn ones, are passed over.
-[[nodiscard]] OutageNow outage_now(const House& house, const OutageGear& gear);
+/// Reads the log, or its first `lines` of the outage. Lines about rows that are gone from the house, and withdrawn ones,
+/// are passed over.
+[[nodiscard]] OutageNow outage_now(const House& house, const OutageGear& gear, std::size_t lines = static_cast<std::size_t>(-1));
 
 /// Places in house.outage_events of the lines of the outage under way, or of the last one; withdrawn ones too.
 [[nodiscard]] std::vector<std::size_t> outage_lines(const House& house);

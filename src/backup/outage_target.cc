@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <numeric>
 
-#include "backup/outage_lawful.h"
-
 namespace ohmstead {
 
 namespace {
@@ -22,8 +20,7 @@ struct Start {
 
 class TargetBuilder {
  public:
-  TargetBuilder(const OutageGear& gear, const OutageNow& now) : gear_(gear), now_(now), limits_(limits_now(gear, now)) {
-    ways_ = can_let_in(gear, now);
+  TargetBuilder(const OutageGear& gear, const OutageNow& now, bool ways) : gear_(gear), now_(now), limits_(limits_now(gear, now)), ways_(ways) {
     target_.consumers = consumers_now(gear, now);
     target_.runs.assign(target_.consumers.size(), false);
     target_.apart.assign(target_.consumers.size(), false);
@@ -166,7 +163,7 @@ class TargetBuilder {
   const OutageGear& gear_;
   const OutageNow& now_;
   PlanSource limits_;
-  bool ways_ = true;  ///< the source can be let into the panels behind it
+  bool ways_;  ///< the source can be let into the panels behind it
   OutageTarget target_;
 };
 
@@ -188,12 +185,14 @@ std::vector<Consumer> consumers_now(const OutageGear& gear, const OutageNow& now
     const OutageLoad& load = gear.loads[l];
     if (load.point >= gear.point_carried.size() || !gear.point_carried[load.point]) continue;
     const LoadStands stands = now.loads[l];
-    const bool switched_on = stands != LoadStands::off && stands != LoadStands::off_for_room;
+    const bool switched_on = !is_off(stands);
     Consumer one{.load = static_cast<int>(l), .unit = load.unit, .worth = load.worth, .draw = load.draw};
-    one.on = switched_on && has_power(load.point);
+    const bool power = has_power(load.point), closed = load.unit >= 0 && is_on(gear, now, at(load.unit));
+    one.on = switched_on && power;
     one.forced = stands == LoadStands::cannot_be_off;
-    const bool closed = load.unit >= 0 && is_on(gear, now, at(load.unit));  // if it has no power then, something else is off
-    one.wanted = one.on || (load.use == LoadUse::together && stands != LoadStands::off && (!closed || !switched_on));
+    if (stands == LoadStands::off_for_a_while && !one.life()) one.worth = 1;  // it makes nobody switch off what it made room for
+    // Where its unit is closed and it has no power all the same, something else is off: a GFCI, the position's own breaker.
+    one.wanted = one.on || (load.use == LoadUse::together && stands != LoadStands::off && (!closed || power));
     one.would_start = switched_on && !one.on;
     all.push_back(one);
   }
@@ -243,6 +242,6 @@ bool within_limits(const OutageGear& gear, const PlanSource& limits, const std::
   return true;
 }
 
-OutageTarget outage_target(const OutageGear& gear, const OutageNow& now) { return TargetBuilder(gear, now).build(); }
+OutageTarget outage_target(const OutageGear& gear, const OutageNow& now, bool ways) { return TargetBuilder(gear, now, ways).build(); }
 
 }  // namespace ohmstead

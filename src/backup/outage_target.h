@@ -41,8 +41,9 @@ struct OutageTarget {
   std::optional<std::vector<StartStep>> order;
 };
 
-/// Deterministic: among equals, planned circuits first, then larger draws, then the order of the house.
-[[nodiscard]] OutageTarget outage_target(const OutageGear& gear, const OutageNow& now);
+/// Deterministic: among equals, planned circuits first, then larger draws, then the order of the house. `ways`: the
+/// source is let into the panels behind it, or can be.
+[[nodiscard]] OutageTarget outage_target(const OutageGear& gear, const OutageNow& now, bool ways = true);
 
 /// Do these consumers stay within the limits, of the source and of the unit that each hangs on?
 [[nodiscard]] bool within_limits(const OutageGear& gear, const PlanSource& limits, const std::vector<Consumer>& on);

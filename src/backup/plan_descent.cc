@@ -9,10 +9,8 @@ namespace {
 template <class T>
 auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
 
-/// How much more a way adds to one leg than to another, at most.
-int tilt(const Way& way, std::size_t legs) {
-  if (legs < 2) return 0;
-  const auto [least, most] = std::minmax_element(way.running.begin(), way.running.begin() + static_cast<std::ptrdiff_t>(legs));
+int spread(const PerLimit& watts, std::size_t legs) {
+  const auto [least, most] = std::minmax_element(watts.begin(), watts.begin() + static_cast<std::ptrdiff_t>(legs));
   return *most - *least;
 }
 
@@ -23,144 +21,124 @@ std::int64_t enough(const SearchState& state) {
   return (state.best.value + (state.goal == Goal::value ? 1 : 0)) * kScale;
 }
 
+void Sums::add(const Way& way) {
+  for (std::size_t limit = 0; limit < kLimits; ++limit) {
+    running[limit] += way.running[limit];
+    extra[limit] = std::max(extra[limit], way.extra[limit]);
+  }
+  value += way.value;
+  moves += way.moves;
+}
+
+std::int64_t price_of_moves(const Layout& layout, const View& view, std::int64_t to_reach) {
+  std::vector<std::int64_t> prices{0};
+  for (std::size_t w = 0; w < layout.ways.size(); ++w)
+    if (view.value[w] > 0) prices.push_back(layout.ways[w].moves * kScale / view.value[w]);
+  std::sort(prices.begin(), prices.end());
+  prices.erase(std::unique(prices.begin(), prices.end()), prices.end());
+  std::int64_t highest = std::numeric_limits<std::int64_t>::min(), best = 0;
+  for (const std::int64_t price : prices) {
+    std::int64_t bound = price * to_reach;
+    for (std::size_t u = 0; u < layout.units.size(); ++u) {
+      const Unit& unit = layout.units[u];
+      std::int64_t least = view.must[u] ? std::numeric_limits<std::int64_t>::max() : unit.moves_out * kScale;
+      for (std::size_t w = unit.first; w < unit.last; ++w)
+        if (view.value[w] != kExcluded) least = std::min(least, layout.ways[w].moves * kScale - price * view.value[w]);
+      bound += least;
+    }
+    if (bound > highest) highest = bound, best = price;
+  }
+  return best;
+}
+
 Descent::Descent(const Layout& layout, const Cell& cell, const View& view, const Prices& prices, SearchState& state)
-    : layout_(layout), cell_(cell), view_(view), prices_(prices), state_(state) {
+    : layout_(layout), view_(view), prices_(prices), state_(state) {
   while (legs_ < kMostPoles && layout.most_running[legs_] > 0) ++legs_;
   tops_.resize(layout.ways.size());
-  for (std::size_t w = 0; w < layout.ways.size(); ++w)
+  int ties = 0;
+  for (std::size_t w = 0; w < layout.ways.size(); ++w) {
+    ties = std::max(ties, layout.ways[w].tie + 1);
     for (const OnTop& top : layout.ways[w].on_top)
       if (allowed(cell, top)) tops_[w].push_back(&top);
+  }
   for (const SlotSet& set : layout.sets) left_.push_back(set.slots);
   taken_.assign(layout.reserved.size(), 0);
-  int ties = 0;
-  for (const Way& way : layout.ways) ties = std::max(ties, way.tie + 1);
   taken_of_tie_.assign(static_cast<std::size_t>(ties), 0);
   chosen_.assign(layout.units.size(), -1);
-  make_steps();
+  if (state_.goal == Goal::moves) moves_price_ = price_of_moves(layout, view, state.best.value);
+  choices_.resize(layout.units.size());
+  tilt_.assign(layout.units.size(), 0);
+  for (std::size_t u = 0; u < layout.units.size(); ++u) make_choices(u);
+  sort_units();
 }
 
-void Descent::make_steps() {
-  if (state_.goal == Goal::moves) price_moves();
-  for (std::size_t u = 0; u < layout_.units.size(); ++u) {
-    Step step{.unit = u};
-    add_choices(step);
-    steps_.push_back(std::move(step));
-  }
-  sort_steps();
-  int reach = 0;
-  for (auto step = steps_.rbegin(); step != steps_.rend(); ++step) {
-    int most = 0;
-    for (const Choice& choice : step->choices)
-      if (choice.way >= 0) most = std::max(most, tilt(at(layout_.ways, choice.way), legs_));
-    step->reach = reach += most;
-  }
-  moves_start_ = moves_price_ * state_.best.value;
-  for (Step& step : steps_) {
-    std::int64_t least = std::numeric_limits<std::int64_t>::max();
-    for (const Choice& choice : step.choices) least = std::min(least, choice.moves_loss);
-    for (Choice& choice : step.choices) choice.moves_loss -= least;
-    moves_start_ += least;
-  }
-}
-
-void Descent::add_choices(Step& step) const {
-  const Unit& unit = layout_.units[step.unit];
-  std::int64_t most = unit.must ? std::numeric_limits<std::int64_t>::min() : 0;
-  if (!unit.must) step.choices.push_back({-1, 0, unit.moves_out * kScale});
-  for (std::size_t w = unit.first; w < unit.last; ++w) {
+void Descent::make_choices(std::size_t unit) {
+  std::int64_t most = std::numeric_limits<std::int64_t>::min(), least_moves = std::numeric_limits<std::int64_t>::max();
+  std::vector<Choice>& choices = choices_[unit];
+  for (std::size_t w = layout_.units[unit].first; w < layout_.units[unit].last; ++w) {
     const Way& way = layout_.ways[w];
     if (view_.value[w] == kExcluded || (way.keeps >= 0 && state_.goal != Goal::moves)) continue;
+    choices.push_back({static_cast<int>(w), prices_.reduced[w], way.moves * kScale - moves_price_ * view_.value[w]});
     most = std::max(most, prices_.reduced[w]);
-    step.choices.push_back({static_cast<int>(w), prices_.reduced[w], way.moves * kScale - moves_price_ * view_.value[w]});
+    least_moves = std::min(least_moves, choices.back().moves_loss);
+    tilt_[unit] = std::max(tilt_[unit], spread(way.running, legs_));
   }
-  for (Choice& choice : step.choices) choice.loss = most - choice.loss;
-  std::stable_sort(step.choices.begin(), step.choices.end(), [this](const Choice& a, const Choice& b) {
+  for (Choice& choice : choices) choice.loss = most - choice.loss, choice.moves_loss -= least_moves;
+  std::stable_sort(choices.begin(), choices.end(), [this](const Choice& a, const Choice& b) {
     if (state_.goal == Goal::moves && a.moves_loss != b.moves_loss) return a.moves_loss < b.moves_loss;
-    return a.loss != b.loss ? a.loss < b.loss : a.way > b.way;
+    return a.loss < b.loss;
   });
 }
 
-/// Units that name their positions first; then, to find the value, those whose choice matters most to the bound;
-/// for the balance, the largest loads.
-void Descent::sort_steps() {
-  const auto weight = [this](const Step& step) {
-    std::int64_t in = std::numeric_limits<std::int64_t>::max(), out = in, watts = 0;
-    for (const Choice& choice : step.choices) {
-      std::int64_t& least = choice.way >= 0 ? in : out;
-      least = std::min(least, choice.loss);
-      if (choice.way >= 0) watts = std::max<std::int64_t>(watts, at(layout_.ways, choice.way).running[kWhole]);
-    }
-    return state_.goal == Goal::value ? std::max(in, out) : watts;
-  };
-  std::vector<std::pair<std::pair<int, std::int64_t>, Step>> keyed;
-  for (Step& step : steps_)
-    keyed.push_back({{layout_.units[step.unit].holds ? 0 : 1, -weight(step)}, std::move(step)});
-  std::stable_sort(keyed.begin(), keyed.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  for (std::size_t k = 0; k < keyed.size(); ++k) steps_[k] = std::move(keyed[k].second);
-}
-
-/// A price on value that makes sum(price x (best value - value) + moves) a good lower bound on moves.
-void Descent::price_moves() {
-  std::vector<std::int64_t> prices{0};
-  for (std::size_t w = 0; w < layout_.ways.size(); ++w)
-    if (view_.value[w] > 0) prices.push_back(layout_.ways[w].moves * kScale / view_.value[w]);
-  std::sort(prices.begin(), prices.end());
-  prices.erase(std::unique(prices.begin(), prices.end()), prices.end());
-  std::int64_t highest = std::numeric_limits<std::int64_t>::min();
-  for (const std::int64_t price : prices) {
-    std::int64_t bound = price * state_.best.value;
-    for (const Unit& unit : layout_.units) {
-      std::int64_t least = unit.must ? std::numeric_limits<std::int64_t>::max() : unit.moves_out * kScale;
-      for (std::size_t w = unit.first; w < unit.last; ++w)
-        if (view_.value[w] != kExcluded) least = std::min(least, layout_.ways[w].moves * kScale - price * view_.value[w]);
-      bound += least;
-    }
-    if (bound > highest) highest = bound, moves_price_ = price;
+void Descent::sort_units() {
+  std::vector<std::pair<std::pair<int, int>, std::size_t>> keyed;
+  for (std::size_t u = 0; u < layout_.units.size(); ++u) {
+    int watts = 0;
+    for (const Choice& choice : choices_[u]) watts = std::max(watts, at(layout_.ways, choice.way).running[kWhole]);
+    keyed.push_back({{layout_.units[u].holds ? 0 : 1, -watts}, u});
   }
+  std::sort(keyed.begin(), keyed.end());
+  for (const auto& [key, unit] : keyed) order_.push_back(unit);
 }
 
-int Descent::least_moves() const { return static_cast<int>((std::max<std::int64_t>(0, moves_start_) + kScale - 1) / kScale); }
-
-bool Descent::run(std::uint64_t most) {
-  left_to_look_ = most;
-  cut_ = false;
+void Descent::place(const std::vector<char>& in, const Sums& from) {
+  steps_.clear();
+  for (const std::size_t unit : order_) {
+    chosen_[unit] = -1;
+    if (in[unit]) steps_.push_back({unit, 0});
+  }
+  int reach = 0;
+  for (auto step = steps_.rbegin(); step != steps_.rend(); ++step) step->reach = reach += tilt_[step->unit];
   Sums start;
-  start.bound = prices_.bound;
-  start.moves_bound = moves_start_;
+  start.bound = from.bound;
+  start.moves_bound = from.moves_bound;
+  start.moves = from.moves;
   descend(0, start);
-  return !cut_;
 }
 
 void Descent::descend(std::size_t depth, const Sums& sums) {
   if (depth == steps_.size()) return finish(sums);
   std::uint64_t kinds_seen = 0;
-  for (const Choice& choice : steps_[depth].choices) {
+  for (const Choice& choice : choices_[steps_[depth].unit]) {
     if (sums.bound - choice.loss < enough(state_)) {
       if (state_.goal != Goal::moves) break;  // they come in the order of loss
       continue;
     }
-    if (choice.way >= 0 && !free_for(at(layout_.ways, choice.way), kinds_seen)) continue;
-    if (!take(depth, choice, sums)) return;
+    if (!free_for(at(layout_.ways, choice.way), kinds_seen)) continue;
+    if (!state_.see_one()) return;
+    take(depth, choice, sums);
+    if (state_.ended()) return;
   }
 }
 
-/// Goes on with a choice; false: no more plans are to be looked at.
-bool Descent::take(std::size_t depth, const Choice& choice, const Sums& sums) {
-  if (left_to_look_ == 0) {
-    cut_ = true;
-    return false;
-  }
-  --left_to_look_;
-  ++state_.nodes;
-  const Step& step = steps_[depth];
-  const Sums next = with(sums, choice, step);
-  chosen_[step.unit] = choice.way;
-  if (choice.way < 0) {
-    if (worth_going(depth, next)) descend(depth + 1, next);
-    return !cut_ && !state_.done;
-  }
-  if (!within(next)) return true;
+void Descent::take(std::size_t depth, const Choice& choice, const Sums& sums) {
   const Way& way = at(layout_.ways, choice.way);
+  Sums next = sums;
+  next.bound -= choice.loss;
+  next.moves_bound += choice.moves_loss;
+  next.add(way);
+  if (!within(next)) return;
+  chosen_[steps_[depth].unit] = choice.way;
   const auto& tops = at(tops_, choice.way);
   on_top_.insert(on_top_.end(), tops.begin(), tops.end());
   if (worth_going(depth, next)) {
@@ -169,25 +147,6 @@ bool Descent::take(std::size_t depth, const Choice& choice, const Sums& sums) {
     occupy(way, -1);
   }
   on_top_.resize(on_top_.size() - tops.size());
-  return !cut_ && !state_.done;
-}
-
-Descent::Sums Descent::with(const Sums& sums, const Choice& choice, const Step& step) const {
-  Sums next = sums;
-  next.bound -= choice.loss;
-  next.moves_bound += choice.moves_loss;
-  if (choice.way < 0) {
-    next.moves += layout_.units[step.unit].moves_out;
-    return next;
-  }
-  const Way& way = at(layout_.ways, choice.way);
-  for (std::size_t limit = 0; limit < kLimits; ++limit) {
-    next.running[limit] += way.running[limit];
-    next.extra[limit] = std::max(next.extra[limit], way.extra[limit]);
-  }
-  next.value += way.value;
-  next.moves += way.moves;
-  return next;
 }
 
 bool Descent::within(const Sums& next) const {
@@ -245,11 +204,7 @@ std::int64_t Descent::lost_on_top(const Sums& sums) const {
   return lost;
 }
 
-int Descent::imbalance(const Sums& sums) const {
-  const auto [least, most] =
-      std::minmax_element(sums.running.begin(), sums.running.begin() + static_cast<std::ptrdiff_t>(legs_));
-  return *most - *least;
-}
+int Descent::imbalance(const Sums& sums) const { return spread(sums.running, legs_); }
 
 void Descent::finish(const Sums& sums) {
   std::int64_t value = sums.value;

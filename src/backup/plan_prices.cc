@@ -32,13 +32,14 @@ class Rows {
   }
   std::size_t size() const { return limit_.size(); }
   std::int64_t limit(std::size_t row) const { return limit_[row]; }
+  bool must(const Unit& unit) const { return view_.must[static_cast<std::size_t>(&unit - layout_.units.data())] != 0; }
   std::size_t first(std::size_t way) const { return first_[way]; }
   const Use& use(std::size_t k) const { return uses_[k]; }
 
   /// The best way of a unit at these prices, or -1 to leave it out; `worth` is what it brings.
   int best_way(const Unit& unit, const std::vector<double>& price, double& worth) const {
     int best = -1;
-    worth = unit.must ? -1e300 : 0;
+    worth = must(unit) ? -1e300 : 0;
     for (std::size_t w = unit.first; w < unit.last; ++w) {
       if (view_.value[w] == kExcluded) continue;
       double now = static_cast<double>(view_.value[w]);
@@ -78,7 +79,7 @@ void make_exact(const Layout& layout, const View& view, const Rows& rows, Prices
   }
   prices.reduced.assign(layout.ways.size(), kVeryLow);
   for (const Unit& unit : layout.units) {
-    std::int64_t most = unit.must ? kVeryLow : 0;
+    std::int64_t most = rows.must(unit) ? kVeryLow : 0;
     for (std::size_t w = unit.first; w < unit.last; ++w) {
       if (view.value[w] == kExcluded) continue;
       prices.reduced[w] = view.value[w] * kScale;
@@ -121,6 +122,14 @@ double squared(const std::vector<double>& left, const std::vector<double>& price
   return sum;
 }
 
+bool fits(const Layout& layout, const Cell& cell, const View& view, const Way& way) {
+  for (std::size_t limit = 0; limit < kLimits; ++limit)
+    if (way.running[limit] > view.cap[limit] || way.extra[limit] > cell.extra_most[limit] ||
+        way.running[limit] + way.extra[limit] > layout.most_starting[limit])
+      return false;
+  return true;
+}
+
 }  // namespace
 
 bool allowed(const Cell& cell, const OnTop& top) {
@@ -131,6 +140,7 @@ bool allowed(const Cell& cell, const OnTop& top) {
 
 Cell whole_cell(const Layout& layout) {
   Cell cell;
+  for (const Unit& unit : layout.units) cell.fate.push_back(unit.must ? Fate::in : Fate::open);
   for (const Way& way : layout.ways)
     for (std::size_t limit = 0; limit < kLimits; ++limit) {
       cell.extra_most[limit] = std::max(cell.extra_most[limit], way.extra[limit]);
@@ -147,18 +157,16 @@ View view_of(const Layout& layout, const Cell& cell) {
     view.empty |= view.cap[limit] < 0;
   }
   view.value.assign(layout.ways.size(), kExcluded);
-  for (const Unit& unit : layout.units) {
-    bool any = !unit.must;
+  for (std::size_t u = 0; u < layout.units.size(); ++u) {
+    const Unit& unit = layout.units[u];
+    view.must.push_back(cell.fate[u] == Fate::in);
+    if (cell.fate[u] == Fate::out) continue;
+    bool any = cell.fate[u] != Fate::in;
     for (std::size_t w = unit.first; w < unit.last; ++w) {
-      const Way& way = layout.ways[w];
-      bool fits = true;
-      for (std::size_t limit = 0; limit < kLimits; ++limit)
-        fits &= way.running[limit] <= view.cap[limit] && way.extra[limit] <= cell.extra_most[limit] &&
-                way.running[limit] + way.extra[limit] <= layout.most_starting[limit];
-      if (!fits) continue;
+      if (!fits(layout, cell, view, layout.ways[w])) continue;
       any = true;
-      view.value[w] = way.value;
-      for (const OnTop& top : way.on_top)
+      view.value[w] = layout.ways[w].value;
+      for (const OnTop& top : layout.ways[w].on_top)
         if (allowed(cell, top)) view.value[w] += top.value;
     }
     view.empty |= !any;
@@ -171,7 +179,7 @@ Prices find_prices(const Layout& layout, const View& view, const std::vector<dou
   Prices at, best;
   at.of_row = before.empty() ? std::vector<double>(rows.size(), 0) : before;
   at.share.assign(layout.ways.size(), 0);
-  const int steps = before.empty() ? 120 : 50;
+  const int steps = before.empty() ? 200 : 80;
   double lowest = 1e300, pace = 1;
   int since = 0;
   std::vector<double> left;
@@ -182,11 +190,11 @@ Prices find_prices(const Layout& layout, const View& view, const std::vector<dou
       lowest = bound;
       best.of_row = at.of_row;
     }
-    if (++since > 4) pace *= 0.6, since = 0, at.of_row = best.of_row;
+    if (++since > 3) pace *= 0.6, since = 0, at.of_row = best.of_row;
     const double norm = squared(left, at.of_row);
     if (norm < 1e-12 || lowest * static_cast<double>(kScale) < static_cast<double>(enough)) break;
     const double aim = std::max(static_cast<double>(enough) / static_cast<double>(kScale), 0.0);
-    const double length = pace * std::max(bound - aim, 0.01 * bound) / norm;
+    const double length = pace * std::min(bound - aim, static_cast<double>(layout.life_worth)) / norm;
     for (std::size_t row = 0; row < rows.size(); ++row) at.of_row[row] = std::max(0.0, at.of_row[row] - length * left[row]);
   }
   at.of_row = best.of_row;

@@ -14,17 +14,22 @@ namespace ohmstead::planning {
 inline constexpr std::int64_t kScale = 1024;  ///< bounds and prices are counted in 1/1024 of a value
 inline constexpr std::int64_t kExcluded = -1;
 
+enum class Fate : std::uint8_t { open, in, out };
+
 /// A part of all plans: those in which the largest need of a load on demand that is served, and the largest extra
-/// watts of a start, are within these on each limit. A plan may lie in several cells; together they miss none.
+/// watts of a start, are within these on each limit, and the fate of some units is settled. A plan may lie in several
+/// cells; together they miss none.
 struct Cell {
   PerLimit need_least{}, need_most{};
   PerLimit extra_least{}, extra_most{};
+  std::vector<Fate> fate;  ///< of each unit
 };
 
 /// What the ways of a layout are worth within a cell.
 struct View {
   bool empty = false;                ///< nothing at all can be carried in this cell, or a unit that must be cannot
   PerLimit cap{};                    ///< of the running watts of the loads that run together
+  std::vector<char> must;            ///< of each unit: it may not be left out
   std::vector<std::int64_t> value;   ///< of each way, with every load on demand that the cell allows; or kExcluded
 };
 [[nodiscard]] Cell whole_cell(const Layout& layout);

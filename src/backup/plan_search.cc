@@ -9,8 +9,9 @@
 namespace ohmstead::planning {
 namespace {
 
-constexpr std::uint64_t kFirstLook = 4000;  ///< partial plans of a cell before it is parted
-constexpr int kMostParting = 14;
+constexpr std::uint64_t kFirstLook = 500;      ///< partial plans of a cell before it is parted, to find the value
+constexpr std::uint64_t kLaterLook = 50'000;  ///< for the later goals, where a better bound on value helps less
+constexpr int kMostParting = 60;
 
 /// Where a cell could be parted: what is above `middle` does not fit with the watts that are used now.
 struct Parting {
@@ -25,23 +26,27 @@ struct Parting {
 class Stakes {
  public:
   void add(int number, double value) { at_[number] += value; }
-  Parting parting(std::size_t limit, bool of_needs, double middle, int least) const {
-    Parting found{.limit = limit, .of_needs = of_needs};
+  /// Parts what is above `least` (which the cell reserves already) in two of about the same value.
+  Parting parting(std::size_t limit, bool of_needs, double fits, int least) const {
+    Parting found{.limit = limit, .of_needs = of_needs, .middle = std::max(0, least)};
+    double all = 0, below = 0;
     for (const auto& [number, value] : at_) {
-      if (number <= least) continue;  // the cell reserves that much already
-      if (number <= middle) {
-        found.middle = number;
-        continue;
-      }
-      if (found.above < 0) found.above = number;
-      found.stake += value;
+      if (number <= least) continue;
+      all += value + kEach;
+      if (number > fits) found.stake += value;
     }
-    if (found.above < 0) found.stake = 0;
-    found.middle = std::max(found.middle, std::max(0, least));
+    for (const auto& [number, value] : at_) {
+      if (number <= least) continue;
+      if (found.above >= 0) found.middle = found.above;
+      found.above = number;
+      if (below >= all / 2) break;
+      below += value + kEach;
+    }
     return found;
   }
 
  private:
+  static constexpr double kEach = 1e-3;
   std::map<int, double> at_;
 };
 
@@ -89,8 +94,8 @@ void PlanSearch::explore(Part part) {
   }
   std::array<Cell, 2> halves;
   const bool parts = part.depth < kMostParting && part_in_two(part, halves);
-  Descent descent(layout_, part.cell, part.view, part.prices, state_);
-  if (descent.run(parts ? std::min(left, kFirstLook) : left)) return;
+  SetSearch sets(layout_, part.cell, part.view, part.prices, state_);
+  if (sets.run(parts ? std::min(left, state_.goal == Goal::value ? kFirstLook : kLaterLook) : left)) return;
   if (!parts || state_.nodes >= state_.most_nodes) {
     state_.stopped = true;
     state_.open_bound = std::max(state_.open_bound, part.prices.bound);
@@ -121,10 +126,31 @@ bool PlanSearch::part_in_two(const Part& part, std::array<Cell, 2>& halves) cons
           extras.parting(limit, false, layout_.most_starting[limit] - used, part.cell.extra_least[limit])})
       if (each.stake > best.stake + 1e-9) best = each;
   }
-  if (best.stake <= 1e-9) return false;
   halves = {part.cell, part.cell};
+  if (best.stake <= 1e-9) return part_by_unit(part, halves);
   (best.of_needs ? halves[0].need_most : halves[0].extra_most)[best.limit] = best.middle;
   (best.of_needs ? halves[1].need_least : halves[1].extra_least)[best.limit] = best.above;
+  return true;
+}
+
+/// In and out of the unit about which the prices are least decided.
+bool PlanSearch::part_by_unit(const Part& part, std::array<Cell, 2>& halves) const {
+  double most = 0;
+  std::size_t unit = 0;
+  for (std::size_t u = 0; u < layout_.units.size(); ++u) {
+    if (part.cell.fate[u] != Fate::open) continue;
+    double in = 0;
+    int watts = 1;
+    for (std::size_t w = layout_.units[u].first; w < layout_.units[u].last; ++w) {
+      in += part.prices.share[w];
+      watts = std::max(watts, layout_.ways[w].running[kWhole]);
+    }
+    const double undecided = std::min(in, 1 - in);
+    if (undecided > 0.02 && undecided * watts > most) most = undecided * watts, unit = u;
+  }
+  if (most <= 0) return false;
+  halves[0].fate[unit] = Fate::in;
+  halves[1].fate[unit] = Fate::out;
   return true;
 }
 
@@ -164,6 +190,29 @@ Plan searched(const PlanProblem& problem, std::uint64_t most_nodes, planning::De
 
 Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes) {
   return searched(problem, most_nodes, planning::Depth::all_goals);
+}
+
+/// The load gets a value above all others together, so that serving it comes first.
+Plan best_plan_serving(const PlanProblem& problem, int circuit, int load, std::uint64_t most_nodes) {
+  check_plan_problem(problem);
+  planning::Layout layout = planning::make_layout(problem);
+  std::int64_t above_all = 1;
+  for (const PlanCircuit& each : problem.circuits) above_all += layout.life_worth * static_cast<std::int64_t>(each.loads.size() + 1);
+  for (const planning::Unit& unit : layout.units) {
+    int number = load;
+    for (const int c : unit.circuits) {
+      if (c == circuit) {
+        for (std::size_t w = unit.first; w < unit.last; ++w)
+          for (planning::OnTop& top : layout.ways[w].on_top)
+            if (top.load == number) top.value += above_all;
+      }
+      number += c < circuit ? static_cast<int>(problem.circuits[static_cast<std::size_t>(c)].loads.size()) : 0;
+    }
+  }
+  Plan plan = planning::PlanSearch(problem, layout, most_nodes).run(planning::Depth::all_goals);
+  for (const Placed& at : plan.placed)
+    if (at.circuit == circuit && at.served[static_cast<std::size_t>(load)]) return plan;
+  return {};
 }
 
 Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes) {

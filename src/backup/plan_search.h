@@ -1,7 +1,7 @@
 #pragma once
 // The whole search for the best plan: the cells it is parted into, and the three goals one after the other.
 
-#include "backup/plan_descent.h"
+#include "backup/plan_sets.h"
 
 namespace ohmstead::planning {
 
@@ -24,6 +24,7 @@ class PlanSearch {
   void look_for(Goal goal);
   void explore(Part part);
   bool part_in_two(const Part& part, std::array<Cell, 2>& halves) const;
+  bool part_by_unit(const Part& part, std::array<Cell, 2>& halves) const;
   bool make_part(const Cell& cell, const Part* from, Part& out) const;
   void keep_real_moves();
   Plan placed() const;
@@ -43,5 +44,8 @@ namespace ohmstead {
 
 /// Like best_plan, but only life safety and importance are the best that can be; balance and moves are as they come.
 [[nodiscard]] Plan most_served_plan(const PlanProblem& problem, std::uint64_t most_nodes = 20'000'000);
+
+/// The best of the plans that serve this load on demand; `impossible` if none does.
+[[nodiscard]] Plan best_plan_serving(const PlanProblem& problem, int circuit, int load, std::uint64_t most_nodes = 20'000'000);
 
 }  // namespace ohmstead

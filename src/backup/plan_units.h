@@ -15,6 +15,7 @@ using PerLimit = std::array<int, kLimits>;  ///< on each leg, and in all
 
 /// A load on demand of a unit that is carried in some way.
 struct OnTop {
+  int load = 0;                 ///< which one of its unit
   PerLimit running{}, extra{};  ///< extra: starting less running
   PerLimit needs{};             ///< what must be left of the running watts for it
   std::int64_t value = 0;

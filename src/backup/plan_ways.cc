@@ -45,6 +45,16 @@ class WayMaker {
   void count_load(Way& way, const PlanLoad& load, std::size_t first_pole, int poles) const;
   bool carries_on_top(const PlanCircuit& of, const PlanLoad& load, const int* amps) const;
   int kind_of(const Way& way);
+  /// A number of the load within its unit.
+  int number_of(const PlanLoad& load) const {
+    int number = 0;
+    for (const int c : unit_.circuits) {
+      const auto& loads = at(problem_.circuits, c).loads;
+      if (!loads.empty() && &load >= &loads.front() && &load <= &loads.back()) return number + static_cast<int>(&load - &loads.front());
+      number += static_cast<int>(loads.size());
+    }
+    return number;
+  }
 
   const PlanProblem& problem_;
   Layout& layout_;
@@ -109,7 +119,7 @@ void WayMaker::count_load(Way& way, const PlanLoad& load, std::size_t first_pole
     }
     return;
   }
-  OnTop top{running, extra, {}, value};
+  OnTop top{number_of(load), running, extra, {}, value};
   for (std::size_t limit = 0; limit < kLimits; ++limit)
     if (running[limit] + extra[limit] > 0)
       top.needs[limit] = std::max(

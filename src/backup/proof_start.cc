@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <set>
 
 namespace ohmstead {
 
@@ -20,6 +21,17 @@ std::size_t proofs_from(const House& house) {
   std::size_t from = 0;
   std::from_chars(found->value.data(), found->value.data() + found->value.size(), from);
   return std::min(from, house.rounds.size());
+}
+
+House without_proofs(const House& house) {
+  House plain = house;
+  std::set<Id<Round>> proofs;
+  for (const Round& round : house.rounds)
+    if (round.kind == RoundKind::proof) proofs.insert(round.id);
+  std::erase_if(plain.observations, [&](const Observation& seen) { return proofs.contains(seen.round); });
+  std::erase_if(plain.opened, [&](const Opened& opened) { return proofs.contains(opened.round); });
+  std::erase_if(plain.rounds, [&](const Round& round) { return proofs.contains(round.id); });
+  return plain;
 }
 
 }  // namespace ohmstead

@@ -15,4 +15,8 @@ void prove_anew(House& house);
 /// Place in house.rounds of the first round that counts.
 [[nodiscard]] std::size_t proofs_from(const House& house);
 
+/// The house as if nothing had ever been seen while proving. Which points hang on which breaker is concluded from this: in a house that
+/// is wired otherwise than the record says, looks of a proof would be read wrongly.
+[[nodiscard]] House without_proofs(const House& house);
+
 }  // namespace ohmstead

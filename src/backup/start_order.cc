@@ -77,14 +77,16 @@ bool may_start(const PlanSource& source, const std::vector<StartLoad>& on, const
          std::ranges::all_of(on, [&](const StartLoad& load) { return !load.starts_itself || set.fits_start(sums_of(load)); });
 }
 
-std::optional<std::vector<std::size_t>> start_order(const PlanSource& source, const std::vector<StartLoad>& loads) {
-  std::vector<StartSums> sums;
+std::optional<std::vector<std::size_t>> start_order(const PlanSource& source, const std::vector<StartLoad>& loads,
+                                                    const std::vector<StartLoad>& on) {
+  std::vector<StartSums> sums, already;
   OnSet set(source);
   for (const StartLoad& load : loads) set.add(sums.emplace_back(sums_of(load)));
+  for (const StartLoad& load : on) set.add(already.emplace_back(sums_of(load)));
   // With all of them on, the running sum and the start of whatever starts by itself are the same for every order,
   // and no smaller set asks for more: what remains is who may be last, among fewer and fewer.
-  const bool all_run = set.fits_running();
-  if (!all_run || !std::ranges::all_of(sums, [&](const StartSums& s) { return !s.starts_itself || set.fits_start(s); })) return std::nullopt;
+  const auto may_start_again = [&](const StartSums& s) { return !s.starts_itself || set.fits_start(s); };
+  if (!set.fits_running() || !std::ranges::all_of(sums, may_start_again) || !std::ranges::all_of(already, may_start_again)) return std::nullopt;
   std::vector<std::size_t> left(loads.size());
   std::iota(left.begin(), left.end(), std::size_t{0});
   // The one to be last first: largest rank number, then smallest start, then the last entered.

@@ -20,8 +20,9 @@ struct StartLoad {
 /// start and the largest start of what starts by itself (one motor starts at a time) within starting, on each leg and in all.
 [[nodiscard]] bool may_start(const PlanSource& source, const std::vector<StartLoad>& on, const StartLoad& next);
 
-/// Places in `loads` in an order in which each may start after those before it; nothing if there is no such order. If any
-/// order stays within the limits, one is found. Larger starts come first where rank does not say otherwise.
-[[nodiscard]] std::optional<std::vector<std::size_t>> start_order(const PlanSource& source, const std::vector<StartLoad>& loads);
+/// Places in `loads` in an order in which each may start after those before it, with `on` running already; nothing if there is no
+/// such order. If any order stays within the limits, one is found. Larger starts come first where rank does not say otherwise.
+[[nodiscard]] std::optional<std::vector<std::size_t>> start_order(const PlanSource& source, const std::vector<StartLoad>& loads,
+                                                                  const std::vector<StartLoad>& on = {});
 
 }  // namespace ohmstead

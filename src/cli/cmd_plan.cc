@@ -3,6 +3,7 @@
 
 #include "ask/plan_answer.h"
 #include "ask/printable.h"
+#include "ask/turns.h"
 #include "cli/exit_code.h"
 #include "cli/json_backup.h"
 #include "cli/open_house.h"
@@ -75,6 +76,19 @@ void show_plan(Session& session, const Record& record, const Names& names, const
   for (const std::string& line : plan_columns(record.house, plan_picture(answer.backup, answer.plan), 78)) session.out << line << '\n';
 }
 
+std::vector<int> sizes_given(const std::string& words) {
+  std::vector<int> sizes;
+  std::string number;
+  for (const char c : words + ",") {
+    if (c >= '0' && c <= '9' && number.size() < 7) number += c;
+    else if (c == ',' || c == ' ') {
+      if (!number.empty()) sizes.push_back(std::stoi(number));
+      number.clear();
+    } else throw Error(ErrorKind::invalid_input, "--sizes takes watts parted by commas, such as --sizes 3000,5000,7500.");
+  }
+  return sizes;
+}
+
 }  // namespace
 
 int run_plan(Session& session, const Arguments& arguments) {
@@ -86,7 +100,17 @@ int run_plan(Session& session, const Arguments& arguments) {
   const Names names(record.house);
   const std::size_t source = source_of(record.house, names, arguments);
   const PlanAnswer answer = arguments.has("--kept") ? kept_plan_for(record, source) : best_plan_for(record, source);
-  show_plan(session, record, names, answer);
+  Lines lines;
+  const auto add = [&](const Lines& more) { lines.insert(lines.end(), more.begin(), more.end()); };
+  for (const std::string& words : arguments.texts("--why-not")) add(words_of_why_not(record, names, answer, breaker_of(record, names, words)));
+  if (arguments.has("--others")) add(words_of_alternatives(record, answer));
+  if (arguments.has("--sizes")) add(words_of_sizes(record, answer, sizes_given(arguments.text("--sizes"))));
+  if (arguments.has("--smallest")) add(words_of_smallest(record, answer));
+  if (arguments.has("--in-turn")) add(words_of_turns(record, turns_for(record, source)));
+  const bool asked = arguments.has("--why-not") || arguments.has("--others") || arguments.has("--sizes") || arguments.has("--smallest") || arguments.has("--in-turn");
+  if (!asked) show_plan(session, record, names, answer);
+  else if (session.json) session.out << json_of_lines("plan", lines);
+  else show(session, lines);
   if (arguments.has("--keep")) keep(file, house, answer, session);
   return answer.plan.end == PlanEnd::impossible || answer.plan.placed.empty() ? kDoneButNo : kDone;
 }

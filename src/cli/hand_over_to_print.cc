@@ -12,7 +12,9 @@
 
 namespace ohmstead {
 
-int run_directory(Session& session, const Arguments&) {
+namespace {
+
+int hand_over(Session& session) {
   namespace fs = std::filesystem;
   std::error_code fault;
   const fs::path here = fs::read_symlink("/proc/self/exe", fault).parent_path();
@@ -29,5 +31,10 @@ int run_directory(Session& session, const Arguments&) {
   }
   throw Error(ErrorKind::output, "The printing program 'ohmstead-print' is not beside this one; install or build it.");
 }
+
+}  // namespace
+
+int run_directory(Session& session, const Arguments&) { return hand_over(session); }
+int run_paper(Session& session, const Arguments&) { return hand_over(session); }
 
 }  // namespace ohmstead

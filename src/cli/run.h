@@ -19,9 +19,12 @@ int run_plan(Session&, const Arguments&);
 int run_wish(Session&, const Arguments&);
 int run_status(Session&, const Arguments&);
 int run_worksheet(Session&, const Arguments&);
+int run_prove(Session&, const Arguments&);
+int run_outage(Session&, const Arguments&);
 /// In `ohmstead` it starts `ohmstead-print`, which links the drawing libraries; there it prints.
 /// Why two programs: docs/decisions/0003-printing-is-a-second-program.md.
 int run_directory(Session&, const Arguments&);
+int run_paper(Session&, const Arguments&);  ///< the same
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);

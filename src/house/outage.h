@@ -70,7 +70,7 @@ enum class OutageEventKind {
 OHMSTEAD_WORDS(OutageEventKind, "utility_lost", "utility_back", "ended", "source_started", "source_stopped", "moved",
                "load_on", "load_off", "overload", "note")
 
-/// One line of the outage log. Where things stand follows from the lines since the last utility_lost.
+/// One line of the outage log. Where things stand follows from the lines since the outage began (backup/outage_now.h).
 struct OutageEvent {
   static constexpr const char* kTable = "outage_event";
   Id<OutageEvent> id;

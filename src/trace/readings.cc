@@ -57,13 +57,17 @@ void sort_out(const std::vector<Reading>& all, const std::vector<Effect>& effect
   }
 }
 
-/// For each round: does it say something of breakers? Not a proof with a source running, without the
-/// utility or with a position on backup: what is live or dead then, is so for another reason.
+/// For each round: does it say something of breakers? Not a proof with a source running, without the utility or with a position
+/// moved: what is live or dead then, is so for another reason, and which circuit a position carries is just what is to be proved.
 std::vector<bool> rounds_on_utility(const House& house, const Index<Round>& round_at) {
   std::vector<bool> counts;
   for (const Round& round : house.rounds) counts.push_back(round.kind != RoundKind::proof || (round.utility && !round.source));
-  for (const Opened& opened : house.opened)
-    if (const long at = round_at.at(opened.round); at >= 0 && opened.stands != 0) counts[static_cast<std::size_t>(at)] = false;
+  for (const Opened& opened : house.opened) {
+    const long at = round_at.at(opened.round);
+    if (at < 0) continue;
+    const bool proof = house.rounds[static_cast<std::size_t>(at)].kind == RoundKind::proof;
+    if (opened.stands != 0 || (proof && opened.handle.kind == HandleKind::position)) counts[static_cast<std::size_t>(at)] = false;
+  }
   return counts;
 }
 

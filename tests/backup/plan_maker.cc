@@ -35,7 +35,7 @@ class Maker {
     out_.source.legs = 2;
     if (making_.odd_sources && chance(8)) out_.source.in_phase = true;
     else if (making_.odd_sources && chance(8)) out_.source.legs = chance(60) ? 1 : 3;
-    grain_ = one_of({1, 1, 5, 10, 50});
+    grain_ = chance(10) ? 1 : one_of({10, 25, 50, 50, 100, 100});
     few_weights_ = chance(40);
     own_leg_percent_ = !making_.own_legs || chance(75) ? 0 : one_of({20, 100});
     pins_ = one_of({0, 0, 2, 4});

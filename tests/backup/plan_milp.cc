@@ -6,8 +6,10 @@
 #include <cmath>
 #include <map>
 #include <memory>
+#include <numeric>
 #include <set>
 #include <stdexcept>
+#include <string>
 
 namespace ohmstead {
 namespace {
@@ -31,7 +33,7 @@ struct ModelEnd {
 /// tie, `serves` of each load on demand, its poles by leg; sums of watts and the worst extra on each leg (0: in all).
 class Milp {
  public:
-  explicit Milp(const PlanProblem& problem) : problem_(problem) {
+  Milp(const PlanProblem& problem, int seconds) : problem_(problem), seconds_(seconds) {
     legs_ = problem.source.legs;
     make_circuits();
     make_positions_once();
@@ -43,11 +45,11 @@ class Milp {
   }
 
   std::optional<MilpAnswer> solve() {
-    if (!maximise(worth())) return std::nullopt;
+    if (!maximise(worth(), common_of(worth()))) return std::nullopt;
     add_row(worth(), std::round(value_), kMore);
-    if (!maximise({{imbalance_, -1}})) throw std::runtime_error("CBC lost its plan at the balance");
+    if (!maximise({{imbalance_, -1}}, static_cast<double>(std::max(1LL, common_watts_)))) throw std::runtime_error("CBC lost its plan at the balance");
     add_row({{imbalance_, 1}}, -std::round(value_), kLess);
-    if (!maximise(stays_)) throw std::runtime_error("CBC lost its plan at the moves");
+    if (!maximise(stays_, 1)) throw std::runtime_error("CBC lost its plan at the moves");
     return answer();
   }
 
@@ -69,11 +71,14 @@ class Milp {
   }
 
   /// A fresh model for each goal: nothing of an earlier solve is left in it.
-  std::unique_ptr<Cbc_Model, ModelEnd> model_for(const std::vector<double>& objective) const {
+  std::unique_ptr<Cbc_Model, ModelEnd> model_for(const std::vector<double>& objective, double gap) const {
     std::unique_ptr<Cbc_Model, ModelEnd> model(Cbc_newModel());
     Cbc_setParameter(model.get(), "log", "0");
     Cbc_setParameter(model.get(), "ratio", "0");
-    Cbc_setParameter(model.get(), "allow", "0.999");  // every objective here is a whole number
+    Cbc_setParameter(model.get(), "cuts", "off");  // both cost it more time here than they save
+    Cbc_setParameter(model.get(), "heur", "off");
+    Cbc_setAllowableGap(model.get(), gap);
+    Cbc_setParameter(model.get(), "sec", std::to_string(seconds_).c_str());
     Cbc_setObjSense(model.get(), -1);
     for (int c = 0; c < columns_; ++c) {
       const auto k = static_cast<std::size_t>(c);
@@ -88,20 +93,24 @@ class Milp {
     return model;
   }
 
-  bool maximise(const Terms& terms) {
+  static double common_of(const Terms& terms) {
+    long long common = 0;
+    for (const Term& term : terms) common = std::gcd(common, std::llround(term.times));
+    return static_cast<double>(std::max(1LL, common));
+  }
+
+  /// `step`: all values that the objective can have are multiples of it. CBC need not look for less.
+  bool maximise(const Terms& terms, double step) {
     std::vector<double> objective(static_cast<std::size_t>(columns_), 0);
     for (const Term& term : terms) objective[static_cast<std::size_t>(term.column)] += term.times;
-    const auto model = model_for(objective);
-    if (!solution_.empty()) Cbc_setMIPStartI(model.get(), columns_, all_columns_.data(), solution_.data());
+    const auto model = model_for(objective, 0.999 * step);
     Cbc_solve(model.get());
     if (Cbc_isProvenInfeasible(model.get())) return false;
     if (!Cbc_isProvenOptimal(model.get())) throw std::runtime_error("CBC ended without a proof");
     const double* found = Cbc_getColSolution(model.get());
     solution_.assign(found, found + columns_);
     value_ = 0;
-    all_columns_.clear();
     for (int c = 0; c < columns_; ++c) {
-      all_columns_.push_back(c);
       const auto k = static_cast<std::size_t>(c);
       if (whole_[k]) solution_[k] = std::round(solution_[k]);
       value_ += objective[k] * solution_[k];
@@ -242,7 +251,10 @@ class Milp {
         for (int pole = 0; pole < circuit(c).poles; ++pole)
           for (const PlanLoad& load : circuit(c).loads)
             if (!load.on_demand)
-              for (const Term& term : where(c, pole, leg, load.running[static_cast<std::size_t>(pole)])) all.push_back(term);
+              for (const Term& term : where(c, pole, leg, load.running[static_cast<std::size_t>(pole)])) {
+                all.push_back(term);
+                common_watts_ = std::gcd(common_watts_, std::llround(term.times));
+              }
       add_row(all, 0, kEqual);
       add_row({{sum_.back(), 1}, {worst_.back(), 1}}, limit(leg, true), kLess);
       for (int c = 0; c < circuits(); ++c) make_worst(c, leg);
@@ -362,6 +374,7 @@ class Milp {
   }
 
   const PlanProblem& problem_;
+  int seconds_ = 0;
   std::vector<double> lower_, upper_;
   std::vector<bool> whole_;
   std::vector<Row> rows_;
@@ -372,12 +385,12 @@ class Milp {
   long long poles_ = 0, always_stay_ = 0, life_worth_ = 1;
   int imbalance_ = -1;
   std::vector<double> solution_;
-  std::vector<int> all_columns_;
   double value_ = 0;
+  long long common_watts_ = 0;
 };
 
 }  // namespace
 
-std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem) { return Milp(problem).solve(); }
+std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem, int seconds) { return Milp(problem, seconds).solve(); }
 
 }  // namespace ohmstead

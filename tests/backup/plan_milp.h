@@ -12,7 +12,8 @@ struct MilpAnswer {
   std::vector<Placed> placed;  ///< without `served`
   PlanScore score;             ///< as the program counts it
 };
-/// The best plan; none if there is no plan. Throws std::runtime_error if CBC ends without a proof.
-[[nodiscard]] std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem);
+/// The best plan; none if there is no plan. Throws std::runtime_error if CBC ends without a proof, or has none for a goal after
+/// so many seconds.
+[[nodiscard]] std::optional<MilpAnswer> best_by_milp(const PlanProblem& problem, int seconds_for_a_goal = 10);
 
 }  // namespace ohmstead

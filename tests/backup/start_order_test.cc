@@ -67,6 +67,14 @@ TEST(StartOrder, what_starts_by_itself_may_start_again_when_all_are_on) {
   EXPECT_TRUE(start_order(kSmall, {on_leg(1, 300, 1250, true), on_leg(1, 50, 50)}));
 }
 
+TEST(StartOrder, what_runs_already_counts_and_may_start_again) {
+  const std::vector<StartLoad> next{on_leg(1, 200, 900)};
+  EXPECT_TRUE(start_order(kSmall, next, {on_leg(1, 400, 400)}));
+  EXPECT_FALSE(start_order(kSmall, next, {on_leg(1, 401, 401)})) << "401 + 900 on a leg that gives 1300";
+  EXPECT_TRUE(start_order(kSmall, next, {on_leg(1, 300, 1200)}));
+  EXPECT_FALSE(start_order(kSmall, next, {on_leg(1, 300, 1200, true)})) << "it starts by itself while the other runs";
+}
+
 TEST(StartOrder, nothing_to_switch_on_is_an_empty_order) { EXPECT_THAT(start_order(kSmall, {}).value(), ElementsAre()); }
 
 TEST(StartOrder, a_leg_that_the_source_does_not_have_gives_nothing) {

@@ -1,0 +1,55 @@
+#include "print/papers.h"
+
+#include "house/error.h"
+#include "print/cairo_canvas.h"
+#include "print/paper_makers.h"
+
+namespace ohmstead {
+
+namespace {
+
+std::string title_of(PaperKind kind) {
+  return kind == PaperKind::plan ? "Outage plan" : kind == PaperKind::worksheet ? "Connecting worksheet" : "When the power fails";
+}
+
+std::string title_with_house(const House& house, PaperKind kind) {
+  return title_of(kind) + (house.dwelling.name.empty() ? "" : ": " + house.dwelling.name);
+}
+
+void require_options(const Record& record, const PaperOptions& options) {
+  require_date(options.date, "a sheet");
+  if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a sheet cannot be negative.");
+  if (options.source >= record.house.sources.size()) throw Error(ErrorKind::not_found, "There is no such source; `ohmstead status` lists what is written down.");
+}
+
+}  // namespace
+
+PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOptions& options, Canvas& canvas) {
+  require_options(record, options);
+  const PlanAnswer answer = kept_plan_for(record, options.source);
+  PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision};
+  const PaperInput input{record, names, answer, options, head};
+  MadePaper made = options.kind == PaperKind::plan ? make_plan_paper(input) : options.kind == PaperKind::worksheet ? make_worksheet_paper(input) : make_wall_paper(input);
+  PrintedPaper printed;
+  printed.code_texts = add_codes(made.paper, title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision), made.text);
+  made.paper.draw(canvas);
+  printed.pages = made.paper.pages();
+  printed.warnings = made.paper.warnings();
+  return printed;
+}
+
+PrintedPaper print_paper(const Record& record, const Names& names, const PaperOptions& options) {
+  require_options(record, options);
+  PdfCanvas canvas(paper_text(title_with_house(record.house, options.kind)) + ", " + options.date, options.date);
+  PrintedPaper printed = draw_paper(record, names, options, canvas);
+  printed.pdf = canvas.finish();
+  return printed;
+}
+
+std::string paper_png(const Record& record, const Names& names, const PaperOptions& options, double dpi, int page) {
+  PngCanvas canvas(page, dpi);
+  draw_paper(record, names, options, canvas);
+  return canvas.finish();
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,43 @@
+#pragma once
+// The papers of the outage plan: the plan itself, the worksheet for whoever connects it, and the sheet for the wall.
+// Everything is made in memory from the plan that is kept in the record.
+
+#include <string>
+#include <vector>
+
+#include "ask/plan_answer.h"
+#include "print/directory.h"
+
+namespace ohmstead {
+
+class Canvas;
+class Paper;
+
+enum class PaperKind { plan, worksheet, wall };
+
+struct PaperOptions {
+  PaperKind kind = PaperKind::plan;
+  std::size_t source = 0;     ///< place in house.sources
+  Sheet sheet = Sheet::letter;
+  std::string date;           ///< YYYY-MM-DD, printed on every page and in every code
+  std::int64_t revision = 0;  ///< of the record, 0 or more
+};
+
+struct PrintedPaper {
+  std::string pdf;                      ///< same record and options: the same bytes
+  int pages = 0;
+  std::vector<std::string> code_texts;  ///< exactly what each code holds, in order; empty: too much text for codes
+  std::vector<std::string> warnings;    ///< full sentences: what is cut or has no glyphs
+};
+
+/// Throws Error{not_found} if no plan is kept for this source, Error{invalid_input} for a date or revision that cannot
+/// be, Error{output} if the fonts are missing.
+[[nodiscard]] PrintedPaper print_paper(const Record& record, const Names& names, const PaperOptions& options);
+
+/// A picture of page `page` (0 is the first) in `dpi` dots per inch, 50 .. 1200. Throws Error{output} if there is no such page.
+[[nodiscard]] std::string paper_png(const Record& record, const Names& names, const PaperOptions& options, double dpi, int page = 0);
+
+/// Draws the same pages on any canvas; `pdf` of the result is empty.
+PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOptions& options, Canvas& canvas);
+
+}  // namespace ohmstead

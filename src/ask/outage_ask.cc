@@ -1,0 +1,173 @@
+#include "ask/outage_ask.h"
+
+#include <algorithm>
+#include <charconv>
+#include <cctype>
+#include <optional>
+
+#include "ask/printable.h"
+#include "ask/sentence.h"
+#include "ask/words.h"
+#include "backup/figures.h"
+#include "house/index.h"
+
+namespace ohmstead {
+
+namespace {
+
+using sentence::point_name;
+
+constexpr int kMostWatts = 100'000;
+
+std::string trimmed(std::string_view text) {
+  const auto first = text.find_first_not_of(" \t"), last = text.find_last_not_of(" \t.");
+  return first == std::string_view::npos ? std::string() : std::string(text.substr(first, last - first + 1));
+}
+
+/// Number at the end of `text`, which it loses; commas between digits are read over.
+std::optional<int> take_number(std::string& text) {
+  std::size_t from = text.size();
+  while (from > 0 && (std::isdigit(static_cast<unsigned char>(text[from - 1])) != 0 || text[from - 1] == ',')) --from;
+  std::string digits = text.substr(from);
+  std::erase(digits, ',');
+  int number = 0;
+  const auto [end, fault] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
+  if (digits.empty() || fault != std::errc{} || end != digits.data() + digits.size() || number > kMostWatts) return std::nullopt;
+  text.resize(from);
+  return number;
+}
+
+struct Watts {
+  int running = 0, starting = 0;
+};
+
+/// "kettle 1500 W" loses its watts; nothing if there are none.
+std::optional<Watts> take_watts(std::string& words) {
+  std::string text = trimmed(words);
+  if (text.ends_with(" watts")) text.resize(text.size() - 6);
+  else if (text.ends_with('W') || text.ends_with('w')) text.pop_back();
+  else return std::nullopt;
+  text = trimmed(text);
+  auto last = take_number(text);
+  if (!last) return std::nullopt;
+  Watts watts{*last, *last};
+  if (text.ends_with('/')) {
+    text.pop_back();
+    const auto running = take_number(text);
+    if (!running) return std::nullopt;
+    watts.running = *running;
+  }
+  words = trimmed(text);
+  return watts;
+}
+
+std::string quoted(std::string_view words) { return "'" + terminal::printable(words.substr(0, 60)) + "'"; }
+
+/// The receptacle that is meant by a place.
+std::size_t point_at(const OutageView& view, const Names& names, std::string_view at) {
+  const ThingRef thing = names.one(at, {ThingKind::point, ThingKind::room});
+  const auto place = [&](std::uint64_t id) { return static_cast<std::size_t>(std::ranges::find(view.house.points, Id<Point>{id}, &Point::id) - view.house.points.begin()); };
+  if (thing.kind == ThingKind::point) return place(thing.id);
+  std::vector<std::size_t> points;
+  for (std::size_t p = 0; p < view.house.points.size(); ++p)
+    if (view.house.points[p].room.value == thing.id && view.house.points[p].kind == PointKind::receptacle) points.push_back(p);
+  if (points.empty()) throw Error(ErrorKind::not_found, "No receptacle of " + names.name_of(thing) + " is written down; say another place.");
+  const auto alike = [&](std::size_t p) {  // the same circuit, the same leg
+    const StartLoad one = draw_at(view.gear, p, 100, 100), first = draw_at(view.gear, points.front(), 100, 100);
+    return view.gear.point_unit[p] == view.gear.point_unit[points.front()] && view.gear.point_carried[p] == view.gear.point_carried[points.front()] &&
+           one.running == first.running;
+  };
+  if (std::ranges::all_of(points, alike)) return points.front();
+  std::string list;
+  for (const std::size_t p : points) list += (list.empty() ? "" : "; ") + terminal::printable(point_name(view.house, p));
+  throw Error(ErrorKind::ambiguous, "The receptacles of " + names.name_of(thing) + " are on different circuits; say which one: " + list + ".");
+}
+
+/// The load of the record that is meant: by its own name, or the only one at a point. -1: none.
+int load_called(const OutageView& view, const Names& names, std::string_view words) {
+  const auto best = names.find(words, {ThingKind::load, ThingKind::point}).best;
+  if (best.empty() || (best.front().rank >= 40 && typical_figures(words).known)) return -1;
+  const ThingRef thing = names.one(words, {ThingKind::load, ThingKind::point});
+  int found = -1, count = 0;
+  for (std::size_t l = 0; l < view.house.loads.size(); ++l) {
+    const Load& load = view.house.loads[l];
+    if (thing.kind == ThingKind::load ? load.id.value == thing.id : load.point.value == thing.id) found = static_cast<int>(l), ++count;
+  }
+  return count == 1 ? found : -1;
+}
+
+}  // namespace
+
+int watts_in_words(std::string_view words) {
+  std::string text = trimmed(words);
+  if (text.ends_with('W') || text.ends_with('w')) text = trimmed(std::string_view(text).substr(0, text.size() - 1));
+  const auto watts = take_number(text);
+  if (!watts || *watts <= 0 || !trimmed(text).empty())
+    throw Error(ErrorKind::invalid_input, quoted(words) + " are no watts; give a number from 1 to 100,000, such as 2000.");
+  return *watts;
+}
+
+AskedInWords asked_in_words(const OutageView& view, const Names& names, std::string_view words, std::string_view at) {
+  std::string name = trimmed(words);
+  const auto watts = take_watts(name);
+  AskedInWords asked{.thing = {}, .name = name.empty() ? "that" : terminal::printable(name)};
+  if (at.empty() && !name.empty()) {
+    asked.thing.load = load_called(view, names, name);
+    if (asked.thing.load >= 0 && watts) {  // other watts than the record has: as a thing at the same place
+      asked.thing.point = view.gear.loads[static_cast<std::size_t>(asked.thing.load)].point;
+      asked.thing.load = -1;
+      asked.thing.running = watts->running, asked.thing.starting = watts->starting;
+      return asked;
+    }
+    if (asked.thing.load >= 0) return asked;
+  }
+  if (at.empty())
+    throw Error(ErrorKind::invalid_input, (name.empty() ? "It" : quoted(name)) + " is not in the record; say where it is plugged in, such as --at 'upper hall receptacle'.");
+  asked.thing.point = point_at(view, names, at);
+  const LoadFigures typical = typical_figures(name);
+  asked.thing.running = watts ? watts->running : typical.known ? planned_running(typical) : 0;
+  asked.thing.starting = watts ? watts->starting : typical.known ? planned_starting(typical) : 0;
+  return asked;
+}
+
+OutageEvent switched_in_words(const OutageView& view, const Names& names, bool on, std::string_view words, std::string_view at) {
+  OutageEvent event{.kind = on ? OutageEventKind::load_on : OutageEventKind::load_off};
+  const std::string name = trimmed(words);
+  if (!on)
+    for (const GuestThing& guest : view.now.guests)
+      if (folded(guest.text) == folded(name)) {
+        event.text = guest.text;
+        return event;
+      }
+  const AskedInWords asked = asked_in_words(view, names, words, on ? at : std::string_view());
+  if (asked.thing.load >= 0) {
+    event.load = view.house.loads[static_cast<std::size_t>(asked.thing.load)].id;
+    return event;
+  }
+  if (!on) throw Error(ErrorKind::not_found, quoted(name) + " was not switched on in this outage.");
+  event.text = asked.name;
+  event.point = view.house.points[asked.thing.point].id;
+  event.running_watts = asked.thing.running;
+  event.starting_watts = std::max(asked.thing.running, asked.thing.starting);
+  return event;
+}
+
+OutageEvent moved_in_words(const OutageView& view, const Names& names, std::string_view words) {
+  std::string text = folded(words);
+  const auto space = text.rfind(' ');
+  const std::string last = space == std::string::npos ? "" : text.substr(space + 1);
+  int to = last == "off" ? kOff : last == "on" || last == "utility" ? kOn : last == "backup" ? kBackupSide : -1;
+  if (to < 0) throw Error(ErrorKind::invalid_input, "Say the handle and where it stands now, such as 'T3 backup', 'T3 off', '12 on' or 'main off'.");
+  text.resize(space);
+  for (const std::string_view loose : {" to", " is", " turned", " moved"})
+    if (text.ends_with(loose)) text.resize(text.size() - loose.size());
+  if (text.starts_with("handle ")) text = "position " + text.substr(7);
+  OutageEvent event{.kind = OutageEventKind::moved, .handle = names.one_handle(text), .stands = to};
+  const bool position = event.handle.kind == HandleKind::position;
+  if (position ? last == "on" : last == "utility" || last == "backup")
+    throw Error(ErrorKind::invalid_input, position ? "A transfer position stands at utility, off or backup." : "A breaker stands on or off.");
+  (void)view;
+  return event;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,121 @@
+#include <functional>
+#include <optional>
+#include <ostream>
+
+#include "ask/names.h"
+#include "ask/outage_ask.h"
+#include "ask/outage_words.h"
+#include "cli/exit_code.h"
+#include "cli/json_outage.h"
+#include "cli/keeper.h"
+#include "cli/open_house.h"
+#include "cli/outage_terminal.h"
+#include "cli/run.h"
+#include "house/error.h"
+
+namespace ohmstead {
+
+namespace {
+
+/// The source that is meant: of the outage under way, named, or the only one.
+std::size_t source_given(const House& house, const Names& names, const Arguments& arguments) {
+  if (!arguments.has("--source") || source_of_outage(house)) return outage_source(house);
+  const Id<Source> id = names.one_source(arguments.text("--source"));
+  std::size_t at = 0;
+  while (house.sources[at].id != id) ++at;
+  return at;
+}
+
+OutageAnswer answer_given(const std::string& word, const std::string& at, const std::string& who) {
+  const auto kind = parse_enum<OutageAnswerKind>(word);
+  if (!kind) throw Error(ErrorKind::invalid_input, "A step is answered with done, no or no_effect.");
+  return {*kind, at, who};
+}
+
+/// What the command line tells of; nothing if it tells nothing.
+std::optional<OutageEvent> told(const OutageBoard& board, const Names& names, const Arguments& arguments) {
+  const std::string at = arguments.text("--at");
+  if (arguments.has("--on")) return switched_in_words(board.view(), names, true, arguments.text("--on"), at);
+  if (arguments.has("--off")) return switched_in_words(board.view(), names, false, arguments.text("--off"), at);
+  if (arguments.has("--moved")) return moved_in_words(board.view(), names, arguments.text("--moved"));
+  if (arguments.has("--gone")) return OutageEvent{.kind = OutageEventKind::utility_lost};
+  if (arguments.has("--back")) return OutageEvent{.kind = OutageEventKind::utility_back};
+  if (arguments.has("--gave-up")) return OutageEvent{.kind = OutageEventKind::overload};
+  if (arguments.has("--stopped")) return OutageEvent{.kind = OutageEventKind::source_stopped};
+  if (arguments.has("--gives")) return OutageEvent{.kind = OutageEventKind::source_started, .running_watts = watts_in_words(arguments.text("--gives"))};
+  if (arguments.has("--note")) return OutageEvent{.kind = OutageEventKind::note, .text = arguments.text("--note")};
+  return std::nullopt;
+}
+
+int show_may(Session& session, const OutageBoard& board, const Names& names, const Arguments& arguments) {
+  const AskedInWords asked = asked_in_words(board.view(), names, arguments.text("--may"), arguments.text("--at"));
+  const MayI answer = may_i(board.view(), asked.thing);
+  if (session.json) session.out << json_of_may_i(board.view(), names, asked.name, answer);
+  else show(session, words_of_may_i(board.view(), names, asked.name, answer));
+  return answer.kind == MayIKind::yes || answer.kind == MayIKind::on_already || answer.kind == MayIKind::no_outage ? kDone : kDoneButNo;
+}
+
+int show_status(Session& session, const OutageBoard& board, const Names& names) {
+  const OutageStatus status = outage_status(board.view(), session.now());
+  if (session.json) {
+    session.out << json_of_outage(board.view(), names, board.step(), status);
+    return kDone;
+  }
+  show(session, words_of_outage_status(board.view(), status));
+  if (board.now().phase == OutagePhase::none) return kDone;
+  session.out << "Now:\n";
+  show(session, words_of_outage_step(board.view(), names, board.step()));
+  return kDone;
+}
+
+int show_log(Session& session, const House& house) {
+  const Names names(house);
+  if (session.json) session.out << json_of_outage_log(house, names);
+  else show(session, words_of_outage_log(house, names));
+  return kDone;
+}
+
+/// Keeps the log; all else of the house stays as it is on disk.
+KeepFn log_keeper(Keeper& keeper) {
+  return [&keeper](const std::string& what, const House& board_house) {
+    House next = keeper.house();
+    next.outage_events = board_house.outage_events;
+    keeper(what, next);
+  };
+}
+
+int run_session(Session& session, OutageBoard& board, const KeepFn& keep, const std::string& who) {
+  const OutageOptions options{.now = session.now, .who = who, .single_keys = session.in_is_terminal};
+  const OutageEnd end = run_outage_terminal(board, session.in, session.out, keep, options);
+  return end == OutageEnd::input_ended ? kDoneButNo : kDone;
+}
+
+}  // namespace
+
+int run_outage(Session& session, const Arguments& arguments) {
+  const bool asks = arguments.has("--may") || arguments.has("--status");
+  HouseFile file = open_house(session, arguments.has("--log") || asks ? Access::read : Access::change);
+  Keeper keeper(file);
+  if (arguments.has("--log")) return show_log(session, keeper.house());
+  const Record record = make_record(keeper.house());
+  const Names names(record.house);
+  OutageBoard board(record.house, record.feeds, source_given(record.house, names, arguments));
+  if (arguments.has("--may")) return show_may(session, board, names, arguments);
+  if (arguments.has("--status")) return show_status(session, board, names);
+  const KeepFn keep = log_keeper(keeper);
+  const std::string who = arguments.text("--who");
+  if (auto event = told(board, names, arguments)) {
+    event->at = session.now(), event->who = who;
+    board.tell(*event);
+  } else if (arguments.has("--answer")) {
+    board.answer(answer_given(arguments.text("--answer"), session.now(), who));
+  } else if (arguments.has("--undo")) {
+    if (!board.undo()) throw Error(ErrorKind::not_found, "There is nothing to take back in the outage under way.");
+  } else {
+    return run_session(session, board, keep, who);
+  }
+  keep("Outage log", board.house());
+  return show_status(session, board, names);
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,161 @@
+#include "cli/prove_terminal.h"
+
+#include <algorithm>
+#include <optional>
+#include <ostream>
+
+#include "ask/proving_words.h"
+#include "cli/keys.h"
+#include "cli/wrapped.h"
+#include "trace/step_text.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr std::size_t kMargin = 4;
+constexpr const char* kOtherKeys = "?  why     o  positions now     u  undo     p  pause";
+
+const char* answers_text(const ProofStep& step) {
+  switch (step.kind) {
+    case ProofStepKind::caution: return "Enter  I have read this";
+    case ProofStepKind::move: return fits(step, ProofAnswerKind::skip) ? "Enter  done     s  one cannot be moved" : "Enter  done";
+    case ProofStepKind::start_source: return "Enter  it runs     s  it is not to be started";
+    case ProofStepKind::to_source: return "Enter  done     s  the main is not to be turned off";
+    case ProofStepKind::to_utility:
+    case ProofStepKind::stop_source: return "Enter  done";
+    case ProofStepKind::look: return "l  live     d  dead     n  not sure     s  skip";
+    case ProofStepKind::done: break;
+  }
+  return "";
+}
+
+class ProveTerminal {
+ public:
+  ProveTerminal(ProvingSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
+      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys) {}
+
+  TraceEnd run() {
+    session_.now_is(options_.now());
+    if (const std::string stands = proof_stands_text(session_); session_.now() != ordinary()) say("\nSince before the pause: " + stands);
+    for (bool show = true;;) {
+      if (session_.step().kind == ProofStepKind::done) {
+        out_ << '\n';
+        say(proof_step_text(session_));
+        return TraceEnd::done;
+      }
+      if (show) show_step();
+      const char key = keys_.key();
+      if (key == kInputEnded) return stop("The input ended.", TraceEnd::input_ended);
+      if (key == 'p' || key == 'q') return stop("Paused.", TraceEnd::paused);
+      show = handle(key);
+    }
+  }
+
+ private:
+  [[nodiscard]] ProofState ordinary() const { return {.units = std::vector<Throw>(session_.wiring().units.size(), kUtilitySide)}; }
+
+  void say(const std::string& text, std::size_t indent = 2) const { out_ << wrapped(text, indent, keys_.columns()) << '\n'; }
+
+  /// True when the step is to be shown again.
+  bool handle(char key) {
+    switch (key) {
+      case ' ': return false;
+      case '?': return tell(proof_why_text(session_));
+      case 'o': return tell(proof_stands_text(session_));
+      case 'u': return undo();
+      default: break;
+    }
+    if (const auto answer = answer_for(key)) return take(*answer);
+    out_ << "  This key means nothing here.\n";
+    return tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
+  }
+
+  bool take(ProofAnswerKind kind) {
+    ProofAnswer answer{kind, proof_method(session_), options_.now(), options_.who};
+    if (kind == ProofAnswerKind::skip && session_.step().kind == ProofStepKind::move && session_.step().moves.size() > 1 && !ask_which(answer)) return true;
+    const std::string what = proof_history_text(session_, answer);
+    session_.answer(answer);
+    keep_(what, session_.house());
+    session_.now_is(options_.now());
+    return true;
+  }
+
+  /// Which of several cannot be moved; false when the person goes back.
+  bool ask_which(ProofAnswer& answer) {
+    const auto& moves = session_.step().moves;
+    std::string text = "Which one cannot be moved? Leave the others as they were.";
+    for (std::size_t i = 0; i < moves.size(); ++i) text += "\n" + std::to_string(i + 1) + "  " + handle_name(session_.house(), moves[i].handle);
+    say(text + "\nEnter  go back");
+    out_ << "> " << std::flush;
+    const auto line = keys_.line();
+    const std::size_t number = line && line->size() == 1 && (*line)[0] >= '1' ? static_cast<std::size_t>((*line)[0] - '0') : 0;
+    if (number == 0 || number > moves.size()) return false;
+    answer.handle = moves[number - 1].handle;
+    return true;
+  }
+
+  [[nodiscard]] std::optional<ProofAnswerKind> answer_for(char key) const {
+    std::optional<ProofAnswerKind> answer;
+    switch (key) {
+      case kEnterKey: answer = ProofAnswerKind::done; break;
+      case 'l': answer = ProofAnswerKind::live; break;
+      case 'd': answer = ProofAnswerKind::dead; break;
+      case 'n': answer = ProofAnswerKind::not_sure; break;
+      case 's': answer = ProofAnswerKind::skip; break;
+      default: break;
+    }
+    return answer && fits(session_.step(), *answer) ? answer : std::nullopt;
+  }
+
+  void show_step() {
+    const std::string text = proof_step_text(session_);
+    const std::size_t first = std::min(text.find('\n'), text.size());
+    out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
+    say(proof_progress_text(session_.progress()), 0);
+    out_ << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
+    say(text.substr(0, first), kMargin);
+    out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
+    if (first < text.size()) say(text.substr(first + 1), kMargin);
+    out_ << '\n';
+    say(answers_text(session_.step()));
+    say(kOtherKeys);
+    out_ << "> " << std::flush;
+  }
+
+  bool tell(const std::string& text) {
+    out_ << '\n';
+    say(text, kMargin);
+    out_ << "> " << std::flush;
+    return false;
+  }
+
+  bool undo() {
+    const bool taken = session_.undo();
+    if (taken) keep_("Proving: took back the last answer", session_.house());
+    say(taken ? "Taken back. If a handle was moved for it, move it back." : "There is nothing to take back.");
+    return true;
+  }
+
+  TraceEnd stop(const char* why, TraceEnd end) {
+    out_ << '\n';
+    say(std::string(why) + " Every answer so far is kept; start again and it goes on from here.");
+    if (session_.now() != ordinary()) say("As it stands: " + proof_stands_text(session_) + " Do not leave it so for long.");
+    out_ << std::flush;
+    return end;
+  }
+
+  ProvingSession& session_;
+  std::ostream& out_;
+  const KeepFn& keep_;
+  const TraceOptions& options_;
+  Keys keys_;
+};
+
+}  // namespace
+
+TraceEnd run_prove_terminal(ProvingSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options) {
+  return ProveTerminal(session, in, out, keep, options).run();
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,133 @@
+#include "ask/outage_words.h"
+
+#include <gmock/gmock.h>
+
+#include "ask/outage_ask.h"
+#include "backup/outage_board.h"
+#include "house/error.h"
+#include "survey/entry.h"
+
+namespace ohmstead {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+using enum OutageEventKind;
+
+constexpr const char* kHouse =
+    "Cellar: freezer 100/400 W !, furnace 500/1200 W !\nKitchen: refrigerator 150/600 W !, 2r\nBedroom: oxygen concentrator 350 W !!, 2r\n"
+    "Hall: 1r, 1r by the stair\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 15; 7 20; 9 15\n"
+    "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nKitchen refrigerator <- Main 5\nKitchen receptacle 1 <- Main 7\n"
+    "Kitchen receptacle 2 <- Main 7\nBedroom oxygen concentrator <- Main 9\nBedroom receptacle 1 <- Main 9\n"
+    "Hall receptacle 1 <- Main 9\nHall receptacle 2 <- Main 5\nGenerator G 3600/4500 W 120/240\n"
+    "Transfer T in Cellar 5 positions from G: 1 15 L1 <- Main 1; 2 15 L1 <- Main 3; 3 15 L2 <- Main 5; 4 20 L1 <- Main 7; 5 15 L2 <- Main 9\n";
+
+struct OutageWords : testing::Test {
+  OutageWords() {
+    House house;
+    house.dwelling.id = {1};
+    house = enter_text(house, kHouse).house;
+    board.emplace(house, declared_feeds(house), 0);
+    names.emplace(board->house());
+    board->begin("2026-11-27T18:00:00Z");
+  }
+  void follow() {
+    while (!is_settled(board->step().kind)) board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  }
+  static std::string text(const Lines& lines) {
+    std::string all;
+    for (const Line& line : lines) {
+      all += line.text + "\n";
+      for (const std::string& item : line.items) all += "- " + item + "\n";
+    }
+    return all;
+  }
+  std::string step() { return text(words_of_outage_step(board->view(), *names, board->step())); }
+  std::string status() { return text(words_of_outage_status(board->view(), outage_status(board->view(), "2026-11-27T20:00:00Z"))); }
+  std::string may(const std::string& words, const std::string& at = "") {
+    const AskedInWords asked = asked_in_words(board->view(), *names, words, at);
+    return text(words_of_may_i(board->view(), *names, asked.name, may_i(board->view(), asked.thing)));
+  }
+  std::optional<OutageBoard> board;
+  std::optional<Names> names;
+};
+
+TEST_F(OutageWords, who_needs_power_to_live_and_has_none_is_said_first) {
+  const Lines lines = words_of_outage_status(board->view(), outage_status(board->view(), "2026-11-27T18:05:00Z"));
+  ASSERT_FALSE(lines.empty());
+  EXPECT_EQ(lines.front().kind, LineKind::danger);
+  EXPECT_THAT(lines.front().text, HasSubstr("NO POWER: oxygen concentrator (Bedroom). Change to its battery or cylinder now"));
+  follow();
+  EXPECT_THAT(status(), Not(HasSubstr("NO POWER")));
+  board->tell({.kind = source_stopped, .at = "2026-11-27T19:00:00Z"});
+  EXPECT_THAT(status(), HasSubstr("NO POWER: oxygen concentrator (Bedroom). Change to its battery or cylinder now"));
+  board->answer({OutageAnswerKind::done, "2026-11-27T19:01:00Z"});
+  board->answer({OutageAnswerKind::no, "2026-11-27T19:02:00Z"});
+  EXPECT_THAT(step(), HasSubstr("Food and Drug Administration")) << "a plan for each medical device (found, trade-facts D)";
+}
+
+TEST_F(OutageWords, the_source_goes_outdoors_with_its_distance_and_its_cautions_once) {
+  EXPECT_THAT(step(), HasSubstr("Take generator G outdoors, at least 20 ft (6 m)")) << "CPSC, found (trade-facts C1)";
+  EXPECT_THAT(step(), HasSubstr("Consumer Product Safety Commission"));
+  board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  EXPECT_THAT(step(), Not(HasSubstr("carport")));
+}
+
+TEST_F(OutageWords, a_handle_says_what_comes_on_with_it) {
+  for (int i = 0; i < 4; ++i) board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  EXPECT_THAT(step(), HasSubstr("Move handle 5 on T to BACKUP.\nThis comes on:\n- oxygen concentrator (Bedroom)\n- Bedroom: receptacle 1\n"));
+}
+
+TEST_F(OutageWords, may_i_is_answered_for_the_place_and_says_what_it_reckoned_with) {
+  follow();
+  EXPECT_THAT(may("freezer"), HasSubstr("is on already"));
+  EXPECT_THAT(may("shaver 20 W", "hall receptacle 1"), HasSubstr("Yes. Shaver (20 W at most)"));
+  EXPECT_THAT(may("hair dryer", "hall receptacle 1"), HasSubstr("1,875 W at most")) << "DOE list, found (trade-facts C5)";
+  EXPECT_THAT(may("saw 1000/2500 W", "kitchen receptacle 1"), HasSubstr("2,500 W to start"));
+  EXPECT_THAT(may("lamp 20 W", "bedroom receptacle 2"), HasSubstr("nobody has found out which breaker feeds Bedroom receptacle 2"));
+  EXPECT_THAT(may("gizmo", "kitchen receptacle 1"), HasSubstr("Read the watts from its nameplate"));
+}
+
+TEST_F(OutageWords, what_is_not_clear_is_asked_for) {
+  const auto refused = [&](const std::string& words, const std::string& at) {
+    try {
+      (void)asked_in_words(board->view(), *names, words, at);
+    } catch (const Error& error) {
+      return std::string(error.what());
+    }
+    return std::string("taken");
+  };
+  EXPECT_THAT(refused("hair dryer", ""), HasSubstr("say where it is plugged in"));
+  EXPECT_THAT(refused("hair dryer", "hall"), HasSubstr("different circuits"));
+  EXPECT_EQ(refused("hair dryer", "kitchen"), "taken") << "all its receptacles are alike";
+  EXPECT_THAT(refused("hair dryer", "ballroom"), Not(HasSubstr("taken")));
+}
+
+TEST_F(OutageWords, moves_are_read_in_plain_words) {
+  EXPECT_EQ(moved_in_words(board->view(), *names, "T3 backup").stands, 2);
+  EXPECT_EQ(moved_in_words(board->view(), *names, "handle 3 to off").stands, 0);
+  EXPECT_EQ(moved_in_words(board->view(), *names, "breaker 5 is on").stands, 1);
+  EXPECT_EQ(moved_in_words(board->view(), *names, "main off").handle.kind, HandleKind::main);
+  for (const char* words : {"T3", "5 backup", "T3 on", "", "off", "nothing off"})
+    EXPECT_THROW((void)moved_in_words(board->view(), *names, words), Error) << words;
+  EXPECT_EQ(watts_in_words("2,000 W"), 2000);
+  for (const char* words : {"", "0", "many", "-5", "20 30", "1000000"}) EXPECT_THROW((void)watts_in_words(words), Error) << words;
+}
+
+TEST_F(OutageWords, control_characters_of_a_guests_thing_are_made_visible) {
+  follow();
+  board->tell({.kind = load_on, .at = "2026-11-27T19:00:00Z", .point = board->house().points[3].id, .running_watts = 10, .text = "a\tb"});
+  EXPECT_THAT(status(), Not(HasSubstr("a\tb")));
+  EXPECT_THAT(text(words_of_outage_log(board->house(), *names)), Not(HasSubstr("\t")));
+}
+
+TEST_F(OutageWords, the_log_has_a_line_for_each_line_and_says_what_was_taken_back) {
+  board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z", "Ana"});
+  ASSERT_TRUE(board->undo());
+  const std::string log = text(words_of_outage_log(board->house(), *names));
+  EXPECT_THAT(log, HasSubstr("2026-11-27 18:00 UTC  The power from the street is gone\n"));
+  EXPECT_THAT(log, HasSubstr("G: placed (Ana) (taken back)"));
+}
+
+}  // namespace
+}  // namespace ohmstead

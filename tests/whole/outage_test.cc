@@ -1,0 +1,154 @@
+// An outage with the real program: killed at random moments, asked from the command line, played at the terminal.
+
+#include <gmock/gmock.h>
+
+#include <chrono>
+#include <nlohmann/json.hpp>
+#include <random>
+#include <thread>
+
+#include "db/check.h"
+#include "db/house_file.h"
+#include "program.h"
+
+namespace ohmstead::whole {
+namespace {
+
+using Json = nlohmann::json;
+using testing::HasSubstr;
+
+constexpr const char* kHouse =
+    "Cellar: freezer 100/400 W !, well pump 240 V 750/2200 W !, furnace 500/1200 W !\nKitchen: refrigerator 150/600 W !, 2r\n"
+    "Bedroom: oxygen concentrator 350 W !!, 2r\nHall: 1r, 1r by the stair\n"
+    "Panel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 15; 7 20; 9 15; 2+4 20\n"
+    "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nKitchen refrigerator <- Main 5\nKitchen receptacle 1 <- Main 7\n"
+    "Kitchen receptacle 2 <- Main 7\nBedroom oxygen concentrator <- Main 9\nBedroom receptacle 1 <- Main 9\nBedroom receptacle 2 <- Main 9\n"
+    "Cellar well pump <- Main 2+4\nHall receptacle 1 <- Main 9\nHall receptacle 2 <- Main 5\n"
+    "Generator G 3600/4500 W 120/240\n"
+    "Transfer T in Cellar 7 positions from G: 1 15 L1 <- Main 1; 2 15 L1 <- Main 3; 3 15 L2 <- Main 5; 4 20 L1 <- Main 7; 5 15 L2 <- Main 9; 6+7 20 <- Main 2+4\n";
+
+struct Outage : testing::Test {
+  Outage() {
+    EXPECT_EQ(folder.run({"new", "a.house"}).code, 0);
+    const Ran entered = folder.run({"enter", "-"}, kHouse);
+    EXPECT_EQ(entered.code, 0) << entered.err;
+  }
+  Ran ask(const std::vector<std::string>& words, const std::string& input = "") {
+    std::vector<std::string> all{"outage"};
+    all.insert(all.end(), words.begin(), words.end());
+    return folder.run(all, input);
+  }
+  Json status() { return Json::parse(ask({"--status", "--json"}).out); }
+  /// Confirms steps until nothing is left to do.
+  void follow() {
+    for (int i = 0; i < 40 && !status()["step"]["settled"].get<bool>(); ++i) ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+  }
+  Folder folder;
+};
+
+std::size_t standing_lines(const House& house) {
+  return static_cast<std::size_t>(std::ranges::count(house.outage_events, false, &OutageEvent::withdrawn));
+}
+
+TEST_F(Outage, sixty_kills_lose_no_step_that_was_acknowledged_by_the_next) {
+  std::mt19937 random(11);
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  std::size_t sure = 1;
+  for (int kills = 0; kills < 60; ++kills) {
+    {
+      Talk talk(folder, {"outage"});
+      const auto moment = std::chrono::microseconds(500 + random() % 60'000);
+      std::thread killer([&] {
+        std::this_thread::sleep_for(moment);
+        talk.kill();
+      });
+      for (int shown = 0;;) {
+        const std::string line = talk.receive();
+        if (line.empty() && ++shown > 2000) break;
+        if (line.starts_with("-----") || line.starts_with("> -----")) {  // a step is shown: the one before is on disk
+          const bool back = random() % 9 == 0;
+          talk.send(back ? "b" : "");
+        }
+        if (line.find("The outage is over") != std::string::npos || line.find("Is the power") != std::string::npos) talk.send("");
+      }
+      killer.join();
+    }
+    ASSERT_TRUE(check_house_file(folder.at("a.house")).empty());
+    const House house = HouseFile::open(folder.at("a.house"), Access::read).load();
+    ASSERT_GE(standing_lines(house), sure) << "kill " << kills;
+    sure = standing_lines(house);
+    const Json now = status();
+    ASSERT_EQ(now["question"], "outage");
+  }
+  EXPECT_GT(sure, 10U);
+}
+
+TEST_F(Outage, an_answer_is_on_disk_before_the_next_step_is_shown) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  Talk talk(folder, {"outage"});
+  std::size_t steps = 0;
+  for (int lines = 0; lines < 400 && steps < 6; ++lines) {
+    const std::string line = talk.receive();
+    if (line.find("-----") == std::string::npos) continue;
+    const House house = HouseFile::open(folder.at("a.house"), Access::read).load();
+    ASSERT_EQ(house.outage_events.size(), 1 + steps);
+    ++steps;
+    talk.send("");
+  }
+  EXPECT_EQ(steps, 6U);
+  talk.kill();
+}
+
+TEST_F(Outage, the_whole_of_it_from_the_command_line_with_a_guest_and_a_hair_dryer) {
+  EXPECT_THAT(ask({"--status"}).out, HasSubstr("No outage is under way."));
+  ASSERT_EQ(ask({"--gone", "--who", "Ana"}).code, 0);
+  EXPECT_THAT(ask({"--status"}).out, HasSubstr("NO POWER: oxygen concentrator (Bedroom)"));
+  follow();
+  EXPECT_EQ(status()["step"]["kind"], "running");
+  EXPECT_THAT(ask({"--status"}).out, testing::Not(HasSubstr("NO POWER")));
+  const Ran may = ask({"--may", "hair dryer", "--at", "bedroom receptacle 1"});
+  EXPECT_EQ(may.code, 1);
+  EXPECT_THAT(may.out, HasSubstr("No, not at Bedroom receptacle 1")) << "1875 W (DOE list, trade-facts C5) on a 15 A position";
+  const Ran small = ask({"--may", "shaver 20 W", "--at", "bedroom"});
+  EXPECT_EQ(small.code, 0) << small.err;
+  EXPECT_THAT(small.out, HasSubstr("Yes."));
+  EXPECT_EQ(ask({"--may", "shaver 20 W", "--at", "hall"}).code, 4) << "two circuits: it asks which one";
+  EXPECT_THAT(ask({"--may", "shaver 20 W", "--at", "hall"}).err, HasSubstr("different circuits"));
+  ASSERT_EQ(ask({"--on", "hair dryer 1000 W", "--at", "kitchen receptacle 1"}).code, 0);
+  EXPECT_THAT(ask({"--status"}).out, HasSubstr("hair dryer (Kitchen receptacle 1), 1,000 W"));
+  ASSERT_EQ(ask({"--off", "hair dryer"}).code, 0);
+  EXPECT_THAT(ask({"--status"}).out, testing::Not(HasSubstr("hair dryer")));
+  ASSERT_EQ(ask({"--back"}).code, 0);
+  follow();
+  EXPECT_EQ(status()["phase"], "none");
+  const Ran log = ask({"--log"});
+  EXPECT_THAT(log.out, HasSubstr("The power from the street is gone (Ana)"));
+  EXPECT_THAT(log.out, HasSubstr("On: hair dryer at Kitchen receptacle 1, 1,000 W"));
+  EXPECT_THAT(log.out, HasSubstr("The outage is over"));
+}
+
+TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  EXPECT_EQ(ask({"--moved", "T3 backup"}).code, 0);
+  EXPECT_EQ(status()["step"]["kind"], "move") << "before the generator starts nothing may hang on it";
+  EXPECT_EQ(status()["step"]["to"], "off");
+  EXPECT_EQ(ask({"--undo"}).code, 0);
+  EXPECT_EQ(status()["step"]["kind"], "place_source");
+  EXPECT_EQ(ask({"--moved", "3 backup"}).code, 4) << "a breaker has no backup side";
+  EXPECT_EQ(ask({"--moved", "freezer backup"}).code, 4);
+  EXPECT_EQ(ask({"--answer", "no"}).code, 4) << "this step takes no 'no'";
+  EXPECT_EQ(ask({"--gives", "a lot"}).code, 4);
+}
+
+TEST_F(Outage, the_terminal_asks_offers_and_writes_down) {
+  const Ran ran = ask({}, "\n\n\n\n\n\n\n\n\n\n\n\na\nhair dryer\nkitchen receptacle 1\nn\na\nkettle 500 W\nkitchen receptacle 2\n\ns\nl\np\n");
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_THAT(ran.out, HasSubstr("Take generator G outdoors, at least 20 ft (6 m)"));
+  EXPECT_THAT(ran.out, HasSubstr("Move handle 5 on T to BACKUP."));
+  EXPECT_THAT(ran.out, HasSubstr("Yes. Kettle (500 W at most)"));
+  EXPECT_THAT(ran.out, HasSubstr("goes on from"));
+  EXPECT_THAT(ask({"--log"}).out, HasSubstr("On: kettle at Kitchen receptacle 2, 500 W"));
+}
+
+}  // namespace
+}  // namespace ohmstead::whole
