@@ -14,7 +14,11 @@ namespace {
 
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
 constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
-constexpr double kPriceShare = 0.5;  ///< price of a second on a walk, as a share of the next best rate
+constexpr std::size_t kMostInSets = 7;     ///< the same while sets are searched as a whole
+constexpr double kPriceShare = 0.5;        ///< price of a second on a walk, as a share of the next best rate
+constexpr double kPriceShareOfSets = 0.2;  ///< the same for the choice of a set: a walk with several pays for a long time
+constexpr std::size_t kMostTried = 4, kMostSwapped = 1;  ///< of the ways that promise most, at each move
+constexpr int kMostMoves = 40;
 
 }  // namespace
 
@@ -22,8 +26,8 @@ double look_seconds(PointKind kind) {
   return kind == PointKind::receptacle ? 8 : kind == PointKind::light ? 2 : 12;
 }
 
-TourChooser::TourChooser(const Board& board, const LookFinder& find)
-    : board_(board), house_(board.house), all_(board.conclusions), find_(find) {}
+TourChooser::TourChooser(const Board& board, const LookFinder& find, bool sets)
+    : board_(board), house_(board.house), all_(board.conclusions), find_(find), sets_(sets && board.manner.at_once != 1) {}
 
 std::size_t TourChooser::home(const WaySet& open) const {
   return board_.manner.helper ? board_.walk.size() - 1 : panel_room(board_, open.empty() ? 0 : open[0]);
@@ -34,10 +38,10 @@ double TourChooser::seconds_of(const Look& look) const {
 }
 
 /// A dead sighting saves one later only where the unit was not seen dead with that way yet; with one
-/// way open a second one is worth as much, for it makes sure.
+/// way open a second one is worth as much, for it makes sure (not in sets: other ways make sure there).
 double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
   const double now = find_.belief(look.unit, open);
-  const double first_time = open.size() == 1 || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
+  const double first_time = (!sets_ && open.size() == 1) || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
   return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time;
 }
 
@@ -116,7 +120,7 @@ std::optional<Choice> TourChooser::best_with(const WaySet& open, double rate) co
 }
 
 std::size_t TourChooser::most_open() const {
-  return board_.manner.at_once > 0 ? static_cast<std::size_t>(board_.manner.at_once) : std::min(kMostTogether, all_.ways.size());
+  return board_.manner.at_once > 0 ? static_cast<std::size_t>(board_.manner.at_once) : std::min(sets_ ? kMostInSets : kMostTogether, all_.ways.size());
 }
 
 /// What looks with these open are worth beyond their price, walks left out.
@@ -128,13 +132,11 @@ double TourChooser::rough_gain(const WaySet& open, double price) const {
 
 /// Opens one more, whichever adds most, as long as the walk brings more for each second.
 Choice TourChooser::grown(Choice choice, const WaySet& not_these) const {
-  const auto alone = [&](std::size_t way) { return board_.briefly[way]; };
-  if (std::ranges::any_of(choice.open, alone)) return choice;
   while (choice.open.size() < most_open()) {
     double best = -HUGE_VAL;
     std::size_t best_way = all_.ways.size();
     for (std::size_t w = 0; w < all_.ways.size(); ++w) {
-      if (holds(choice.open, w) || alone(w) || !find_.can_open(w)) continue;
+      if (holds(choice.open, w) || board_.briefly[w] || !find_.can_open(w)) continue;
       if (const double gain = rough_gain(with(choice.open, w), choice.rate()); gain > best) best = gain, best_way = w;
     }
     if (best_way == all_.ways.size()) break;
@@ -145,19 +147,91 @@ Choice TourChooser::grown(Choice choice, const WaySet& not_these) const {
   return choice;
 }
 
+bool TourChooser::any_briefly(const WaySet& open) const {
+  return std::ranges::any_of(open, [&](std::size_t way) { return board_.briefly[way]; });
+}
+
+Choice TourChooser::walk_with(const WaySet& open, double price) const {
+  Choice choice{open, 0, handles_seconds(open), {}};
+  walk_through(choice, stops(open, find_.fresh(open), price), board_.manner.helper ? board_.here : home(open), price);
+  return choice;
+}
+
+/// Ways that are not in the set and may join it, the ones that promise most first.
+std::vector<std::size_t> TourChooser::may_join(const WaySet& open, double price) const {
+  std::vector<std::pair<double, std::size_t>> gains;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (!holds(open, w) && !board_.briefly[w] && find_.can_open(w)) gains.push_back({-rough_gain(with(open, w), price), w});
+  std::ranges::sort(gains);
+  std::vector<std::size_t> ways;
+  for (std::size_t i = 0; i < std::min(kMostTried, gains.size()); ++i) ways.push_back(gains[i].second);
+  return ways;
+}
+
+/// Sets that differ from this one by one way more, one less (but not of `keep`), or one for another.
+std::vector<WaySet> TourChooser::neighbours(const WaySet& open, const WaySet& keep, double price) const {
+  std::vector<WaySet> sets;
+  const auto joining = may_join(open, price);
+  for (std::size_t i = 0; i < joining.size(); ++i) {
+    if (open.size() < most_open()) sets.push_back(with(open, joining[i]));
+    for (const std::size_t w : open.size() > 1 && i < kMostSwapped ? without(open, keep) : WaySet{}) sets.push_back(with(without(open, {w}), joining[i]));
+  }
+  for (const std::size_t w : open.size() > 1 ? without(open, keep) : WaySet{}) sets.push_back(without(open, {w}));
+  return sets;
+}
+
+Choice TourChooser::improved(const WaySet& start, const WaySet& keep, const WaySet& not_these, double price) const {
+  const auto net = [&](const Choice& choice) {
+    return choice.rooms.empty() || choice.open == not_these ? -HUGE_VAL : choice.net(price);
+  };
+  Choice best = walk_with(start, price);
+  for (int move = 0; move < kMostMoves; ++move) {
+    Choice next = best;
+    for (const WaySet& set : neighbours(best.open, keep, price))
+      if (Choice choice = walk_with(set, price); net(choice) > net(next) + 1e-6) next = std::move(choice);
+    if (next.open == best.open) break;
+    best = std::move(next);
+  }
+  if (best.open == not_these) best.rooms.clear();
+  return best;
+}
+
+/// What is open now is left out: it costs nothing to open, and so says little of what time is worth.
+double TourChooser::closed_rate() const {
+  double rate = 0;
+  for (std::size_t w = 0; w < all_.ways.size(); ++w)
+    if (!holds(board_.open_ways, w) && find_.can_open(w))
+      if (const auto choice = best_with({w}, rate)) rate = choice->rate();
+  return rate;
+}
+
 std::optional<Choice> TourChooser::best(const WaySet& not_these) const {
   std::optional<Choice> best;
   for (std::size_t w = 0; w < all_.ways.size(); ++w)
     if (WaySet{w} != not_these && find_.can_open(w))
       if (auto choice = best_with({w}, best ? best->rate() : 0)) best = std::move(choice);
-  if (best) best = grown(std::move(*best), not_these);
-  return best;
+  if (!best || any_briefly(best->open)) return best;
+  return sets_ ? best_set(std::move(*best), not_these) : grown(std::move(*best), not_these);
+}
+
+/// Searched from the best way alone, and from what is open now: perhaps most of it can stay off.
+Choice TourChooser::best_set(Choice one, const WaySet& not_these) const {
+  const double price = kPriceShareOfSets * closed_rate();
+  if (price <= 0) return one;
+  Choice set = improved(one.open, {}, not_these, price);
+  if (board_.open_ways.size() > 1 && !any_briefly(board_.open_ways)) {
+    Choice from_now = improved(board_.open_ways, {}, not_these, price);
+    if (!from_now.rooms.empty() && (set.rooms.empty() || from_now.net(price) > set.net(price))) set = std::move(from_now);
+  }
+  return set.rooms.empty() ? one : set;
 }
 
 std::optional<Choice> TourChooser::best_from(const WaySet& open) const {
   auto choice = best_with(open, 0);
-  if (choice) choice = grown(std::move(*choice), {});
-  return choice;
+  if (!choice || any_briefly(open)) return choice;
+  if (!sets_) return grown(std::move(*choice), {});
+  Choice more = improved(open, open, {}, kPriceShareOfSets * closed_rate());
+  return more.rooms.empty() ? choice : more;
 }
 
 Choice TourChooser::rest(const WaySet& open, double price) const {

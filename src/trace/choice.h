@@ -22,20 +22,25 @@ struct Choice {
   double worth = 0, seconds = 0;
   std::vector<std::size_t> rooms;  ///< places in house.rooms, in walking order; may be empty
   [[nodiscard]] double rate() const { return worth / seconds; }
+  [[nodiscard]] double net(double price) const { return worth - price * seconds; }
 };
 
 class TourChooser {
  public:
-  TourChooser(const Board& board, const LookFinder& find);
+  /// `sets`: with several ways at once the set is searched as a whole; else it grows from the best one.
+  TourChooser(const Board& board, const LookFinder& find, bool sets);
 
-  /// The walk that is worth most for each of its seconds, with any ways open but exactly `not_these`;
-  /// none when no look is left. Ways that are open now cost nothing more. One that may be open only
-  /// briefly is open alone.
+  /// The next walk, with any ways open but exactly `not_these`; none when no look is left: the one that
+  /// is worth most for each of its seconds, or with `sets` the one that is worth most beyond the price
+  /// of its time. Ways that are open now cost nothing more. One that
+  /// may be open only briefly is open alone.
   [[nodiscard]] std::optional<Choice> best(const WaySet& not_these) const;
   /// The same with at least these ways open.
   [[nodiscard]] std::optional<Choice> best_from(const WaySet& open) const;
   /// The same for one set; none when no walk with it is worth more than `rate` for each second.
   [[nodiscard]] std::optional<Choice> best_with(const WaySet& open, double rate) const;
+  /// What a second of the best walk with one way is worth that is closed now; 0 when there is none.
+  [[nodiscard]] double closed_rate() const;
   /// The rest of the walk under way, from where the person is: the rooms that are worth more than
   /// `price` for each second.
   [[nodiscard]] Choice rest(const WaySet& open, double price) const;
@@ -60,12 +65,22 @@ class TourChooser {
   [[nodiscard]] double rough_gain(const WaySet& open, double price) const;
   [[nodiscard]] std::size_t most_open() const;
   void walk_through(Choice& choice, const std::vector<Stop>& stops, std::size_t from, double price) const;
+  [[nodiscard]] bool any_briefly(const WaySet& open) const;
   [[nodiscard]] Choice grown(Choice choice, const WaySet& not_these) const;
+  /// The walk with these open that is worth most beyond its price; no rooms where none is.
+  [[nodiscard]] Choice walk_with(const WaySet& open, double price) const;
+  [[nodiscard]] std::vector<std::size_t> may_join(const WaySet& open, double price) const;
+  [[nodiscard]] std::vector<WaySet> neighbours(const WaySet& open, const WaySet& keep, double price) const;
+  /// Goes from set to better set, one way at a time, as long as the walk is worth more beyond its
+  /// price. Those of `keep` stay open; exactly `not_these` is no end of it (no rooms then).
+  [[nodiscard]] Choice improved(const WaySet& start, const WaySet& keep, const WaySet& not_these, double price) const;
+  [[nodiscard]] Choice best_set(Choice one, const WaySet& not_these) const;
 
   const Board& board_;
   const House& house_;
   const Conclusions& all_;
   const LookFinder& find_;
+  bool sets_;
 };
 
 }  // namespace ohmstead

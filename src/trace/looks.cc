@@ -17,7 +17,8 @@ constexpr double kMaybeDeadAnyway = 0.3;
 constexpr double kNearlyOnOne = 0.7;      ///< with several open a second look is made where one of them is nearly sure
 constexpr double kLikelyThisOne = 0.2, kHardlyThisOne = 0.02;
 constexpr int kMostTries = 3;             ///< rounds with one breaker in which one unit is asked about
-constexpr int kMostTriesOfSets = 12;      ///< the same where several are open at once
+constexpr int kMostTriesOfSeveral = 12;   ///< the same where several are open at once
+constexpr int kMostTriesOfSets = 5;       ///< the same while sets are searched as a whole
 constexpr double kHardlyOnSet = 0.01;
 constexpr int kMostLooksInARound = 3;
 constexpr int kMostRoundsOfAWay = 10, kMostRoundsOfAWayInSets = 40;
@@ -30,8 +31,9 @@ double belief_of(const UnitConclusion& unit, CandidateKind kind) {
 
 }  // namespace
 
-LookFinder::LookFinder(const Board& board)
-    : board_(board), house_(board.house), all_(board.conclusions), most_tries_(board.manner.at_once == 1 ? kMostTries : kMostTriesOfSets) {
+LookFinder::LookFinder(const Board& board, bool sets)
+    : board_(board), house_(board.house), all_(board.conclusions),
+      most_tries_(board.manner.at_once == 1 ? kMostTries : sets ? kMostTriesOfSets : kMostTriesOfSeveral) {
   const Index<Room> room_at(house_.rooms);
   for (const Point& point : house_.points)
     room_of_point_.push_back(static_cast<std::size_t>(std::max(0L, room_at.at(point.room))));

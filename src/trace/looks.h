@@ -18,7 +18,9 @@ struct Look {
 
 class LookFinder {
  public:
-  explicit LookFinder(const Board& board);
+  /// `sets`: while sets of ways are searched as a whole. Then a unit is asked about with one way less
+  /// often, so that tries are left for the rest.
+  LookFinder(const Board& board, bool sets);
 
   /// May this way be opened (again)?
   [[nodiscard]] bool can_open(std::size_t way) const;
@@ -74,7 +76,7 @@ class LookFinder {
   std::vector<std::size_t> again_from_;       ///< of the points: settled_from
   std::vector<char> settled_;
   std::vector<char> dead_due_;                ///< of the units: to be traced again, and not seen dead again yet
-  int most_tries_;
+  int most_tries_;  ///< rounds with one way in which one unit is asked about
   std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };
 

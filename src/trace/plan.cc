@@ -18,9 +18,21 @@ namespace {
 constexpr int kBriefReserveSeconds = 60;
 constexpr double kLampBits = 2.5;  ///< not known of a receptacle: it will be looked at often enough for a lamp to pay
 constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
+constexpr std::size_t kSmallHouse = 24;  ///< units: with so few, sets find no more and come out wrong more often
+constexpr std::size_t kFewUnits = 10;    ///< to be looked for: found as well by the likeliest way with more of them
+
 class Planner {
  public:
-  explicit Planner(const Board& board) : board_(board), house_(board.house), all_(board.conclusions), find_(board), chooser_(board, find_), together_(board, find_) {}
+  Planner(const Board& board, bool sets)
+      : board_(board), house_(board.house), all_(board.conclusions), sets_(sets), find_(board, sets), chooser_(board, find_, sets), together_(board, find_) {}
+
+  /// Sets are searched as a whole while many units are looked for.
+  [[nodiscard]] bool many_to_find() const {
+    if (all_.units.size() <= kSmallHouse) return false;
+    std::size_t units = 0;
+    for (std::size_t u = 0; u < all_.units.size(); ++u) units += !find_.settled(u) && find_.may_be_looked_at(u) ? 1 : 0;
+    return units > kFewUnits;
+  }
 
   [[nodiscard]] Step next() const {
     if (all_.ways.empty() || house_.points.empty()) return {StepKind::done, StepReason::nothing_listed, {}, {}, {}, false};
@@ -108,11 +120,11 @@ class Planner {
     if (briefly && open.size() > 1) return close_all(StepReason::load_is_off);
     if (board_.just_closed)
       if (const auto more = chooser_.best_from(open); more && more->open != open) return open_step(without(more->open, open));
-    const auto other = chooser_.best(open);
-    if (const auto look = next_look(open, other ? other->rate() : 0)) return as_step(*look);
+    const auto other = sets_ ? std::nullopt : chooser_.best(open);
+    if (const auto look = next_look(open, sets_ ? chooser_.closed_rate() : other ? other->rate() : 0)) return as_step(*look);
     if (const auto look = nearest(together_.looks(open))) return as_step(*look);
     if (const auto lamp = lamp_step()) return *lamp;
-    return next_set(other);
+    return next_set(sets_ ? chooser_.best(open) : other);
   }
 
   /// A load that keeps somebody alive, likely on what is open and not seen live since.
@@ -221,6 +233,7 @@ class Planner {
   const Board& board_;
   const House& house_;
   const Conclusions& all_;
+  bool sets_;  ///< the sets of the walks are searched as a whole
   LookFinder find_;
   TourChooser chooser_;
   TogetherFinder together_;
@@ -228,12 +241,17 @@ class Planner {
 
 }  // namespace
 
-Step next_step(const Board& board) { return Planner(board).next(); }
+/// Once sets promise little more, the likeliest way is opened, with more of them.
+Step next_step(const Board& board) {
+  if (board.manner.at_once != 1 && !board.conclusions.ways.empty())
+    if (const Planner planner(board, true); planner.many_to_find()) return planner.next();
+  return Planner(board, false).next();
+}
 
 Progress progress_of(const Board& board) {
   Progress progress;
   const Conclusions& all = board.conclusions;
-  const Planner planner(board);
+  const Planner planner(board, false);
   for (std::size_t p = 0; p < board.house.points.size(); ++p) {
     const std::size_t at = all.readings.unit_of_point[p];
     const UnitConclusion& unit = all.units[at];

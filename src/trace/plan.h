@@ -1,9 +1,10 @@
 #pragma once
 // The planning policy: what to ask next. Everything it may look at is in the Board.
 //
-// This one opens the breaker whose best walk is worth most for the time it takes (trace/choice.h), with
-// more of them where the manner allows and the walk then brings more for each second, asks in each room only about points that are worth their time, plans the rest
-// of the walk again after every answer, and looks again where one reading could be wrong (docs/trace.md).
+// This one opens the breaker whose best walk is worth most for the time it takes (trace/choice.h); where the manner
+// allows several, the set of the walk is searched as a whole, and near the end the likeliest one is taken with more of
+// them. It asks in each room only about points that are worth their time, plans the rest of the walk again after every
+// answer, and looks again where one reading could be wrong (docs/trace.md).
 
 #include "trace/board.h"
 #include "trace/step.h"
