@@ -108,7 +108,7 @@ Lines words_of_why_not(const Record& record, const Names& names, const PlanAnswe
     const int at = static_cast<int>(c);
     const std::string what = "the circuit of " + breaker_words(record.house, circuit);
     const WhyNotAnswer why = why_not(answer.backup.problem, answer.plan, at);
-    say_why(record, answer, why.why == WhyNot::served ? what : what, why, lines);
+    say_why(record, answer, what, why, lines);
     if (why.why != WhyNot::served) return lines;
     for (std::size_t l = 0; l < circuit.loads.size(); ++l) {
       const WhyNotAnswer load = why_not(answer.backup.problem, answer.plan, at, static_cast<int>(l));

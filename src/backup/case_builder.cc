@@ -22,15 +22,15 @@ int weight_of(Importance importance) {
   return 0;
 }
 
-/// Tap of this hot; null if there is none, or two that differ.
-const Tap* the_tap(const Feed& feed, int hot, bool& twice) {
-  const Tap* found = nullptr;
-  for (const Tap& tap : feed.taps) {
-    if (tap.hot != hot) continue;
-    if (found != nullptr) twice = true;
-    found = &tap;
-  }
-  return found;
+/// First tap of this hot; null if there is none.
+const Tap* tap_of(const Feed& feed, int hot) {
+  const auto found = std::ranges::find(feed.taps, hot, &Tap::hot);
+  return found == feed.taps.end() ? nullptr : &*found;
+}
+
+/// Do two breakers feed one conductor?
+bool fed_twice(const Feed& feed) {
+  return std::ranges::any_of(feed.taps, [&](const Tap& tap) { return std::ranges::count(feed.taps, tap.hot, &Tap::hot) > 1; });
 }
 
 }  // namespace
@@ -200,9 +200,8 @@ PlanLoad CaseBuilder::plan_load(const CarriedLoad& carried, const Feed& feed, in
                 .weight = weight_of(load.importance)};
   const int running = planned_running(carried.figures), starting = std::max(running, planned_starting(carried.figures));
   const int volts = volts_to_neutral(house_.dwelling.system);
-  bool twice = false;
   for (int hot = 1; hot <= hots; ++hot) {
-    const Tap* tap = the_tap(feed, hot, twice);
+    const Tap* tap = tap_of(feed, hot);
     const auto pole = tap == nullptr ? std::nullopt : carrying({tap->breaker, tap->pole});
     const auto at = static_cast<std::size_t>(pole ? pole_in(circuit, *pole) : std::min(hot - 1, kMostPoles - 1));
     const int share = running / hots + (hot <= running % hots ? 1 : 0), start = starting / hots + (hot <= starting % hots ? 1 : 0);
@@ -216,19 +215,17 @@ PlanLoad CaseBuilder::plan_load(const CarriedLoad& carried, const Feed& feed, in
 
 void CaseBuilder::put_on_circuit(std::size_t at, const CarriedLoad& carried, const Feed& feed) {
   const Id<Load> id = house_.loads[at].id;
-  bool twice = false;
-  const Tap* tap = the_tap(feed, 1, twice);
+  const Tap* tap = tap_of(feed, 1);
   if (tap == nullptr) tap = &feed.taps.front();
-  for (int hot = 1; hot <= kMostPoles; ++hot) (void)the_tap(feed, hot, twice);
-  if (twice) return case_.doubts.push_back({PlanDoubt::Kind::fed_twice, id, {}, {}});
+  if (fed_twice(feed)) return case_.doubts.push_back({PlanDoubt::Kind::fed_twice, id, {}});
   const auto pole = carrying({tap->breaker, tap->pole});
-  if (!pole) return case_.doubts.push_back({PlanDoubt::Kind::out_of_reach, id, {}, {}});
+  if (!pole) return case_.doubts.push_back({PlanDoubt::Kind::out_of_reach, id, {}});
   const int circuit = circuit_of(static_cast<std::size_t>(breaker_index_.at(pole->breaker)));
   case_.problem.circuits[static_cast<std::size_t>(circuit)].loads.push_back(plan_load(carried, feed, circuit));
   case_.circuits[static_cast<std::size_t>(circuit)].loads.push_back(carried);
-  if (feed.standing == Standing::likely) case_.doubts.push_back({PlanDoubt::Kind::feed_only_likely, id, {}, {}});
-  if (!carried.figures.known) case_.doubts.push_back({PlanDoubt::Kind::no_figures, id, {}, {}});
-  else if (carried.figures.running_basis == FigureBasis::guess) case_.doubts.push_back({PlanDoubt::Kind::figures_guessed, id, {}, {}});
+  if (feed.standing == Standing::likely) case_.doubts.push_back({PlanDoubt::Kind::feed_only_likely, id, {}});
+  if (!carried.figures.known) case_.doubts.push_back({PlanDoubt::Kind::no_figures, id, {}});
+  else if (carried.figures.running_basis == FigureBasis::guess) case_.doubts.push_back({PlanDoubt::Kind::figures_guessed, id, {}});
 }
 
 void CaseBuilder::add_load(std::size_t at) {
@@ -242,7 +239,7 @@ void CaseBuilder::add_load(std::size_t at) {
   carried.standing = feed.standing;
   const bool known = feed.standing >= Standing::likely && !feed.taps.empty() && breaker_index_.at(feed.taps.front().breaker) >= 0;
   if (known) put_on_circuit(at, carried, feed);
-  else case_.doubts.push_back({PlanDoubt::Kind::feed_not_known, load.id, {}, {}});
+  else case_.doubts.push_back({PlanDoubt::Kind::feed_not_known, load.id, {}});
 }
 
 void CaseBuilder::add_loads() {

@@ -71,14 +71,12 @@ void CaseBuilder::add_pins() {
 
 void CaseBuilder::add_doubts() {
   using Kind = PlanDoubt::Kind;
-  if (source_.starting_watts == 0) case_.doubts.push_back({Kind::starting_not_known, {}, {}, {}});
-  if (source_.leg_watts == 0 && case_.problem.source.legs > 1 && !case_.problem.source.in_phase) case_.doubts.push_back({Kind::leg_share_assumed, {}, {}, {}});
-  for (const Id<Position> position : case_.positions)
-    if (!find_row(house_, position)->breaker) case_.doubts.push_back({Kind::empty_position, {}, position, {}});
+  if (source_.starting_watts == 0) case_.doubts.push_back({Kind::starting_not_known, {}, {}});
+  if (source_.leg_watts == 0 && case_.problem.source.legs > 1 && !case_.problem.source.in_phase) case_.doubts.push_back({Kind::leg_share_assumed, {}, {}});
   for (std::size_t c = 0; c < case_.circuits.size(); ++c) {
     CarriedCircuit& circuit = case_.circuits[c];
     for (const BreakerPole& pole : circuit.poles)
-      if (pole.pole == 1 && find_row(house_, pole.breaker)->amps == 0) case_.doubts.push_back({Kind::breaker_not_read, {}, {}, pole.breaker});
+      if (pole.pole == 1 && find_row(house_, pole.breaker)->amps == 0) case_.doubts.push_back({Kind::breaker_not_read, {}, pole.breaker});
     for (std::size_t l = 0; l < house_.loads.size(); ++l) {
       if (wanted_use(house_.loads[l]) != LoadUse::not_wanted) continue;
       const auto point = std::ranges::find(house_.points, house_.loads[l].point, &Point::id);

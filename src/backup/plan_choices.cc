@@ -104,13 +104,12 @@ PlanProblem with_limits(PlanProblem problem, const PlanSource& shares, int runni
   return problem;
 }
 
-/// A circuit in which nothing is wished for takes no position from another.
-void pin_what_is_wished_for(PlanProblem& problem) {
+/// Every load is worth something, and no pin is in the way: the most that can be served is everything.
+void let_everything_count(PlanProblem& problem) {
   problem.pins.clear();
-  for (std::size_t c = 0; c < problem.circuits.size(); ++c) {
-    for (PlanLoad& load : problem.circuits[c].loads)
+  for (PlanCircuit& circuit : problem.circuits)
+    for (PlanLoad& load : circuit.loads)
       if (!load.life_safety) load.weight = std::max(load.weight, 1);
-  }
 }
 
 }  // namespace
@@ -149,7 +148,7 @@ PlanProblem with_source_of(PlanProblem problem, int running) {
 SmallestSource smallest_source(const PlanProblem& given, bool managed) {
   SmallestSource smallest;
   PlanProblem problem = given;
-  pin_what_is_wished_for(problem);
+  let_everything_count(problem);
   if (!managed)
     for (PlanCircuit& circuit : problem.circuits)
       for (PlanLoad& load : circuit.loads) load.on_demand = false;

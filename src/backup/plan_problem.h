@@ -46,14 +46,12 @@ struct PlanDoubt {
     no_figures,           ///< `load`: no watts at all: it counts as nothing
     fed_twice,            ///< `load`: two breakers feed one conductor of it: mend that first; it is not in the plan
     out_of_reach,         ///< `load`: its panel is neither near the transfer device nor behind the source
-    empty_position,       ///< `position` carries nothing now
     breaker_not_read,     ///< `breaker`: its rating is not known
     starting_not_known,   ///< the source's starting watts are not recorded: its running watts are taken
     leg_share_assumed,    ///< the source's most on one leg is not recorded: an equal share is taken
   };
   Kind kind = Kind::feed_not_known;
   Id<Load> load;
-  Id<Position> position;
   Id<Breaker> breaker;
   bool operator==(const PlanDoubt&) const = default;
 };

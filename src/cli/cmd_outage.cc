@@ -48,6 +48,16 @@ std::optional<OutageEvent> told(const OutageBoard& board, const Names& names, co
   return std::nullopt;
 }
 
+/// One line of the log, or one answer, at a time: of several the order would be a guess.
+void require_one_thing_told(const Arguments& arguments) {
+  static constexpr const char* kThings[] = {"--on", "--off", "--moved", "--gone", "--back", "--gave-up", "--stopped", "--gives", "--note", "--answer", "--undo"};
+  std::string given;
+  int count = 0;
+  for (const char* thing : kThings)
+    if (arguments.has(thing)) given += (count++ == 0 ? "" : " and ") + std::string(thing);
+  if (count > 1) throw Error(ErrorKind::invalid_input, given + " are told one after the other; give one at a time. Nothing was recorded.");
+}
+
 int show_may(Session& session, const OutageBoard& board, const Names& names, const Arguments& arguments) {
   const AskedInWords asked = asked_in_words(board.view(), names, arguments.text("--may"), arguments.text("--at"));
   const MayI answer = may_i(board.view(), asked.thing);
@@ -94,6 +104,7 @@ int run_session(Session& session, OutageBoard& board, const KeepFn& keep, const 
 }  // namespace
 
 int run_outage(Session& session, const Arguments& arguments) {
+  require_one_thing_told(arguments);
   const bool asks = arguments.has("--may") || arguments.has("--status");
   HouseFile file = open_house(session, arguments.has("--log") || asks ? Access::read : Access::change);
   Keeper keeper(file);
@@ -115,6 +126,8 @@ int run_outage(Session& session, const Arguments& arguments) {
     board.answer(answer_given(arguments.text("--answer"), session.now(), who));
   } else if (arguments.has("--undo")) {
     if (!board.undo()) throw Error(ErrorKind::not_found, "There is nothing to take back in the outage under way.");
+  } else if (session.json) {
+    return show_status(session, board, names);
   } else {
     return run_session(session, board, keep, who);
   }

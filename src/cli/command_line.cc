@@ -129,7 +129,7 @@ int run_caught(Session& session, const Command& command, const Arguments& argume
 }
 
 constexpr const char* kAbout =
-    "Finds out which breaker feeds what, answers from the record, prints the panel's directory.\n"
+    "Finds out which breaker feeds what, answers from the record, plans and leads through outages, prints.\n"
     "Start:  ohmstead new home.house      then `enter` or `survey`, `trace`, `off`, `directory`.";
 
 }  // namespace

@@ -84,6 +84,29 @@ int number_field(const Json& line, const char* name, int low, int high) {
   throw refused_line(field(name) + "must be a whole number from " + std::to_string(low) + " to " + std::to_string(high) + ".");
 }
 
+std::optional<Json> JsonLines::next() {
+  while (const auto line = read_json_line(in_)) {
+    try {
+      if (!*line) throw refused_line("The line is longer than " + std::to_string(kLongestLine) + " bytes; it was skipped.");
+      if ((*line)->find_first_not_of(" \t\r") != std::string::npos) return parse_json_line(**line);
+    } catch (const Error& error) {
+      write_error(error);
+    }
+  }
+  return std::nullopt;
+}
+
+void JsonLines::write(const Json& line) { out_ << line.dump(-1, ' ', false, Json::error_handler_t::replace) << '\n' << std::flush; }
+
+void JsonLines::write_error(const Error& error) {
+  write({{"type", "error"}, {"kind", "invalid_input"}, {"message", error.what()}, {"step", number}});
+}
+
+void JsonLines::require_step_now(const Json& request) const {
+  if (const auto step = request.find("step"); step != request.end() && *step != number)
+    throw refused_line("The answer is for another step; the step now is number " + std::to_string(number) + ".");
+}
+
 bool flag_field(const Json& line, const char* name) {
   const auto found = line.find(name);
   if (found == line.end() || !found->is_boolean()) throw refused_line(field(name) + "must be true or false.");

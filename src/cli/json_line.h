@@ -26,6 +26,26 @@ inline constexpr int kDeepestNesting = 8;
 /// Error{invalid_input} with this message.
 [[nodiscard]] Error refused_line(const std::string& message);
 
+/// The two ends of a session that a program drives: requests in, documents out, one a line. What cannot be read is answered
+/// with an error and skipped.
+class JsonLines {
+ public:
+  JsonLines(std::istream& in, std::ostream& out) : in_(in), out_(out) {}
+
+  /// The next request; nothing at the end of the input.
+  [[nodiscard]] std::optional<nlohmann::ordered_json> next();
+  void write(const nlohmann::ordered_json& line);
+  void write_error(const Error& error);
+  /// Throws Error{invalid_input} if the request has a field `step` that is not the number of the step now.
+  void require_step_now(const nlohmann::ordered_json& request) const;
+
+  int number = 1;  ///< of the step now; errors and answers name it
+
+ private:
+  std::istream& in_;
+  std::ostream& out_;
+};
+
 // Fields. All throw Error{invalid_input} that names the field when it is there and makes no sense.
 
 [[nodiscard]] bool has_field(const nlohmann::ordered_json& line, const char* name);

@@ -44,4 +44,21 @@ class Keys {
   bool single_;
 };
 
+/// How a session driven by keys came to its end.
+enum class KeysEnd { over, stopped, input_ended };
+
+/// Shows steps and takes keys until the session is over, until p or q, or until the input ends. `handle` takes every other key,
+/// and says whether the step is to be shown again.
+template <class IsOver, class ShowStep, class Handle>
+KeysEnd run_by_keys(Keys& keys, const IsOver& is_over, const ShowStep& show_step, const Handle& handle) {
+  for (bool show = true;;) {
+    if (is_over()) return KeysEnd::over;
+    if (show) show_step();
+    const char key = keys.key();
+    if (key == kInputEnded) return KeysEnd::input_ended;
+    if (key == 'p' || key == 'q') return KeysEnd::stopped;
+    show = handle(key);
+  }
+}
+
 }  // namespace ohmstead

@@ -54,14 +54,9 @@ class OutageTerminal {
 
   OutageEnd run() {
     if (board_.now().phase == OutagePhase::none && !begin()) return ended_ ? OutageEnd::input_ended : OutageEnd::paused;
-    for (bool show = true;;) {
-      if (board_.now().phase == OutagePhase::none) return OutageEnd::over;
-      if (show) show_step();
-      const char key = keys_.key();
-      if (key == kInputEnded) return stop("The input ended.", OutageEnd::input_ended);
-      if (key == 'p' || key == 'q') return stop("Stopped for now.", OutageEnd::paused);
-      show = handle(key);
-    }
+    const KeysEnd end = run_by_keys(keys_, [&] { return board_.now().phase == OutagePhase::none; }, [&] { show_step(); }, [&](char key) { return handle(key); });
+    if (end == KeysEnd::over) return OutageEnd::over;
+    return end == KeysEnd::stopped ? stop("Stopped for now.", OutageEnd::paused) : stop("The input ended.", OutageEnd::input_ended);
   }
 
  private:

@@ -16,20 +16,13 @@ using Json = nlohmann::ordered_json;
 class ProveLines {
  public:
   ProveLines(ProvingSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), in_(in), out_(out), keep_(keep), options_(options) {}
+      : session_(session), lines_(in, out), keep_(keep), options_(options) {}
 
   TraceEnd run() {
     session_.now_is(options_.now());
-    write(proof_step_json(session_, number_));
-    while (const auto line = read_json_line(in_)) {
-      try {
-        if (!*line) throw refused_line("The line is longer than " + std::to_string(kLongestLine) + " bytes; it was skipped.");
-        if ((*line)->find_first_not_of(" \t\r") == std::string::npos) continue;
-        request_ = parse_json_line(**line);
-      } catch (const Error& error) {
-        write_error(error);
-        continue;
-      }
+    lines_.write(proof_step_json(session_, lines_.number));
+    while (auto request = lines_.next()) {
+      request_ = std::move(*request);
       if (!serve()) return TraceEnd::paused;
     }
     return session_.step().kind == ProofStepKind::done ? TraceEnd::done : TraceEnd::input_ended;
@@ -42,11 +35,11 @@ class ProveLines {
     try {
       const std::string what = text_field(request_, "do");
       if (what == "pause") {
-        write({{"type", "paused"}, {"stands", proof_stands_text(session_)}});
+        lines_.write({{"type", "paused"}, {"stands", proof_stands_text(session_)}});
         return false;
       }
       if (what == "why") {
-        write({{"type", "why"}, {"text", proof_why_text(session_)}});
+        lines_.write({{"type", "why"}, {"text", proof_why_text(session_)}});
         return true;
       }
       if (what == "answer") kept = answer();
@@ -54,18 +47,17 @@ class ProveLines {
       else if (what == "step") session_.now_is(options_.now());
       else throw refused_line("The field 'do' must be one of: answer, undo, step, why, pause.");
     } catch (const Error& error) {
-      write_error(error);
+      lines_.write_error(error);
       return true;
     }
-    if (!kept.empty()) keep_(kept, session_.house()), ++number_;
+    if (!kept.empty()) keep_(kept, session_.house()), ++lines_.number;
     session_.now_is(options_.now());
-    write(proof_step_json(session_, number_));
+    lines_.write(proof_step_json(session_, lines_.number));
     return true;
   }
 
   std::string answer() {
-    if (const auto number = request_.find("step"); number != request_.end() && *number != number_)
-      throw refused_line("The answer is for another step; the step now is number " + std::to_string(number_) + ".");
+    lines_.require_step_now(request_);
     const auto kind = word_field<ProofAnswerKind>(request_, "answer");
     if (!kind) throw refused_line("The field 'answer' must be one of: " + word_list<ProofAnswerKind>() + ".");
     ProofAnswer answer{*kind, word_field<Method>(request_, "method").value_or(proof_method(session_)), time_field(request_, "at"), text_field(request_, "who")};
@@ -86,16 +78,11 @@ class ProveLines {
     return "Proving: took back the last answer";
   }
 
-  void write_error(const Error& error) { write({{"type", "error"}, {"kind", "invalid_input"}, {"message", error.what()}, {"step", number_}}); }
-  void write(const Json& line) { out_ << line.dump(-1, ' ', false, Json::error_handler_t::replace) << '\n' << std::flush; }
-
   ProvingSession& session_;
-  std::istream& in_;
-  std::ostream& out_;
+  JsonLines lines_;
   const KeepFn& keep_;
   const TraceOptions& options_;
   Json request_;
-  int number_ = 1;
 };
 
 }  // namespace

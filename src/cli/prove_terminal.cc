@@ -39,18 +39,9 @@ class ProveTerminal {
   TraceEnd run() {
     session_.now_is(options_.now());
     if (const std::string stands = proof_stands_text(session_); session_.now() != ordinary()) say("\nSince before the pause: " + stands);
-    for (bool show = true;;) {
-      if (session_.step().kind == ProofStepKind::done) {
-        out_ << '\n';
-        say(proof_step_text(session_));
-        return TraceEnd::done;
-      }
-      if (show) show_step();
-      const char key = keys_.key();
-      if (key == kInputEnded) return stop("The input ended.", TraceEnd::input_ended);
-      if (key == 'p' || key == 'q') return stop("Paused.", TraceEnd::paused);
-      show = handle(key);
-    }
+    const KeysEnd end = run_by_keys(keys_, [&] { return session_.step().kind == ProofStepKind::done; }, [&] { show_step(); }, [&](char key) { return handle(key); });
+    if (end == KeysEnd::over) return finish();
+    return end == KeysEnd::stopped ? stop("Paused.", TraceEnd::paused) : stop("The input ended.", TraceEnd::input_ended);
   }
 
  private:
@@ -156,6 +147,12 @@ class ProveTerminal {
     if (taken) keep_("Proving: took back the last answer", session_.house());
     say(taken ? "Taken back. If a handle was moved for it, move it back." : "There is nothing to take back.");
     return true;
+  }
+
+  TraceEnd finish() {
+    out_ << '\n';
+    say(proof_step_text(session_));
+    return TraceEnd::done;
   }
 
   TraceEnd stop(const char* why, TraceEnd end) {

@@ -22,20 +22,13 @@ constexpr std::size_t kMostLooksListed = 100;
 class LineSession {
  public:
   LineSession(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), in_(in), out_(out), keep_(keep), options_(options) {}
+      : session_(session), lines_(in, out), keep_(keep), options_(options) {}
 
   TraceEnd run() {
     session_.now_is(options_.now());  // a breaker may have been off through a pause
     write_step();
-    while (const auto line = read_json_line(in_)) {
-      try {
-        if (!*line) throw refused_line("The line is longer than " + std::to_string(kLongestLine) + " bytes; it was skipped.");
-        if ((*line)->find_first_not_of(" \t\r") == std::string::npos) continue;
-        request_ = parse_json_line(**line);
-      } catch (const Error& error) {
-        write_error(error);
-        continue;
-      }
+    while (auto request = lines_.next()) {
+      request_ = std::move(*request);
       if (!serve()) return TraceEnd::paused;
     }
     return session_.step().kind == StepKind::done ? TraceEnd::done : TraceEnd::input_ended;
@@ -49,17 +42,17 @@ class LineSession {
     try {
       const std::string what = text_field(request_, "do");
       if (what == "pause") {
-        write({{"type", "paused"}, {"off", handles(standing_off(session_.house()))}});
+        lines_.write({{"type", "paused"}, {"off", handles(standing_off(session_.house()))}});
         return false;
       }
       if (tells(what)) return true;
       kept = change(what);
     } catch (const Error& error) {
-      write_error(error);
+      lines_.write_error(error);
       return true;
     }
     keep_(kept, session_.house());
-    ++number_;
+    ++lines_.number;
     write_step();
     return true;
   }
@@ -69,11 +62,11 @@ class LineSession {
     const House& house = session_.house();
     if (what == "step") session_.now_is(options_.now()), write_step();
     else if (what == "behind") write_behind();
-    else if (what == "why") write({{"type", "why"}, {"text", why_text(house, session_.conclusions(), session_.step())}});
+    else if (what == "why") lines_.write({{"type", "why"}, {"text", why_text(house, session_.conclusions(), session_.step())}});
     else if (what == "progress") write_progress();
     else if (what == "feeds") write_feeds();
     else if (what == "looks") write_looks();
-    else if (what == "summary") write({{"type", "summary"}, {"text", summary_text(house, session_.conclusions())}});
+    else if (what == "summary") lines_.write({{"type", "summary"}, {"text", summary_text(house, session_.conclusions())}});
     else if (what == "manner" && !sets_manner(request_)) write_manner();
     else return false;
     return true;
@@ -93,8 +86,7 @@ class LineSession {
   }
 
   std::string answer() {
-    if (const auto number = request_.find("step"); number != request_.end() && *number != number_)
-      throw refused_line("The answer is for another step; the step now is number " + std::to_string(number_) + ".");
+    lines_.require_step_now(request_);
     return take_answer(session_, request_, options_);
   }
 
@@ -127,7 +119,7 @@ class LineSession {
 
   void write_step() {
     const Step& step = session_.step();
-    Json line{{"type", "step"}, {"step", number_}, {"kind", text_of(step.kind)}, {"reason", text_of(step.reason)}};
+    Json line{{"type", "step"}, {"step", lines_.number}, {"kind", text_of(step.kind)}, {"reason", text_of(step.reason)}};
     line["text"] = step_text(session_.house(), step);
     line["handles"] = handles(step.handles);
     if (step.point) line["point"] = {{"id", step.point.text()}, {"name", point_name(session_.house(), step.point)}};
@@ -142,7 +134,7 @@ class LineSession {
     for (std::size_t i = 0; i < words_of(AnswerKind{}).size(); ++i)
       if (fits(step.kind, static_cast<AnswerKind>(i))) line["answers"].push_back(words_of(AnswerKind{})[i]);
     line["progress"] = progress();
-    write(line);
+    lines_.write(line);
   }
 
   [[nodiscard]] Json handle_json(const HandleRef& handle) const {
@@ -157,7 +149,7 @@ class LineSession {
     Json points = Json::array();
     for (std::size_t p = 0; p < found.size(); ++p)
       points.push_back({{"point", house.points[p].id.text()}, {"standing", text_of(found[p].standing)}, {"belief", found[p].belief}});
-    write({{"type", "behind"}, {"handle", handle_json(asked)}, {"text", summary_text(house, session_.conclusions())}, {"points", points}});
+    lines_.write({{"type", "behind"}, {"handle", handle_json(asked)}, {"text", summary_text(house, session_.conclusions())}, {"points", points}});
   }
 
   [[nodiscard]] Json progress() const {
@@ -169,7 +161,7 @@ class LineSession {
   void write_progress() {
     Json line = progress();
     line["type"] = "progress";
-    write(line);
+    lines_.write(line);
   }
 
   void write_feeds() {
@@ -182,7 +174,7 @@ class LineSession {
       points.push_back({{"point", session_.house().points[p].id.text()}, {"standing", text_of(feed.standing)},
                         {"belief", feed.belief}, {"taps", taps}});
     }
-    write({{"type", "feeds"}, {"points", points}});
+    lines_.write({{"type", "feeds"}, {"points", points}});
   }
 
   void write_looks() {
@@ -192,7 +184,7 @@ class LineSession {
       const Observation& seen = row(house, id);
       looks.push_back({{"observation", id.text()}, {"point", seen.point.text()}, {"seen", text_of(seen.seen)}, {"at", seen.at}, {"text", seen_text(house, seen)}});
     }
-    write({{"type", "looks"}, {"looks", looks}});
+    lines_.write({{"type", "looks"}, {"looks", looks}});
   }
 
   void write_manner() {
@@ -204,22 +196,14 @@ class LineSession {
     line["only_plan"] = manner.for_plan;
     line["method"] = text_of(manner.method);
     line["text"] = manner_text(session_.house(), manner);
-    write(line);
-  }
-
-  void write_error(const Error& error) { write({{"type", "error"}, {"kind", "invalid_input"}, {"message", error.what()}, {"step", number_}}); }
-
-  void write(const Json& line) {
-    out_ << line.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace) << '\n' << std::flush;
+    lines_.write(line);
   }
 
   TraceSession& session_;
-  std::istream& in_;
-  std::ostream& out_;
+  JsonLines lines_;
   const KeepFn& keep_;
   const TraceOptions& options_;
   Json request_;
-  int number_ = 1;
 };
 
 }  // namespace

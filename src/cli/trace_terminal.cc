@@ -50,14 +50,9 @@ class TraceTerminal {
   TraceEnd run() {
     session_.now_is(options_.now());  // a breaker may have been off through a pause
     if (session_.step().kind != StepKind::done) begin();
-    for (bool show = true;;) {
-      if (session_.step().kind == StepKind::done) return finish();
-      if (show) show_step();
-      const char key = keys_.key();
-      if (key == kInputEnded) return stop("The input ended.", TraceEnd::input_ended);
-      if (key == 'p' || key == 'q') return stop("Paused.", TraceEnd::paused);
-      show = handle(key);
-    }
+    const KeysEnd end = run_by_keys(keys_, [&] { return session_.step().kind == StepKind::done; }, [&] { show_step(); }, [&](char key) { return handle(key); });
+    if (end == KeysEnd::over) return finish();
+    return end == KeysEnd::stopped ? stop("Paused.", TraceEnd::paused) : stop("The input ended.", TraceEnd::input_ended);
   }
 
  private:

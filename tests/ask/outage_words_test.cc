@@ -6,6 +6,7 @@
 #include "backup/outage_board.h"
 #include "house/error.h"
 #include "survey/entry.h"
+#include "tests/support/proving_played.h"
 
 namespace ohmstead {
 namespace {
@@ -51,6 +52,29 @@ struct OutageWords : testing::Test {
   std::optional<OutageBoard> board;
   std::optional<Names> names;
 };
+
+/// What proving found in a house that is fed past its positions.
+TEST_F(OutageWords, wiring_that_proving_found_wrong_is_said_first_and_never_used) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, kHouse).house;
+  for (const bool past : {false, true}) {
+    ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+    play_proving(session, past);
+    board.emplace(session.house(), declared_feeds(session.house()), 0);
+    names.emplace(board->house());
+    board->begin("2026-11-27T18:00:00Z");
+    int to_backup = 0;
+    std::string said = step() + status();
+    for (int i = 0; i < 100 && !is_settled(board->step().kind); ++i) {
+      to_backup += board->step().kind == OutageStepKind::move && board->step().to == kBackupSide ? 1 : 0;
+      board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+      said += step();
+    }
+    EXPECT_EQ(to_backup > 0, !past);
+    EXPECT_EQ(said.find("icensed electrician") != std::string::npos && said.find("roving found") != std::string::npos, past) << said;
+  }
+}
 
 TEST_F(OutageWords, who_needs_power_to_live_and_has_none_is_said_first) {
   const Lines lines = words_of_outage_status(board->view(), outage_status(board->view(), "2026-11-27T18:05:00Z"));

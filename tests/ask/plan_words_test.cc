@@ -11,6 +11,7 @@
 #include "backup/proving.h"
 #include "house/index.h"
 #include "survey/entry.h"
+#include "tests/support/proving_played.h"
 
 namespace ohmstead {
 namespace {
@@ -81,19 +82,7 @@ TEST(PlanWords, a_wiring_that_was_never_proved_is_not_said_to_be_safe) {
 /// The house after its wiring was proved. With `past` everything is live always: it is fed past the positions.
 House after_proving(const House& wired, bool past) {
   ProvingSession session(wired, make_record(wired).feeds, wired.sources[0].id);
-  for (int i = 0; i < 200 && session.step().kind != ProofStepKind::done; ++i) {
-    const ProofStep& step = session.step();
-    ProofAnswer answer{ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"};
-    if (step.kind == ProofStepKind::look) {
-      const auto point = static_cast<std::size_t>(std::ranges::find(session.house().points, step.point, &Point::id) - session.house().points.begin());
-      const auto line = std::ranges::find_if(session.wiring().lines, [&](const ProofLine& l) { return std::ranges::find(l.points, point) != l.points.end(); });
-      const ProofState now = session.now();
-      const Throw stands = line->unit < 0 ? kUtilitySide : now.units[static_cast<std::size_t>(line->unit)];
-      const bool fed = (stands == kUtilitySide && now.utility) || (stands == kBackupSide && now.running);
-      answer.kind = past || fed ? ProofAnswerKind::live : ProofAnswerKind::dead;
-    }
-    session.answer(answer);
-  }
+  play_proving(session, past);
   return session.house();
 }
 

@@ -6,6 +6,7 @@
 
 #include "house/error.h"
 #include "survey/entry.h"
+#include "tests/support/proving_played.h"
 
 namespace ohmstead {
 namespace {
@@ -76,19 +77,7 @@ TEST_F(ProvingWords, the_report_puts_dangers_first_and_says_what_is_missing) {
 /// Texts of all steps of a session in a house that is wired right.
 std::vector<std::string> texts_of(ProvingSession session) {
   std::vector<std::string> texts;
-  for (int i = 0; i < 200 && session.step().kind != ProofStepKind::done; ++i) {
-    texts.push_back(proof_step_text(session));
-    const ProofStep& step = session.step();
-    ProofAnswer answer{ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"};
-    if (step.kind == ProofStepKind::look) {
-      const auto point = static_cast<std::size_t>(std::ranges::find(session.house().points, step.point, &Point::id) - session.house().points.begin());
-      const auto line = std::ranges::find_if(session.wiring().lines, [&](const ProofLine& l) { return std::ranges::find(l.points, point) != l.points.end(); });
-      const ProofState now = session.now();
-      const Throw stands = line->unit < 0 ? kUtilitySide : now.units[static_cast<std::size_t>(line->unit)];
-      answer.kind = (stands == kUtilitySide && now.utility) || (stands == kBackupSide && now.running) ? ProofAnswerKind::live : ProofAnswerKind::dead;
-    }
-    session.answer(answer);
-  }
+  play_proving(session, false, [&](const ProvingSession& now) { texts.push_back(proof_step_text(now)); });
   return texts;
 }
 

@@ -149,7 +149,6 @@ TEST(BackupCase, doubts_are_said_and_what_is_unknown_is_left_out) {
   EXPECT_TRUE(doubted(backup, Kind::feed_not_known));  // the router
   EXPECT_TRUE(doubted(backup, Kind::starting_not_known));
   EXPECT_TRUE(doubted(backup, Kind::leg_share_assumed));
-  EXPECT_TRUE(doubted(backup, Kind::empty_position));
   EXPECT_EQ(backup.problem.source.starting, 3600);
   EXPECT_THROW((void)circuit_with(house, backup, "router"), std::runtime_error);
 }

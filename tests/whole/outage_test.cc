@@ -128,6 +128,7 @@ TEST_F(Outage, the_whole_of_it_from_the_command_line_with_a_guest_and_a_hair_dry
 }
 
 TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
+  EXPECT_EQ(Json::parse(ask({"--json"}).out)["phase"], "none") << "nothing is asked of a program";
   ASSERT_EQ(ask({"--gone"}).code, 0);
   EXPECT_EQ(ask({"--moved", "T3 backup"}).code, 0);
   EXPECT_EQ(status()["step"]["kind"], "move") << "before the generator starts nothing may hang on it";
@@ -139,6 +140,7 @@ TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
   EXPECT_EQ(ask({"--moved", "freezer backup"}).code, 4);
   EXPECT_EQ(ask({"--answer", "no"}).code, 4) << "this step takes no 'no'";
   EXPECT_EQ(ask({"--gives", "a lot"}).code, 4);
+  EXPECT_EQ(ask({"--back", "--note", "x"}).code, 4) << "two things at once";
 }
 
 TEST_F(Outage, the_terminal_asks_offers_and_writes_down) {
