@@ -173,7 +173,7 @@ class StepWords {
     for (const std::size_t load : view_.gear.units[static_cast<std::size_t>(unit)].loads)
       if (view_.gear.loads[load].worth >= kLifeWorth)
         add(LineKind::caution, load_text(view_.house, view_.house.loads[load]) + " is without power for a moment: have its battery or cylinder at hand.");
-    if (view_.now.running) add(LineKind::detail, "If nothing on it comes on, say so: it goes back to BACKUP, for the power from the street is not good yet.");
+    if (view_.now.running) add(LineKind::detail, "If nothing on it comes on, move it back to BACKUP: the power from the street is not good yet.");
   }
 
   void say_switch_off() {
