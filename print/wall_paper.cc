@@ -9,8 +9,10 @@ namespace {
 
 // Read by flashlight at arm's length: docs/printing.md has the sizes that can be read there.
 constexpr double kBodyPoints = 14, kTitlePoints = 20, kHandlePoints = 30, kToPoints = 14;
+constexpr double kRowPoints = 24, kRowHandleMm = 25;  ///< for "15-17"
+const TextStyle kRowHandle{Face::bold, kRowPoints};
 constexpr double kNumberMm = 11;    ///< for "12" in its box
-constexpr double kBoxMm = 9;
+constexpr double kBoxMm = 9, kAboveMm = 1;
 const TextStyle kLabel{Face::normal, kBodyPoints};
 constexpr double kHandleMm = 29;    ///< for "15-17"
 constexpr double kArrowMm = 30;     ///< for "to UTILITY"
@@ -51,13 +53,32 @@ PaperBlock handle_block(const Paper& paper, const WallItem& item) {
   return block;
 }
 
+/// Several handles that go the same way, one under the other with what comes on; the first block says which way.
+PaperBlocks row_blocks(const Paper& paper, const WallItem& item) {
+  PaperBlocks blocks = paper.paragraph(item.what + " to " + item.to + ". " + item.text, kBold, kNumberMm);
+  for (PaperBlock& block : blocks) block.with_next = true;
+  for (const WallRow& row : item.rows) {
+    PaperBlock block;
+    const double text_x = kNumberMm + kRowHandleMm, high = text_height_mm(kRowHandle, 1);
+    block.texts.push_back({{kNumberMm, 0, kRowHandleMm, high}, {Face::bold, kRowPoints, Align::left, 1}, paper_text(row.handle)});
+    PaperBlock words;
+    stack(words, paper.paragraph(row.text, kBody, text_x, paper.width_mm() - text_x), 0);
+    block.height_mm = std::max(high, words.height_mm);
+    put_into(block, words, 0, std::max(0.0, (high - words.height_mm) / 2));
+    block.lines.push_back({{kNumberMm, block.height_mm + 0.5, paper.width_mm(), block.height_mm + 0.5}, 0.1});
+    block.height_mm += 1;
+    blocks.push_back(std::move(block));
+  }
+  return blocks;
+}
+
 PaperBlocks item_blocks(const Paper& paper, const WallItem& item) {
+  if (!item.rows.empty()) return row_blocks(paper, item);
   if (item.handle.empty()) return paper.paragraph(item.text, kBody, kNumberMm);
   if (fits_its_place(item) && measure_text(paper_text(item.text), kBody, 100).lines <= 12) return {handle_block(paper, item)};
-  const bool said = item.text.find(item.to) != std::string::npos;
-  const std::string head = (item.what.empty() ? "" : item.what + (said ? ": " : " to ")) + (said ? "" : (item.what.empty() ? "To " : "") + item.to + ": ");
-  PaperBlocks blocks = paper.paragraph(head + item.text, kBold, kNumberMm);  // several handles, or much to say of one
-  for (PaperBlock& part : paper.paragraph(item.handle, kHandle, kNumberMm)) blocks.push_back(std::move(part));
+  PaperBlocks blocks = paper.paragraph((item.what.empty() ? "To " : item.what + " to ") + item.to + ":", kBold, kNumberMm);  // several handles, or much to say of one
+  for (const auto& [words, style] : {std::pair(item.handle, kHandle), std::pair(item.text, kBody)})
+    for (PaperBlock& part : paper.paragraph(words, style, kNumberMm)) blocks.push_back(std::move(part));
   return blocks;
 }
 
@@ -71,17 +92,22 @@ void add_steps(Paper& paper, const WallPart& part) {
     const double y = blocks.front().texts.front().area.y, box = std::min(high, kBoxMm);  // in a box, so that it is not taken for a handle
     blocks.front().frames.push_back({{0, y + (high - box) / 2, kBoxMm, box}, 0.25});
     blocks.front().texts.insert(blocks.front().texts.begin(), {{0, y, kBoxMm, high}, {Face::normal, kBodyPoints, Align::center, 1}, std::to_string(++number)});
-    paper.add_whole(blocks, 1.5);
+    if (item.rows.empty()) {
+      paper.add_whole(blocks, kAboveMm);
+      continue;
+    }
+    blocks.front().above_mm = kAboveMm;
+    for (const PaperBlock& block : blocks) paper.add(block);  // rows may go on on the next page
   }
 }
 
 void add_to_fill(Paper& paper, const WallPart& part) {
   for (const WallItem& item : part.items) {
-    PaperBlocks blocks = paper.paragraph(item.text, kBody, 0, 95);
+    PaperBlocks blocks = paper.paragraph(item.text, kBody, 0, 85);
     PaperBlock& last = blocks.back();
-    last.height_mm += 2;
-    last.lines.push_back({{98, last.height_mm - 1.5, paper.width_mm(), last.height_mm - 1.5}, 0.3});
-    paper.add_whole(blocks, 2.5);
+    last.height_mm += 1.5;
+    last.lines.push_back({{88, last.height_mm - 1.5, paper.width_mm(), last.height_mm - 1.5}, 0.3});
+    paper.add_whole(blocks, 2);
   }
 }
 
@@ -99,7 +125,7 @@ void add_part(Paper& paper, const WallPart& part) {
   for (const WallItem& item : part.items) {
     PaperBlocks blocks = paper.paragraph(item.text, kBody, 5);
     if (!blocks.empty()) blocks.front().texts.insert(blocks.front().texts.begin(), {{0, 0, 4, text_height_mm(kBody, 1) + 0.4}, {Face::bold, kBodyPoints, Align::left, 1}, "\u2022"});
-    paper.add_whole(blocks, 1.6);
+    paper.add_whole(blocks, kAboveMm);
   }
 }
 

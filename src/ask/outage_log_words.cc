@@ -60,16 +60,17 @@ std::string what_happened(const House& house, const Names& names, const OutageEv
 
 }  // namespace
 
-Lines words_of_outage_log(const House& house, const Names& names) {
+Lines words_of_outage_log(const House& house, const Names& names, const LocalTime& local, std::size_t from) {
   Lines lines;
-  std::vector<std::string> items;
-  for (const OutageEvent& event : house.outage_events) {
-    const std::string time = event.at.size() == 20 ? event.at.substr(0, 10) + " " + event.at.substr(11, 5) + " UTC" : terminal::printable(event.at);
-    items.push_back(time + "  " + what_happened(house, names, event) + (event.who.empty() ? "" : " (" + terminal::printable(event.who) + ")") +
-                    (event.withdrawn ? " (taken back)" : ""));
+  std::string day;
+  for (std::size_t i = from; i < house.outage_events.size(); ++i) {
+    const OutageEvent& event = house.outage_events[i];
+    const std::string its = day_text(event.at, local) + " (times in " + zone_text(event.at, local) + "):";
+    if (its != day) say(lines, LineKind::answer, day = its);
+    lines.back().items.push_back(clock_text(event.at, local) + "  " + what_happened(house, names, event) +
+                                 (event.who.empty() ? "" : " (" + terminal::printable(event.who) + ")") + (event.withdrawn ? " (taken back)" : ""));
   }
-  if (items.empty()) say(lines, LineKind::answer, "No outage has been written down.");
-  else say(lines, LineKind::answer, "The outage log:", items);
+  if (lines.empty()) say(lines, LineKind::answer, "No outage has been written down.");
   return lines;
 }
 

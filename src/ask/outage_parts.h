@@ -18,6 +18,10 @@ namespace ohmstead::outage_words {
 [[nodiscard]] std::string throw_text(const HandleRef& handle, int to);
 /// "3 h 20 min", "45 min"
 [[nodiscard]] std::string minutes_text(long minutes);
+/// Steps at the source itself: where it stands, its cord, start, fuel, stop, and what asks about an automatic switch.
+void say_source_step(const OutageView& view, const Names& names, const OutageStep& step, Lines& lines);
+/// Which breakers stay on, by the kept plan, behind a source that comes onto their panel by itself.
+void say_stay_on(const OutageView& view, const Names& names, Lines& lines);
 /// What keeps somebody alive and has no power: said before all else.
 void say_life(const OutageView& view, const std::vector<std::size_t>& loads, Lines& lines);
 /// What hangs on a unit: its loads, and its other points by room.

@@ -32,9 +32,8 @@ class StepWords {
       case running:
         add(LineKind::answer, "Nothing is left to do now: all that can be on is on.");
         add(LineKind::detail, "The power from the street is back when lights that " + source() + " does not carry, street lights or the neighbors' come on: say so then (key b)."); break;
-      case no_source: say_no_source(); break;
       case no_safe_way: say_no_safe_way(); break;
-      default: say_source(); break;
+      default: say_source_step(view_, names_, step_, lines_); break;
     }
     return std::move(lines_);
   }
@@ -109,6 +108,7 @@ class StepWords {
         return add(LineKind::detail, view_.now.phase == OutagePhase::back ? "Nothing is moved over under load." : "Nothing may draw power when " + source() + " starts or is let in.");
       case OutageReason::part:
         add(LineKind::detail, "It parts the house from the street: nothing can flow out to the people who mend the line.");
+        say_no_lock(true);
         return add(LineKind::caution, "The wires above it can come alive at any time. Leave the panel's cover on.");
       case OutageReason::let_in:
         say_main_first();
@@ -118,6 +118,9 @@ class StepWords {
         add(LineKind::detail, loads.empty() ? "There is not enough power for it." : "There is not enough power for " + joined(loads) + " beside what matters more. It comes back on when there is.");
         return say_keep_shut();
       case OutageReason::barred: return say_barred();
+      case OutageReason::not_planned: return say_not_planned();
+      case OutageReason::refuel:
+        return add(LineKind::detail, "Nothing may draw power when " + source() + " stops for its fuel. When the tank is full, everything comes back step by step.");
       case OutageReason::try_again: return add(LineKind::detail, "Nothing came on with it. It is moved to OFF, and back in its turn.");
       case OutageReason::for_a_start: return add(LineKind::detail, "Only for a moment: something that needs more to start comes first.");
       case OutageReason::way_home: return say_way_home();
@@ -125,18 +128,47 @@ class StepWords {
     }
   }
 
+  [[nodiscard]] bool has_lock(std::uint32_t way) const {
+    const auto& graph = view_.gear.graph;
+    return std::ranges::any_of(graph.interlocks, [&](const InterlockedPair& pair) { return graph.handles[pair.first].group == way || graph.handles[pair.second].group == way; });
+  }
+
+  /// Backfed breakers that no interlock keeps apart from the main.
+  [[nodiscard]] std::vector<std::string> not_locked() const {
+    std::vector<std::string> names;
+    for (const Move& way : view_.gear.ways) {
+      const HandleRef& ref = view_.gear.graph.handles[way.handle].ref;
+      if (ref.kind == HandleKind::breaker && !has_lock(way.handle)) names.push_back(name(ref));
+    }
+    return names;
+  }
+
+  /// At the main, where nothing but a person keeps it and the backfed breaker apart.
+  void say_no_lock(bool off) {
+    const auto ways = not_locked();
+    if (ways.empty()) return;
+    if (off)
+      add(LineKind::danger, "No interlock holds it off. If it stands ON while " + joined(ways) + " is ON, " + source() + " feeds the street's lines and can kill whoever mends them. "
+                            "See with your own eyes that it is OFF before you go on, and that nobody turns it back.");
+    else
+      add(LineKind::danger, "First go and look: " + joined(ways) + " must stand OFF. No interlock sees to it: with both ON, " + source() + " meets the power from the street, which can kill "
+                            "line workers and start a fire. If it does not stand OFF, leave the main off and say so (key h).");
+  }
+
   /// A backfed breaker with nothing that keeps the main off: only eyes do.
   void say_main_first() {
     const auto& graph = view_.gear.graph;
-    const std::uint32_t way = graph.handle_of(step_.handles.front());
-    const bool locked = std::ranges::any_of(graph.interlocks, [&](const InterlockedPair& pair) {
-      return graph.handles[pair.first].group == way || graph.handles[pair.second].group == way;
-    });
-    if (locked || graph.handles[way].ref.kind != HandleKind::breaker) return;
+    const std::uint32_t way = graph.handles[graph.handle_of(step_.handles.front())].group;
+    if (has_lock(way) || graph.handles[way].ref.kind != HandleKind::breaker) return;
     std::vector<std::string> mains;
     for (const Move& main : view_.gear.off_first) mains.push_back(name(graph.handles[main.handle].ref));
     add(LineKind::danger, "First go and look: " + (mains.empty() ? "the main breaker" : joined(mains)) + " must stand OFF. If it does not, leave this breaker off and say so. "
                           "Nothing but your eyes keeps " + source() + " from the street's lines: an interlock is needed here, and a licensed electrician decides whether it may be used so.");
+  }
+
+  void say_not_planned() {
+    add(LineKind::detail, "The plan does not carry what hangs there, and with it " + source() + " may give up. It stays off until the street's power is back.");
+    say_stay_on(view_, names_, lines_);
   }
 
   void say_barred() {
@@ -164,7 +196,10 @@ class StepWords {
 
   void say_way_home() {
     const HandleRef& handle = step_.handles.front();
+    if (step_.to == kOff && view_.gear.is_way(view_.gear.graph.handle_of(handle)))
+      add(LineKind::detail, "It parts " + source() + " from the panel. It must be off before the main breaker goes on, which comes next.");
     if (step_.to == kOff) return;
+    if (handle.kind == HandleKind::main) say_no_lock(false);
     if (handle.kind != HandleKind::position)
       return add(LineKind::detail, "If nothing comes on with it, say so: the power from the street is not good yet.");
     if (step_.to != kUtilitySide) return;
@@ -188,49 +223,6 @@ class StepWords {
     say_keep_shut();
   }
 
-  void say_source() {
-    using enum OutageStepKind;
-    switch (step_.kind) {
-      case ask_away: return add(LineKind::answer, "Has the automatic transfer switch moved by itself? Then " + source() + " runs and lights are on.");
-      case ask_back: return add(LineKind::answer, "Has the automatic transfer switch gone back by itself? Then " + source() + " stops after some minutes.");
-      case place_source:
-        add(LineKind::answer, "Take " + source() + " outdoors, at least " + std::to_string(kGeneratorFeet) + " ft (6 m) from every window, door and vent, exhaust away from people.");
-        for (const Fact fact : {Fact::never_inside, Fact::windows_shut, Fact::carbon_monoxide_alarms}) add(LineKind::caution, cited(fact));
-        return add(LineKind::caution, "Local code and a licensed electrician decide how it may be connected.");
-      case connect_source:
-        add(LineKind::answer, "Plug the heavy cord into " + source() + " and into the inlet of the house.");
-        add(LineKind::detail, "Unroll the cord, keep its plugs dry, and do not start yet.");
-        return add(LineKind::caution, cited(Fact::no_backfeed));
-      case start_source:
-        add(LineKind::answer, "Start " + source() + ".");
-        return add(LineKind::detail, is_engine(view_) ? "If its engine runs already, turn its own breaker off and on again." : "If it has shut itself off, switch it off, wait, and on again.");
-      case warm_up:
-        add(LineKind::answer, "Let " + source() + " run for about 3 minutes with nothing on it.");
-        return add(LineKind::detail, "Its booklet says how long (3 minutes are common practice, no source). It must run evenly.");
-      case cool_down: return add(LineKind::answer, "Everything is on the street's power. Let " + source() + " run for about 5 minutes with nothing on it, to cool (common practice, no source).");
-      case stop_source:
-        if (step_.reason == OutageReason::put_right) add(LineKind::danger, "Stop it now: it can meet the power from the street.");
-        if (!step_.handles.empty()) return say_stop_held();
-        add(LineKind::answer, (is_engine(view_) ? "Stop " : "Switch off ") + source() + ".");
-        if (is_engine(view_)) add(LineKind::detail, cited(Fact::refuel_cold));
-        return;
-      case end:
-        say_not_home();
-        add(LineKind::answer, "The outage is over: every " + std::string(view_.now.stuck.empty() ? "" : "other ") + "handle stands as on an ordinary day." +
-                              (is_engine(view_) ? " Pull the cord of " + source() + ", and refill it when it is cold." : ""));
-        return add(LineKind::detail, cited(Fact::throw_out));
-      default: return;
-    }
-  }
-
-  void say_no_source() {
-    add(LineKind::answer, source() + " does not start.");
-    add(LineKind::detail, "Look at: fuel and its valve, the oil level, the switch, the choke, the battery that starts it. Try again when something was done.");
-    add(LineKind::detail, cited(Fact::refuel_cold));
-    if (std::ranges::any_of(view_.gear.loads, [](const OutageLoad& load) { return load.worth >= kLifeWorth; })) add(LineKind::detail, cited(Fact::medical_plan));
-    add(LineKind::detail, "Keep the refrigerator and the freezer shut. " + cited(Fact::freezer_half));
-  }
-
   [[nodiscard]] std::vector<std::string> step_handles() const {
     std::vector<std::string> names;
     for (const HandleRef& handle : step_.handles) names.push_back(name(handle));
@@ -245,24 +237,6 @@ class StepWords {
          "Does the cord sit fully in " + source() + " and in the inlet?", "Does its display or meter show an output? A lamp plugged straight into it tells too.",
          "Has the small breaker beside the handle, or a GFCI receptacle on the way, tripped?"});
     add(LineKind::detail, "It counts as without power until something on it comes on. Then try again: it is moved to OFF and back, one after another.");
-  }
-
-  void say_stop_held() {
-    const auto loads = load_names(view_.house, step_.loads);
-    const std::string what = loads.empty() ? "what hangs there" : joined(loads);
-    add(LineKind::danger, capital(joined(step_handles())) + (step_.handles.size() > 1 ? " stay" : " stays") + " on " + source() + ": " + what + " lose" + (loads.size() > 1 ? "" : "s") +
-                              " power when it stops. Let it run until each has other power: a receptacle with the street's power, its battery or cylinder.");
-    for (const Id<Load> id : step_.loads)
-      if (const Load* load = find_row(view_.house, id); load != nullptr && load->importance == Importance::life_safety)
-        add(LineKind::danger, capital(load_text(view_.house, *load)) + " first. Do not stop " + source() + " before it runs from something else.");
-    add(LineKind::answer, "Call a licensed electrician. Only when all that hangs there has other power, stop " + source() + ".");
-    if (is_engine(view_)) add(LineKind::detail, cited(Fact::refuel_cold));
-  }
-
-  void say_not_home() {
-    std::vector<std::string> stuck;
-    for (const std::uint32_t group : view_.now.stuck) stuck.push_back(name(view_.gear.graph.handles[group].ref));
-    if (!stuck.empty()) add(LineKind::caution, capital(joined(stuck)) + " could not be moved: what hangs there may have no power. Call a licensed electrician.");
   }
 
   /// A handle keeps part of the house, or all of it, from the street's power.

@@ -1,13 +1,16 @@
 #include "ask/outage_words.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
+#include "ask/fuel_words.h"
 #include "ask/outage_parts.h"
 #include "ask/printable.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/food_times.h"
+#include "house/moment.h"
 
 namespace ohmstead {
 
@@ -148,10 +151,42 @@ void say_life_limits(const OutageView& view, const OutageStatus& status, Lines& 
                                      " gives now: it can stop at any moment. Have the battery or cylinder at hand, and change to it.");
 }
 
-/// "about 9 to 12 h"
-std::string hours_text(const Range& hours) {
-  const auto whole = [](double h) { return std::to_string(static_cast<long>(h < 0 ? 0 : h)); };
-  return whole(hours.low) + (whole(hours.low) == whole(hours.high) ? "" : " to " + whole(hours.high)) + " h";
+/// "02:10"; with the day where it is not today.
+std::string when_text(const std::string& now, double hours, const LocalTime& local) {
+  const std::string then = moment_later(now, std::lround(hours * 3600));
+  const std::string day = day_text(then, local);
+  return clock_text(then, local) + (day == day_text(now, local) ? "" : " on " + day);
+}
+
+std::string share_text(const Range& share) {
+  const auto percent = [](double part) { return std::to_string(std::lround(part * 100)); };
+  return percent(share.low) + (percent(share.low) == percent(share.high) ? "" : " to " + percent(share.high)) + " %";
+}
+
+std::string counted_from(const OutageView& view, const OutageStatus& status, const LocalTime& local) {
+  if (!status.fuel->full_at.empty()) return "counted from " + clock_text(status.fuel->full_at, local) + ", when it was said to be full";
+  return "if " + std::string(is_engine(view) ? "the tank" : "the battery") + " was full when the outage began";
+}
+
+/// When the tank will be empty, in time.
+void say_fuel_left(const OutageView& view, const OutageStatus& status, const LocalTime& local, Lines& lines) {
+  if (!status.fuel || seconds_since_1970(status.at) < 0) return;
+  const FuelLeft& fuel = *status.fuel;
+  const std::string what = is_engine(view) ? "The tank of " + source_name(view) : capital(source_name(view));
+  const std::string who = is_engine(view) ? " Refuel in time (key f)." : "";
+  if (!status.running) {
+    if (is_engine(view) && fuel.share.low < kWorthFilling && status.phase == OutagePhase::lost)
+      say(lines, LineKind::caution, what + " is about " + share_text(fuel.share) + " full (" + counted_from(view, status, local) + "): fill it now, while it stands still and is cold (key f).");
+    return;
+  }
+  if (!(fuel.hours.high > 0) && fuel.share.high > 0) return;  // nothing draws
+  const std::string from = when_text(status.at, fuel.hours.low, local), to = when_text(status.at, fuel.hours.high, local);
+  const std::string empty = what + (fuel.hours.low <= 0 ? fuel.hours.high <= 0 ? " should be empty by now" : " may be empty now, and will be at " + to + " at the latest" :
+                                    from == to          ? " will be empty at about " + to
+                                                        : " will be empty between " + from + " and " + to) +
+                            ", if what runs now goes on (" + counted_from(view, status, local) + ").";
+  const bool soon = fuel.hours.low <= kRefuelSoonHours;
+  say(lines, fuel.hours.low <= kRefuelNowHours ? LineKind::danger : soon ? LineKind::caution : LineKind::detail, empty + (soon ? who : ""));
 }
 
 std::string watts_of(const Consumer& one) {
@@ -178,7 +213,7 @@ std::string outage_handle_text(const House& house, const Names& names, const Han
          (numbers.size() > 1 ? " (tied together)" : "");
 }
 
-Lines words_of_outage_status(const OutageView& view, const OutageStatus& status) {
+Lines words_of_outage_status(const OutageView& view, const OutageStatus& status, const LocalTime& local) {
   Lines lines;
   if (status.phase == OutagePhase::none) {
     say(lines, LineKind::answer, "No outage is under way.");
@@ -187,6 +222,10 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
   say_life(view, status.life_without_power, lines);
   say_life_limits(view, status, lines);
   say_off_loads(view, status, lines);
+  Lines fuel;
+  say_fuel_left(view, status, local, fuel);
+  const bool fuel_first = !fuel.empty() && fuel.front().kind != LineKind::detail;
+  if (fuel_first) lines.push_back(fuel.front());
   const std::string since = "The power has been gone for " + minutes_text(status.minutes) + ". ";
   say(lines, LineKind::answer, (status.phase == OutagePhase::back ? "The power from the street is back; the way home is not finished. " : since) +
                                    capital(source_name(view)) + (status.running ? " runs." : " is not running."));
@@ -202,8 +241,9 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status)
   if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
   say_left(view, status, lines);
   say_not_carried(view, status, lines);
+  if (!fuel.empty() && !fuel_first) lines.push_back(fuel.front());
   if (status.tank_hours && status.drawn_in_all > 0)
-    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + hours_text(*status.tank_hours) + ".");
+    say(lines, LineKind::detail, "Like this a full " + std::string(is_engine(view) ? "tank" : "battery") + " lasts about " + hours_text(*status.tank_hours) + "; longer where motors rest in between.");
   return lines;
 }
 

@@ -1,6 +1,8 @@
 #include "ask/wall_sheet.h"
 
 #include <algorithm>
+#include <optional>
+#include <set>
 
 #include "ask/fuel_words.h"
 #include "ask/outage_parts.h"
@@ -63,8 +65,26 @@ class Sheet {
     return " [" + std::to_string(number) + "]";
   }
 
+  /// For the steps: nothing the second time. What the food needs is said with the food.
+  std::optional<std::string> mark_once(Fact which) {
+    if (which == Fact::throw_out || !said_.insert(which).second) return std::nullopt;
+    return mark(which);
+  }
+
   /// A fact of the shipped list.
   WallItem fact(Fact which) { return sentence_item(std::string(outage_fact(which).sentence) + mark(which)); }
+
+  /// Several in one paragraph; who says so stands behind the last of those that one publisher says.
+  WallItem facts(const std::vector<Fact>& which) {
+    std::string text, last;
+    for (const Fact one : which) {
+      const std::string its = mark(one);
+      if (its == last) text.resize(text.size() - last.size());
+      text += (text.empty() ? "" : " ") + std::string(outage_fact(one).sentence) + its;
+      last = its;
+    }
+    return sentence_item(text);
+  }
 
   [[nodiscard]] bool is_engine() const { return source_.kind == SourceKind::generator; }
 
@@ -118,38 +138,10 @@ class Sheet {
     return words;
   }
 
-  /// Breakers behind the source that the plan switches off and that no step moves by this throw: where the device moves by itself.
-  [[nodiscard]] std::vector<HandleRef> not_moved(const std::vector<ScriptStep>& steps, int to) const {
-    std::vector<HandleRef> handles;
-    for (const OutageUnit& unit : script_.gear.units) {
-      const HandleRef handle = script_.gear.graph.handles[unit.handle].ref;
-      const bool moved = std::ranges::any_of(steps, [&](const ScriptStep& one) {
-        return one.step.kind == OutageStepKind::move && one.step.to == to && std::ranges::find(one.step.handles, handle) != one.step.handles.end();
-      });
-      if (!unit.planned && !moved && handle.kind == HandleKind::breaker) handles.push_back(handle);
-    }
-    return handles;
-  }
-
-  static WallItem moved_by_hand(const House& house, const std::vector<HandleRef>& handles, const std::string& to, const std::string& text) {
-    WallItem item{"", to, text, handle_kind_words(house, handles)};
-    for (const HandleRef& handle : handles) item.handle += (item.handle.empty() ? "" : ", ") + handle_mark(house, handle);
-    return item;
-  }
-
-  void put_off_first(WallPart& steps) {
-    if (!script_.gear.automatic || answer_.backup.hookup == Hookup::positions) return;
-    off_first_ = not_moved(script_.away, kOff);
-    if (!off_first_.empty())
-      steps.items.insert(steps.items.begin(), moved_by_hand(wired_, off_first_, "OFF", "Turn these OFF first, and leave them off: the plan does not carry what hangs on them, and with it " +
-                                                                                           source_words() + " may give up."));
-  }
-
   void add_steps() {
     script_ = outage_script(wired_, record_.feeds, answer_.backup.source);
     sheet_.complete = script_.complete;
-    WallPart steps = step_part("Step by step", script_, script_.away, record_, [this](Fact which) { return mark(which); });
-    put_off_first(steps);
+    WallPart steps = step_part("Step by step", script_, script_.away, record_, [this](Fact which) { return mark_once(which); });
     steps.first = where_it_is() + "In this order. Wait at every handle until what it carries runs evenly; if something does not come on, go on with the next." +
                   (steps.first.empty() ? "" : " " + steps.first);
     if (!script_.complete) steps.items.push_back(sentence_item("From here on there is no safe next step by this sheet alone: ask the outage board, or an electrician."));
@@ -196,6 +188,7 @@ class Sheet {
     for (const Line& line : lines)
       if (line.kind == LineKind::answer) fuel.items.push_back(sentence_item(line.text));
     if (is_engine()) {
+      said_.insert(Fact::refuel_cold);
       fuel.items.push_back(sentence_item(life_first_to_refuel() + "all handles to OFF. " + fact(Fact::refuel_cold).text + " Fill up outdoors, then go on step by step as above."));
     }
     if (fuel.items.empty()) fuel.items.push_back(sentence_item("How long it lasts is not recorded: look at its display."));
@@ -230,16 +223,15 @@ class Sheet {
   }
 
   void add_home() {
-    WallPart home = step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark(which); });
-    if (!off_first_.empty() && !home.items.empty())
-      home.items.insert(home.items.end() - 1, moved_by_hand(wired_, off_first_, "ON", "Turn these ON again, one after another."));
-    home.first = "One handle after another, in this order." + (home.first.empty() ? "" : " " + home.first);
+    WallPart home = step_part("When the utility is back: the way home", script_, script_.home, record_, [this](Fact which) { return mark_once(which); });
+    home.first = "In this order." + std::string(home.first.empty() ? "" : " ") + home.first;
     sheet_.parts.push_back(std::move(home));
   }
 
   void add_food() {
     WallPart& food = part(WallPartKind::facts, "Food, water and air");
-    for (const Fact which : {Fact::refrigerator_shut, Fact::freezer_full, Fact::freezer_half, Fact::throw_out, Fact::never_taste}) food.items.push_back(fact(which));
+    for (const auto& together : {std::vector{Fact::refrigerator_shut, Fact::freezer_full, Fact::freezer_half}, std::vector{Fact::throw_out, Fact::never_taste}})
+      food.items.push_back(facts(together));
     const auto has = [&](std::string_view kind) {
       return std::ranges::any_of(record_.house.loads, [&](const Load& load) {
         const TypicalMatch match = find_typical_load(load.name);
@@ -249,13 +241,13 @@ class Sheet {
     if (has("well pump")) food.items.push_back(fact(Fact::well_pump));
     if (has("sump pump")) food.items.push_back(fact(Fact::sump_pump));
     if (has("sewage pump")) food.items.push_back(fact(Fact::septic_reserve));
-    if (is_engine()) food.items.push_back(fact(Fact::carbon_monoxide_alarms));
+    if (is_engine() && !said_.contains(Fact::carbon_monoxide_alarms)) food.items.push_back(fact(Fact::carbon_monoxide_alarms));
   }
 
   void add_to_fill() {
     WallPart& fill = part(WallPartKind::to_fill, "To fill in");
-    if (!carried_.life.empty()) fill.items = {sentence_item("Battery or cylinder lasts (hours), and where it is"), sentence_item("Its supplier, and the doctor")};
-    for (const char* line : {"Utility, to report the outage", "Electrician", "A neighbor who helps"}) fill.items.push_back(sentence_item(line));
+    if (!carried_.life.empty()) fill.items = {sentence_item("Battery or cylinder: hours, place"), sentence_item("Its supplier, and the doctor")};
+    for (const char* line : {"Utility, for reporting it", "Electrician", "A neighbor who helps"}) fill.items.push_back(sentence_item(line));
   }
 
   const Record& record_;
@@ -264,7 +256,7 @@ class Sheet {
   House wired_;  ///< as the plan has it
   Carried carried_;
   OutageScript script_;
-  std::vector<HandleRef> off_first_;  ///< by hand, where the device moves by itself
+  std::set<Fact> said_;  ///< in the steps
   WallSheet sheet_;
 };
 
@@ -282,7 +274,9 @@ std::vector<std::string> text_of(const WallSheet& sheet) {
     for (const WallItem& item : part.items) {
       std::string line = part.kind == WallPartKind::steps ? std::to_string(++number) + ". " : "";
       if (!item.handle.empty()) line += (item.what.empty() ? item.handle == "MAIN" ? "" : "Handle" : item.what) + (item.what.empty() && item.handle == "MAIN" ? "" : " ") + item.handle + " to " + item.to + ". ";
+      if (!item.rows.empty()) line += item.what + " to " + item.to + ". ";
       lines.push_back(line + item.text);
+      for (const WallRow& row : item.rows) lines.push_back("- " + row.handle + (row.text.empty() ? "" : ": " + row.text));
     }
   }
   return lines;

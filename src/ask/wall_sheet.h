@@ -12,12 +12,19 @@
 
 namespace ohmstead {
 
+/// One handle of several that are moved one after another, in this order.
+struct WallRow {
+  std::string handle;  ///< as marked on it: "3", "5-6"
+  std::string text;    ///< what comes on with it; may be empty
+};
+
 /// One thing to do or to know.
 struct WallItem {
   std::string handle;  ///< what is moved, as marked on it: "3", "5-6", "MAIN"; several: "1, 2, 3"; empty: nothing
   std::string to;      ///< where it goes: "BACKUP", "OFF"; empty where there is no handle
   std::string text;    ///< sentences
   std::string what;    ///< what is marked so, and where: "Handle of T", "Breakers in Main"; empty: one reads it in the text
+  std::vector<WallRow> rows;  ///< instead of `handle`, where several go the same way one after another and each has its own text
 };
 
 enum class WallPartKind {

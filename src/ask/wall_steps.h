@@ -2,6 +2,7 @@
 // Internal to the wall sheet: the steps of an outage as items of large print, in the words of the outage board.
 
 #include <functional>
+#include <optional>
 
 #include "ask/wall_sheet.h"
 #include "backup/food_times.h"
@@ -15,10 +16,11 @@ namespace ohmstead::wall_words {
 /// "Handle of T", "Breakers in Main"; empty where they are of several kinds or places.
 [[nodiscard]] std::string handle_kind_words(const House& house, const std::vector<HandleRef>& handles);
 
-/// " [2]" behind a fact, by which the small print says who says so.
-using Cite = std::function<std::string(Fact)>;
+/// " [2]" behind a fact, by which the small print says who says so; nothing: the sheet has said it before, and leaves it out.
+using Cite = std::function<std::optional<std::string>(Fact)>;
 
-/// A part with one item for each step. What three or more of them would say goes into `first`, once.
+/// A part with one item for each step; handles of one device that go the same way one after another are one item. What three or
+/// more of them would say goes into `first`, once.
 [[nodiscard]] WallPart step_part(const std::string& title, const OutageScript& script, const std::vector<ScriptStep>& steps, const Record& record, const Cite& cite);
 
 }  // namespace ohmstead::wall_words

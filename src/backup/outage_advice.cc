@@ -26,6 +26,7 @@ class Advice {
     if (outage_faults(gear_, now_.state) > 0) return put_right();
     if (now_.phase == OutagePhase::back && way_is_stuck()) return stay_on_source();
     if (now_.phase == OutagePhase::back) return way_home_step(view_);
+    if (now_.to_refuel) return refuel();
     return now_.running ? while_it_runs() : before_it_runs();
   }
 
@@ -78,9 +79,28 @@ class Advice {
     });
   }
 
+  /// Everything off, stop, fill; then it goes on as if it had stopped by itself.
+  [[nodiscard]] OutageStep refuel() const {
+    if (!now_.running) return plain(OutageStepKind::refuel, OutageReason::refuel);
+    if (const Groups groups = closed_units(true); !groups.empty()) return move_step(view_, OutageReason::refuel, groups, kOff);
+    OutageStep stop = plain(OutageStepKind::stop_source, OutageReason::refuel);
+    for (const Consumer& one : consumers_now(gear_, now_))  // what cannot be parted from it
+      if (one.on && one.load >= 0) stop.loads.push_back(view_.house.loads[static_cast<std::size_t>(one.load)].id);
+    return stop;
+  }
+
+  /// Breakers that the plan does not carry, where the source comes onto their panel by itself.
+  [[nodiscard]] Groups not_planned() const {
+    Groups groups;
+    for (const OutageUnit& unit : gear_.units)
+      if (unit.on == kOn && !unit.planned && stands(unit.handle) == kOn && can_move(unit.handle)) groups.push_back(unit.handle);
+    return view_.house.planned.empty() ? Groups{} : groups;
+  }
+
   OutageStep before_it_runs() const {
     if (now_.will_not_start) return plain(OutageStepKind::no_source);
     if (gear_.reaches_panel && gear_.ways.empty()) return plain(OutageStepKind::no_safe_way);
+    if (const Groups groups = not_planned(); gear_.automatic && !now_.asked_away && !groups.empty()) return move_step(view_, OutageReason::not_planned, groups, kOff);
     if (gear_.automatic && !now_.asked_away) return plain(OutageStepKind::ask_away);
     if (const Groups groups = closed_units(true); !groups.empty()) return move_step(view_, OutageReason::clear, groups, kOff);
     if (const Groups groups = to_part(); !groups.empty()) return move_step(view_, OutageReason::part, groups, kOff);
@@ -267,30 +287,7 @@ class Advice {
   const OutageNow& now_;
 };
 
-/// The panel or transfer device that a handle is in.
-std::uint64_t owner_of(const House& house, const HandleRef& ref) {
-  if (ref.kind == HandleKind::breaker)
-    for (const Breaker& breaker : house.breakers)
-      if (breaker.id.value == ref.id) return breaker.panel.value;
-  if (ref.kind == HandleKind::position || ref.kind == HandleKind::position_breaker)
-    for (const Position& position : house.positions)
-      if (position.id.value == ref.id) return position.device.value;
-  return ref.id;
-}
-
 }  // namespace
-
-OutageStep move_step(const OutageView& view, OutageReason reason, const std::vector<std::uint32_t>& groups, Throw to) {
-  OutageStep step{.kind = OutageStepKind::move, .reason = reason, .to = to};
-  std::uint64_t owner = 0;
-  for (const std::uint32_t group : groups) {
-    const HandleRef ref = view.gear.graph.handles[group].ref;
-    const std::uint64_t its = owner_of(view.house, ref);
-    if (step.handles.empty()) owner = its;
-    if (its == owner) step.handles.push_back(ref);
-  }
-  return step;
-}
 
 OutageStep next_outage_step(const OutageView& view) { return Advice(view).step(); }
 

@@ -101,6 +101,7 @@ void OutageBoard::take_source(const OutageAnswer& answer) {
       if (!yes) return note(kWillNotStart);
       return add({.kind = OutageEventKind::source_started, .source = source}, answer);
     case stop_source: return add({.kind = OutageEventKind::source_stopped, .source = source}, answer);
+    case refuel: return note(yes ? kRefuelled : kNotRefuelled);
     default: return;
   }
 }
@@ -148,6 +149,13 @@ void OutageBoard::take_switch_off(const OutageAnswer& answer) {
     if (answer.kind == OutageAnswerKind::done) add({.kind = OutageEventKind::load_off, .text = guest}, answer);
 }
 
+void OutageBoard::check_tank() const {
+  const Source& source = house_.sources[gear_.source];
+  if (source.kind != SourceKind::generator) refuse("A battery has no tank.");
+  if (source.fuel == Fuel::natural_gas) refuse("Piped gas has no tank.");
+  if (now_.phase == OutagePhase::back) refuse("The power from the street is back: go home first, and fill the tank when the engine is cold.");
+}
+
 void OutageBoard::tell(OutageEvent event) {
   using enum OutageEventKind;
   check_texts(event.at, event.who);
@@ -160,6 +168,7 @@ void OutageBoard::tell(OutageEvent event) {
     if (event.stands < 0 || event.stands >= handle.throws) refuse("This handle cannot stand so.");
     if (group_of_three) refuse("Wall switches and GFCI receptacles are not part of the board; tell what was switched on or off.");
   }
+  if (event.kind == note && event.source && event.text == kToRefuel) check_tank();
   if (event.kind == utility_back && now_.phase == OutagePhase::back) refuse("It is known already that the utility is back.");
   if (!event.source && event.kind != note) event.source = house_.sources[gear_.source].id;
   if (event.kind == overload && !event.handle && !event.load && event.text.empty()) blame(view(), event);

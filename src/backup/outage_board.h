@@ -31,8 +31,9 @@ class OutageBoard {
 
   /// What happened besides the steps: moved, load_on, load_off (`load`, or `text` with `point` and watts), overload,
   /// source_started, source_stopped, utility_back, note. Id is given here, the source where it is not named; an
-  /// overload also gets what is to stay off; load_off of a load may say in `text` that it is kForAWhile. Throws Error{invalid_input} or {not_found}, and changes nothing, if no
-  /// outage is under way, the handle is none of those that carry power, or the row would not be sound.
+  /// overload also gets what is to stay off; load_off of a load may say in `text` that it is kForAWhile, a note with `source` that it
+  /// is kToRefuel or kRefuelled. Throws Error{invalid_input} or {not_found}, and changes nothing, if no outage is under way, there is
+  /// no tank to refuel, the handle is none of those that carry power, or the row would not be sound.
   void tell(OutageEvent event);
 
   /// Takes back the last answer or what was told last, as withdrawn; step() is then what it was before. False when
@@ -45,6 +46,7 @@ class OutageBoard {
   void take_move(const OutageAnswer& answer);
   void take_switch_off(const OutageAnswer& answer);
   void take_source(const OutageAnswer& answer);
+  void check_tank() const;
   void refresh();
 
   House house_;

@@ -44,7 +44,7 @@ class Reader {
         if (now_.phase == OutagePhase::none) return;
         now_.phase = OutagePhase::back;
         now_.back_at = event.at;
-        now_.cooled = now_.asked_back = false;
+        now_.cooled = now_.asked_back = now_.to_refuel = false;
         return set_live(0, true);
       case ended: now_.phase = OutagePhase::none; return;
       case source_started: return take_started(event);
@@ -77,6 +77,7 @@ class Reader {
       now_.warm = now_.cooled = false;
       now_.started_at = event.at;
     }
+    if (event.running_watts == 0 || !now_.running) now_.to_refuel = false;
     now_.running = true;
     now_.asked_away = true;
     now_.will_not_start = false;
@@ -169,6 +170,8 @@ class Reader {
       else if (says(kNotBack)) now_.asked_back = true;
       else if (says(kWillNotStart)) now_.will_not_start = true;
       else if (says(kTryAgain)) try_again();
+      else if (says(kToRefuel)) now_.to_refuel = now_.phase == OutagePhase::lost;
+      else if (says(kRefuelled) || says(kNotRefuelled)) now_.to_refuel = false;
       else if (says(kLeftDark)) now_.look_over = false, now_.dark_in_a_row = 0;
     } else if (event.handle && says(kDidNotComeOn)) {
       const auto found = std::ranges::find(gear_.graph.handles, event.handle, &GraphHandle::ref);

@@ -3,7 +3,8 @@
 // utility_lost that follows no outage or an ended one; a utility_lost after utility_back is the same outage again.
 //
 // Words in `text` by which the log keeps what has no field of its own (all else in `text` is free):
-//   note with `source`:          placed, connected, warm, cooled, not by itself, did not go back, will not start, try again
+//   note with `source`:          placed, connected, warm, cooled, not by itself, did not go back, will not start, try again;
+//                                to be refuelled, refuelled (its tank or battery is full), not refuelled
 //   note with `handle`, `load`:  cannot be moved, cannot be switched off, did not come on (without power until it is
 //                                moved or switched on again)
 //   note with `source` that runs: try again (what did not come on), left dark (it is not asked about any more)
@@ -26,6 +27,7 @@ namespace outage_log {
 inline constexpr std::string_view kPlaced = "placed", kConnected = "connected", kWarm = "warm", kCooled = "cooled",
     kNotByItself = "not by itself", kNotBack = "did not go back", kWillNotStart = "will not start", kTryAgain = "try again",
     kCannotMove = "cannot be moved", kCannotSwitchOff = "cannot be switched off", kDidNotComeOn = "did not come on", kLeftDark = "left dark", kNotGood = "not good yet",
+    kToRefuel = "to be refuelled", kRefuelled = "refuelled", kNotRefuelled = "not refuelled",
     kToMakeRoom = "to make room", kForAWhile = "for a while", kWithBefore = "with the line before";
 }  // namespace outage_log
 
@@ -60,6 +62,7 @@ struct OutageNow {
   int most_watts = 0;               ///< it was told to give no more; 0: as recorded
   bool placed = false, connected = false, warm = false, cooled = false, will_not_start = false;
   bool asked_away = false, asked_back = false;  ///< an automatic device was asked about
+  bool to_refuel = false;           ///< its tank is to be filled: it stops for that, and goes on afterwards
   std::vector<LoadStands> loads;    ///< in the order of house.loads
   std::vector<GuestThing> guests;
   std::vector<std::uint32_t> stuck; ///< groups that cannot be moved

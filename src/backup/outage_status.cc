@@ -20,6 +20,7 @@ std::size_t at(int place) { return static_cast<std::size_t>(place); }
 class StatusMaker {
  public:
   StatusMaker(const OutageView& view, const std::string& time) : view_(view), gear_(view.gear), now_(view.now), time_(time) {
+    status_.at = time;
     status_.phase = now_.phase;
     status_.running = now_.running;
     status_.minutes = seconds_between(now_.began, time) / 60;
@@ -34,6 +35,7 @@ class StatusMaker {
     const Source& source = view_.house.sources[gear_.source];
     const std::array<LoadTime, 1> steady{LoadTime{status_.drawn_in_all, 1}};
     if (now_.running) status_.tank_hours = hours_on_tank(source, steady);
+    status_.fuel = fuel_left(view_, time_);
     return std::move(status_);
   }
 

@@ -4,8 +4,7 @@
 
 #include <optional>
 
-#include "backup/fuel.h"
-#include "backup/outage_target.h"
+#include "backup/fuel_left.h"
 
 namespace ohmstead {
 
@@ -25,6 +24,7 @@ struct OffLoad {
 };
 
 struct OutageStatus {
+  std::string at;                   ///< UTC; what it was asked for
   OutagePhase phase = OutagePhase::none;
   bool running = false;
   long minutes = 0;                 ///< since the outage began
@@ -40,6 +40,7 @@ struct OutageStatus {
   std::vector<RoomLeft> left;       ///< most first; empty while the source does not run
   std::vector<OffLoad> off_loads;   ///< what has least time left first
   std::optional<Range> tank_hours;  ///< on a full tank or battery at what is drawn now
+  std::optional<FuelLeft> fuel;     ///< what is left of it, by what was drawn so far
 };
 
 /// `at`: now, UTC.

@@ -28,9 +28,11 @@ enum class OutageStepKind {
   cool_down,      ///< let it run without load; `done`
   stop_source,    ///< `done`
   end,            ///< everything is on the utility; `done` closes the outage
+  refuel,         ///< it stands still: let it cool and fill it; `done`: it is full, `no`: go on without
 };
 OHMSTEAD_WORDS(OutageStepKind, "no_outage", "ask_away", "move", "place_source", "connect_source", "start_source", "warm_up",
-               "switch_off", "switch_on", "look_over", "running", "no_source", "no_safe_way", "ask_back", "cool_down", "stop_source", "end")
+               "switch_off", "switch_on", "look_over", "running", "no_source", "no_safe_way", "ask_back", "cool_down", "stop_source", "end",
+               "refuel")
 
 /// Why this step comes now.
 enum class OutageReason {
@@ -46,9 +48,11 @@ enum class OutageReason {
   way_home,      ///< back to where it stands on an ordinary day
   barred,        ///< it may never be on this source (OutageGear::bars)
   try_again,     ///< nothing came on with it: it is closed again in its turn
+  not_planned,   ///< the source comes onto the panel by itself, and the plan does not carry this
+  refuel,        ///< the source is stopped to be refuelled
 };
 OHMSTEAD_WORDS(OutageReason, "none", "put_right", "clear", "part", "let_in", "in_order", "before_close", "make_room",
-               "for_a_start", "way_home", "barred", "try_again")
+               "for_a_start", "way_home", "barred", "try_again", "not_planned", "refuel")
 
 struct OutageStep {
   OutageStepKind kind = OutageStepKind::no_outage;
@@ -84,7 +88,8 @@ struct OutageAnswer {
     case switch_off: return answer == OutageAnswerKind::done || (answer == OutageAnswerKind::no && !step.loads.empty());
     case move:  // on the way home: the power from the street is not good yet
       return answer != OutageAnswerKind::no_effect || step.reason == OutageReason::in_order || (step.reason == OutageReason::way_home && step.to != 0);
-    case look_over: return answer != OutageAnswerKind::no_effect;
+    case look_over:
+    case refuel: return answer != OutageAnswerKind::no_effect;
     case switch_on: return true;
     case place_source:
     case connect_source:

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <functional>
 #include <optional>
 #include <ostream>
@@ -44,13 +45,16 @@ std::optional<OutageEvent> told(const OutageBoard& board, const Names& names, co
   if (arguments.has("--gave-up")) return OutageEvent{.kind = OutageEventKind::overload};
   if (arguments.has("--stopped")) return OutageEvent{.kind = OutageEventKind::source_stopped};
   if (arguments.has("--gives")) return OutageEvent{.kind = OutageEventKind::source_started, .running_watts = watts_in_words(arguments.text("--gives"))};
+  if (arguments.has("--refuel") || arguments.has("--refuelled"))
+    return OutageEvent{.kind = OutageEventKind::note, .source = board.house().sources[board.gear().source].id,
+                       .text = std::string(arguments.has("--refuel") ? outage_log::kToRefuel : outage_log::kRefuelled)};
   if (arguments.has("--note")) return OutageEvent{.kind = OutageEventKind::note, .text = arguments.text("--note")};
   return std::nullopt;
 }
 
 /// One line of the log, or one answer, at a time: of several the order would be a guess.
 void require_one_thing_told(const Arguments& arguments) {
-  static constexpr const char* kThings[] = {"--on", "--off", "--moved", "--gone", "--back", "--gave-up", "--stopped", "--gives", "--note", "--answer", "--undo"};
+  static constexpr const char* kThings[] = {"--on", "--off", "--moved", "--gone", "--back", "--gave-up", "--stopped", "--gives", "--refuel", "--refuelled", "--note", "--answer", "--undo"};
   std::string given;
   int count = 0;
   for (const char* thing : kThings)
@@ -69,10 +73,10 @@ int show_may(Session& session, const OutageBoard& board, const Names& names, con
 int show_status(Session& session, const OutageBoard& board, const Names& names) {
   const OutageStatus status = outage_status(board.view(), session.now());
   if (session.json) {
-    session.out << json_of_outage(board.view(), names, board.step(), status);
+    session.out << json_of_outage(board.view(), names, board.step(), status, {session.clock_ahead});
     return kDone;
   }
-  show(session, words_of_outage_status(board.view(), status));
+  show(session, words_of_outage_status(board.view(), status, {session.clock_ahead}));
   if (board.now().phase == OutagePhase::none) return kDone;
   session.out << "Now:\n";
   show(session, words_of_outage_step(board.view(), names, board.step()));
@@ -81,8 +85,9 @@ int show_status(Session& session, const OutageBoard& board, const Names& names) 
 
 int show_log(Session& session, const House& house) {
   const Names names(house);
-  if (session.json) session.out << json_of_outage_log(house, names);
-  else show(session, words_of_outage_log(house, names));
+  const Lines lines = words_of_outage_log(house, names, {session.clock_ahead});
+  if (session.json) session.out << json_of_outage_log(house, lines);
+  else show(session, lines);
   return kDone;
 }
 
@@ -95,9 +100,19 @@ KeepFn log_keeper(Keeper& keeper) {
   };
 }
 
-int run_session(Session& session, OutageBoard& board, const KeepFn& keep, const std::string& who) {
-  const OutageOptions options{.now = session.now, .who = who, .single_keys = session.in_is_terminal};
-  const OutageEnd end = run_outage_terminal(board, session.in, session.out, keep, options);
+/// The board anew, if another program has changed the house.
+std::optional<OutageBoard> board_of_others(Keeper& keeper, Id<Source> source) {
+  if (!keeper.changed_by_others()) return std::nullopt;
+  const Record record = make_record(keeper.house());
+  const auto at = std::ranges::find(record.house.sources, source, &Source::id);
+  return OutageBoard(record.house, record.feeds, at == record.house.sources.end() ? outage_source(record.house) : static_cast<std::size_t>(at - record.house.sources.begin()));
+}
+
+int run_session(Session& session, OutageBoard& board, Keeper& keeper, const std::string& who) {
+  const Id<Source> source = board.house().sources[board.gear().source].id;
+  const OutageOptions options{.now = session.now, .who = who, .single_keys = session.in_is_terminal, .local = {session.clock_ahead},
+                              .others = [&keeper, source] { return board_of_others(keeper, source); }};
+  const OutageEnd end = run_outage_terminal(board, session.in, session.out, log_keeper(keeper), options);
   return end == OutageEnd::input_ended ? kDoneButNo : kDone;
 }
 
@@ -129,7 +144,7 @@ int run_outage(Session& session, const Arguments& arguments) {
   } else if (session.json) {
     return show_status(session, board, names);
   } else {
-    return run_session(session, board, keep, who);
+    return run_session(session, board, keeper, who);
   }
   keep("Outage log", board.house());
   return show_status(session, board, names);

@@ -52,6 +52,7 @@ struct Session {
   bool in_is_terminal = false;
   std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
+  std::function<long(long)> clock_ahead;  ///< seconds that clocks here are ahead of UTC at that second since 1970; empty: none
 };
 
 struct Command {

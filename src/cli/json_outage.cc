@@ -51,13 +51,16 @@ Json step_json(const OutageView& view, const Names& names, const OutageStep& ste
 
 }  // namespace
 
-std::string json_of_outage(const OutageView& view, const Names& names, const OutageStep& step, const OutageStatus& status) {
-  Lines lines = words_of_outage_status(view, status);
+std::string json_of_outage(const OutageView& view, const Names& names, const OutageStep& step, const OutageStatus& status, const LocalTime& local) {
+  Lines lines = words_of_outage_status(view, status, local);
   for (const Line& line : words_of_outage_step(view, names, step)) lines.push_back(line);
   Json json = started_json("outage", lines);
   json["phase"] = text_of(status.phase), json["source"] = view.house.sources[view.gear.source].name, json["running"] = status.running;
   json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
   json["drawn_watts"] = status.drawn_in_all, json["limit_watts"] = status.limits.running;
+  if (status.fuel)
+    json["fuel"] = {{"share_low", status.fuel->share.low}, {"share_high", status.fuel->share.high}, {"hours_low", status.fuel->hours.low},
+                    {"hours_high", status.fuel->hours.high}, {"full_at", status.fuel->full_at}};
   json["on"] = consumers_json(view, status.on), json["waiting"] = consumers_json(view, status.waiting);
   json["did_not_come_on"] = consumers_json(view, status.dark), json["left_out"] = Json::array();
   for (const OffLoad& off : status.left_out) {
@@ -88,8 +91,8 @@ std::string json_of_may_i(const OutageView& view, const Names& names, const std:
   return json_text(json);
 }
 
-std::string json_of_outage_log(const House& house, const Names& names) {
-  Json json = started_json("outage_log", words_of_outage_log(house, names));
+std::string json_of_outage_log(const House& house, const Lines& lines) {
+  Json json = started_json("outage_log", lines);
   json["events"] = Json::array();
   for (const OutageEvent& event : house.outage_events) {
     Json one{{"id", event.id.text()}, {"kind", text_of(event.kind)}, {"at", event.at}, {"who", event.who}, {"withdrawn", event.withdrawn}};

@@ -8,8 +8,9 @@
 namespace ohmstead {
 
 /// How the house stands and the next step.
-[[nodiscard]] std::string json_of_outage(const OutageView& view, const Names& names, const OutageStep& step, const OutageStatus& status);
+[[nodiscard]] std::string json_of_outage(const OutageView& view, const Names& names, const OutageStep& step, const OutageStatus& status,
+                                         const LocalTime& local);
 [[nodiscard]] std::string json_of_may_i(const OutageView& view, const Names& names, const std::string& name, const MayI& answer);
-[[nodiscard]] std::string json_of_outage_log(const House& house, const Names& names);
+[[nodiscard]] std::string json_of_outage_log(const House& house, const Lines& lines);
 
 }  // namespace ohmstead

@@ -1,8 +1,17 @@
 #include "cli/keeper.h"
 
+#include <utility>
+
 #include "house/error.h"
 
 namespace ohmstead {
+
+bool Keeper::changed_by_others() {
+  House now = file_.load();
+  if (now == kept_) return false;
+  kept_ = std::move(now);
+  return true;
+}
 
 void Keeper::operator()(const std::string& what, const House& next) {
   file_.change(what, [&](House& house) {

@@ -12,6 +12,9 @@ class Keeper {
   explicit Keeper(HouseFile& file) : file_(file), kept_(file.load()) {}
   [[nodiscard]] const House& house() const { return kept_; }
 
+  /// Reads the house again. Has another program changed it since the last time?
+  [[nodiscard]] bool changed_by_others();
+
   /// Writes `next`. Throws Error{conflict} if another program changed the house since the last
   /// time: the answer is then not saved, and theirs is not lost.
   void operator()(const std::string& what, const House& next);

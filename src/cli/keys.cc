@@ -38,14 +38,16 @@ Keys::~Keys() {
   if (single_) tcsetattr(STDIN_FILENO, TCSANOW, &before_);
 }
 
-char Keys::key() {
-  if (single_) return pressed();
+char Keys::key(int seconds) {
+  if (single_) return pressed(seconds);
   const auto text = line();
   if (!text) return kInputEnded;
   return text->empty() ? kEnterKey : lower(text->front());
 }
 
-char Keys::pressed() {
+char Keys::pressed(int seconds) {
+  pollfd waiting{STDIN_FILENO, POLLIN, 0};
+  if (seconds > 0 && poll(&waiting, 1, seconds * 1000) == 0) return kNoKeyYet;
   const int c = in_.get();
   if (c == std::istream::traits_type::eof() || c == kCtrlD) return kInputEnded;
   if (c == kCtrlC) return 'p';

@@ -19,6 +19,13 @@ std::string utc_now() {
   return {text, std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts)};
 }
 
+/// By the time zone of this machine.
+long clock_ahead(long seconds) {
+  const auto moment = static_cast<std::time_t>(seconds);
+  std::tm parts{};
+  return localtime_r(&moment, &parts) == nullptr ? 0 : parts.tm_gmtoff;
+}
+
 /// A standard stream that is closed is opened on nothing, the wrong way round, so that no house file
 /// or PDF takes its number and is written over; using it still fails.
 void fill_closed_streams() {
@@ -32,7 +39,7 @@ int main(int argc, char** argv) {
   fill_closed_streams();
   std::signal(SIGPIPE, SIG_DFL);  // a reader that went away ends us quietly
   const char* house = std::getenv("OHMSTEAD_HOUSE");
-  ohmstead::Session session{std::cin, std::cout, std::cerr, house == nullptr ? "" : house, false, isatty(STDIN_FILENO) == 1, {}, utc_now};
+  ohmstead::Session session{std::cin, std::cout, std::cerr, house == nullptr ? "" : house, false, isatty(STDIN_FILENO) == 1, {}, utc_now, clock_ahead};
   const int code = ohmstead::run_command_line({argv + 1, argv + argc}, session);
   std::cout.flush();
   if (!std::cout) {

@@ -3,8 +3,10 @@
 
 #include <functional>
 #include <iosfwd>
+#include <optional>
 #include <string>
 
+#include "ask/local_time.h"
 #include "backup/outage_board.h"
 #include "cli/keep_fn.h"
 
@@ -14,6 +16,10 @@ struct OutageOptions {
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
   std::string who;                   ///< may be empty
   bool single_keys = false;          ///< standard input is a terminal: take each key as it is pressed
+  LocalTime local{};                 ///< what clocks show here
+  /// The board as another program left it, if one changed the house since it was last read or kept; asked before an answer
+  /// is taken, so that no step is confirmed twice and none is lost. Empty: nobody else does.
+  std::function<std::optional<OutageBoard>()> others{};
 };
 
 enum class OutageEnd {
@@ -23,7 +29,8 @@ enum class OutageEnd {
 };
 
 /// Runs the board until the outage is over, or the person stops. Each answer is given to `keep` (of the house, only
-/// outage_events have changed) before the next step is shown. Errors of `keep` are not caught.
+/// outage_events have changed) before the next step is shown. Where `keep` throws Error{conflict}, the answer is not taken, and the
+/// board goes on from `others`; its other errors are not caught.
 OutageEnd run_outage_terminal(OutageBoard& board, std::istream& in, std::ostream& out, const KeepFn& keep, const OutageOptions& options);
 
 }  // namespace ohmstead

@@ -181,12 +181,97 @@ TEST_F(OutageWords, behind_a_backfed_breaker_the_main_is_looked_at_first_and_lif
   const Names its(other.house());
   const auto words = [&] { return text(words_of_outage_step(other.view(), its, other.step())); };
   other.begin("2026-11-27T18:00:00Z");
+  while (other.step().reason != OutageReason::part) other.answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  EXPECT_THAT(words(), HasSubstr("No interlock holds it off. If it stands ON while Main panel breaker 6-8 is ON, generator G feeds the street's lines"));
   while (other.step().reason != OutageReason::let_in) other.answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
   EXPECT_THAT(words(), HasSubstr("First go and look: the main breaker of Main must stand OFF."));
   EXPECT_THAT(words(), HasSubstr("an interlock is needed here"));
   while (!is_settled(other.step().kind)) other.answer({OutageAnswerKind::done, "2026-11-27T18:02:00Z"});
   other.tell({.kind = utility_back, .at = "2026-11-27T19:00:00Z"});
   EXPECT_THAT(words(), HasSubstr("This takes the power from oxygen concentrator (Bedroom): have its battery or cylinder at hand"));
+  other.answer({OutageAnswerKind::done, "2026-11-27T19:01:00Z"});
+  EXPECT_THAT(words(), HasSubstr("It must be off before the main breaker goes on"));
+  other.answer({OutageAnswerKind::done, "2026-11-27T19:02:00Z"});
+  EXPECT_THAT(words(), HasSubstr("First go and look: Main panel breaker 6-8 must stand OFF. No interlock sees to it"));
+}
+
+TEST_F(OutageWords, with_an_interlock_nothing_is_said_that_it_sees_to) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Generator G 3600/4500 W 120/240\nBedroom: oxygen concentrator 350 W !!\n"
+                            "Panel Main in Bedroom 20 spaces, 100 A main: 9 15; 6+8 30 backfed from G, interlocked\nBy J.\nBedroom oxygen concentrator <- Main 9\n").house;
+  OutageBoard other(house, declared_feeds(house), 0);
+  const Names its(other.house());
+  other.begin("2026-11-27T18:00:00Z");
+  std::string all;
+  for (const bool back : {false, true}) {
+    if (back) other.tell({.kind = utility_back, .at = "2026-11-27T19:00:00Z"});
+    for (; !is_settled(other.step().kind); other.answer({OutageAnswerKind::done, "2026-11-27T19:01:00Z"})) all += text(words_of_outage_step(other.view(), its, other.step()));
+  }
+  EXPECT_THAT(all, HasSubstr("Turn the main breaker of Main OFF."));
+  EXPECT_THAT(all, HasSubstr("Turn the main breaker of Main ON."));
+  EXPECT_THAT(all, Not(HasSubstr("nterlock")));
+}
+
+TEST_F(OutageWords, where_a_switch_moves_by_itself_it_says_what_goes_off_first_and_what_stays_on) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Generator G 9600/9600 W 120/240\nTransfer A whole house from G, automatic\nCellar: freezer 100/400 W !, range 240 V 8000 W\n"
+                            "Panel Main in Cellar 20 spaces, 100 A main, from A: 1 15; 2+4 50\nBy J.\nCellar freezer <- Main 1\nCellar range <- Main 2+4\n").house;
+  for (const Breaker& breaker : house.breakers)
+    if (breaker.poles == 1) house.planned.push_back({Id<Planned>::fresh(), breaker.id, 1, {}});
+  OutageBoard other(house, declared_feeds(house), 0);
+  const Names its(other.house());
+  other.begin("2026-11-27T18:00:00Z");
+  const std::string first = text(words_of_outage_step(other.view(), its, other.step()));
+  EXPECT_THAT(first, HasSubstr("Turn Main panel breaker 2-4 OFF."));
+  EXPECT_THAT(first, HasSubstr("The plan does not carry what hangs there"));
+  EXPECT_THAT(first, HasSubstr("These stay ON, by the plan:\n- Main panel breaker 1\n"));
+  other.answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+  EXPECT_THAT(text(words_of_outage_step(other.view(), its, other.step())), HasSubstr("- Main panel breaker 1\n"));
+}
+
+struct FuelWords : OutageWords {
+  FuelWords() {
+    House house = board->house();
+    house.outage_events.clear();
+    house.sources[0].fuel = Fuel::gasoline;
+    house.sources[0].tank_ml = 8'000;
+    house.sources[0].use_25_ml_h = house.sources[0].use_50_ml_h = house.sources[0].use_75_ml_h = house.sources[0].use_100_ml_h = 1'000;
+    board.emplace(house, declared_feeds(house), 0);
+    names.emplace(board->house());
+    board->begin("2026-11-27T22:00:00Z");
+    while (!is_settled(board->step().kind)) board->answer({OutageAnswerKind::done, "2026-11-27T22:00:00Z"});
+  }
+  /// The line about the tank, with how urgent it is, on clocks five hours west of UTC.
+  std::string tank(const std::string& at) {
+    const LocalTime local{[](long) { return -5 * 3600L; }};
+    for (const Line& line : words_of_outage_status(board->view(), outage_status(board->view(), at), local))
+      if (line.text.starts_with("The tank")) return (line.kind == LineKind::danger ? "! " : line.kind == LineKind::caution ? "? " : "") + line.text;
+    return "";
+  }
+};
+
+TEST_F(FuelWords, says_by_the_clock_when_the_tank_will_be_empty_and_warns_in_time) {
+  EXPECT_EQ(tank("2026-11-28T00:00:00Z"), "The tank of generator G will be empty at about 01:00 on Saturday 2026-11-28, if what runs now goes on (if the tank was full when the outage began).");
+  EXPECT_THAT(tank("2026-11-28T05:00:00Z"), testing::StartsWith("? The tank of generator G will be empty at about 01:00, if"));
+  EXPECT_THAT(tank("2026-11-28T05:00:00Z"), HasSubstr("Refuel in time (key f)."));
+  EXPECT_THAT(tank("2026-11-28T05:30:00Z"), testing::StartsWith("! The tank of generator G will be empty at about 01:00, if"));
+  EXPECT_THAT(tank("2026-11-28T06:01:00Z"), testing::StartsWith("! The tank of generator G should be empty by now"));
+}
+
+TEST_F(FuelWords, filling_it_says_to_let_it_cool_and_counts_anew_from_then) {
+  board->tell({.kind = note, .at = "2026-11-28T04:00:00Z", .source = board->house().sources[0].id, .text = std::string(outage_log::kToRefuel)});
+  EXPECT_THAT(step(), HasSubstr("This takes the power from oxygen concentrator (Bedroom)"));
+  while (board->step().kind != OutageStepKind::refuel) board->answer({OutageAnswerKind::done, "2026-11-28T04:10:00Z"});
+  EXPECT_THAT(step(), HasSubstr("Stop the engine and let it cool before refueling."));
+  EXPECT_THAT(step(), HasSubstr("Now fill the tank of generator G, outdoors"));
+  EXPECT_THAT(tank("2026-11-28T04:30:00Z"), HasSubstr("is about 23 % full")) << "6 h 10 min of 8 h";
+  EXPECT_THAT(tank("2026-11-28T04:30:00Z"), HasSubstr("fill it now, while it stands still and is cold"));
+  board->answer({OutageAnswerKind::done, "2026-11-28T04:30:00Z"});
+  EXPECT_EQ(tank("2026-11-28T04:30:00Z"), "");
+  while (!is_settled(board->step().kind)) board->answer({OutageAnswerKind::done, "2026-11-28T04:30:00Z"});
+  EXPECT_EQ(tank("2026-11-28T05:00:00Z"), "The tank of generator G will be empty at about 07:30, if what runs now goes on (counted from 23:30, when it was said to be full).");
 }
 
 TEST_F(OutageWords, what_is_not_clear_is_asked_for) {
@@ -227,8 +312,17 @@ TEST_F(OutageWords, the_log_has_a_line_for_each_line_and_says_what_was_taken_bac
   board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z", "Ana"});
   ASSERT_TRUE(board->undo());
   const std::string log = text(words_of_outage_log(board->house(), *names));
-  EXPECT_THAT(log, HasSubstr("2026-11-27 18:00 UTC  The power from the street is gone\n"));
+  EXPECT_THAT(log, HasSubstr("Friday 2026-11-27 (times in UTC):\n- 18:00  The power from the street is gone\n"));
   EXPECT_THAT(log, HasSubstr("G: placed (Ana) (taken back)"));
+}
+
+TEST_F(OutageWords, the_log_is_in_local_time_and_says_the_day_where_it_changes) {
+  for (const char* at : {"2026-11-28T04:59:00Z", "2026-11-28T05:00:00Z"}) board->tell({.kind = note, .at = at, .text = "a line"});
+  const std::string log = text(words_of_outage_log(board->house(), *names, {[](long) { return -5 * 3600L; }}));
+  EXPECT_EQ(log, "Friday 2026-11-27 (times in UTC-5):\n- 13:00  The power from the street is gone\n- 23:59  Note: a line\n"
+                 "Saturday 2026-11-28 (times in UTC-5):\n- 00:00  Note: a line\n");
+  EXPECT_EQ(board->house().outage_events.back().at, "2026-11-28T05:00:00Z") << "the record keeps UTC";
+  EXPECT_EQ(text(words_of_outage_log(board->house(), *names, {}, 2)), "Saturday 2026-11-28 (times in UTC):\n- 05:00  Note: a line\n");
 }
 
 }  // namespace

@@ -178,7 +178,7 @@ TEST(PlanWords, the_wall_says_where_more_may_be_plugged_in) {
 
 TEST(PlanWords, the_wall_says_what_a_number_is_the_number_of_and_where_it_is) {
   const std::string wall = wall_text(kept(entered(kRooms, kPositions, "", kFeeds)));
-  EXPECT_THAT(wall, HasSubstr("Handle of T 1 to BACKUP"));
+  EXPECT_THAT(wall, HasSubstr("Handles of T to BACKUP. One after another, in this order.\n- 1: "));
   EXPECT_THAT(wall, HasSubstr("The transfer device T is in: Cellar."));
   const std::string backfed = wall_text(kept(entered(kRooms, kBackfed, "; 2+4 30 backfed from G, interlocked", kFeeds)));
   EXPECT_THAT(backfed, HasSubstr("Breaker in Main 2-4 to ON"));

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 
 #include <set>
+#include <sstream>
 
 #include "backup/food_times.h"
 #include "backup/outage_script.h"
@@ -43,7 +44,10 @@ const WallPart& part(const WallSheet& sheet, const std::string& title) {
 
 std::string words_of(const WallPart& part) {
   std::string all = part.title + "\n" + part.first + "\n";
-  for (const WallItem& item : part.items) all += item.handle + ">" + item.to + " " + item.text + "\n";
+  for (const WallItem& item : part.items) {
+    all += item.handle + ">" + item.to + " " + item.text + "\n";
+    for (const WallRow& row : item.rows) all += row.handle + ": " + row.text + "\n";
+  }
   return all;
 }
 
@@ -89,7 +93,8 @@ TEST(WallSheet, the_source_is_outdoors_and_running_before_the_first_handle_goes_
   EXPECT_LT(place("at least 20 ft (6 m)"), place("Start "));  // CPSC: docs/standards.md
   EXPECT_LT(place("Start "), backup);
   EXPECT_LT(backup, std::ssize(steps.items));
-  EXPECT_THAT(steps.items[static_cast<std::size_t>(backup)].text, HasSubstr("oxygen concentrator (Bedroom)"));
+  ASSERT_FALSE(steps.items[static_cast<std::size_t>(backup)].rows.empty());
+  EXPECT_THAT(steps.items[static_cast<std::size_t>(backup)].rows.front().text, HasSubstr("xygen concentrator (Bedroom)"));
 }
 
 TEST(WallSheet, every_planned_position_goes_to_backup_once_and_home_once) {
@@ -98,12 +103,44 @@ TEST(WallSheet, every_planned_position_goes_to_backup_once_and_home_once) {
   std::multiset<std::string> planned_marks, away, home;
   for (const Planned& one : record.house.planned) planned_marks.insert(std::to_string(row(record.house, one.position).number));
   for (const WallItem& item : part(sheet, "Step by step").items)
-    if (item.to == "BACKUP") away.insert(item.handle);
-  for (const WallItem& item : part(sheet, "way home").items)
-    if (item.to == "UTILITY") home.insert(item.handle);
+    for (const WallRow& one : item.rows)
+      if (item.to == "BACKUP") away.insert(one.handle);
+  for (const WallItem& item : part(sheet, "way home").items) {
+    std::istringstream marks(item.to == "UTILITY" ? item.handle : "");
+    for (std::string mark; marks >> mark;) home.insert(mark.substr(0, mark.find(',')));
+  }
   EXPECT_EQ(away, planned_marks);
   EXPECT_EQ(home, planned_marks);
   EXPECT_TRUE(sheet.complete);
+}
+
+TEST(WallSheet, handles_that_go_the_same_way_are_one_item_in_the_order_of_the_board) {
+  const Record record = planned(kPositions);
+  const WallSheet sheet = sheet_of(record);
+  const OutageScript script = outage_script(house_as_planned(record.house), record.feeds, 0);
+  std::vector<std::string> moves, rows;
+  for (const ScriptStep& one : script.away)
+    if (one.step.kind == OutageStepKind::move) moves.push_back(std::to_string(row(script.house, Id<Position>{one.step.handles.front().id}).number));
+  int items = 0;
+  for (const WallItem& item : part(sheet, "Step by step").items) {
+    for (const WallRow& one : item.rows) rows.push_back(one.handle);
+    items += item.to == "BACKUP" ? 1 : 0;
+  }
+  EXPECT_EQ(rows, moves);
+  EXPECT_EQ(items, 1);
+  const std::string home = words_of(part(sheet, "way home"));
+  EXPECT_THAT(home, HasSubstr("is without power for a moment")) << "cautions stay";
+  EXPECT_THAT(words_of(part(sheet, "Step by step")), HasSubstr("FIRST switch off or unplug microwave (Kitchen)"));
+}
+
+TEST(WallSheet, a_fact_is_said_once) {
+  std::string all = all_words(sheet_of(planned(kPositions)));
+  for (const Fact fact : {Fact::carbon_monoxide_alarms, Fact::refuel_cold, Fact::throw_out, Fact::no_backfeed}) {
+    const std::string sentence(outage_fact(fact).sentence);
+    const std::size_t first = all.find(sentence);
+    EXPECT_NE(first, std::string::npos) << sentence;
+    EXPECT_EQ(all.find(sentence, first + 1), std::string::npos) << sentence;
+  }
 }
 
 TEST(WallSheet, says_what_may_run_and_what_may_not) {
@@ -138,7 +175,7 @@ TEST(WallSheet, an_interlock_has_the_main_off_before_the_source_is_let_in) {
 TEST(WallSheet, facts_carry_the_mark_of_who_says_so) {
   const WallSheet sheet = sheet_of(planned(kPositions));
   ASSERT_FALSE(sheet.sources.empty());
-  const std::string fact(outage_fact(Fact::freezer_half).sentence);
+  const std::string fact(outage_fact(Fact::freezer_half).sentence);  // the last of three that one publisher says
   const std::string food = words_of(part(sheet, "Food"));
   const std::size_t at = food.find(fact + " [");
   ASSERT_NE(at, std::string::npos);

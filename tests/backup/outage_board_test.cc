@@ -402,6 +402,74 @@ TEST(OutageBoard, a_source_that_was_found_to_reach_the_panel_is_not_started) {
   EXPECT_EQ(next_outage_step({story.house(), gear, story.board().now()}).reason, OutageReason::barred);
 }
 
+TEST(OutageBoard, to_refuel_everything_goes_off_the_engine_stops_and_all_comes_back_in_order) {
+  OutageStory story = begun(on_positions("Generator G 3600/4500 W 120/240, gasoline, 11 L tank"));
+  story.follow();
+  const OutageEvent wanted{.kind = note, .source = story.house().sources[0].id, .text = std::string(outage_log::kToRefuel)};
+  EXPECT_EQ(story.tell(wanted), "T1+T2+T3+T4+T5+T6 off");
+  EXPECT_EQ(story.done(), "stop_source");
+  EXPECT_EQ(story.done(), "refuel");
+  EXPECT_FALSE(fits(story.board().step(), OutageAnswerKind::no_effect));
+  EXPECT_TRUE(story.board().undo());
+  EXPECT_EQ(story.step(), "stop_source");
+  EXPECT_EQ(story.done(), "refuel");
+  EXPECT_EQ(story.done(), "start_source");
+  EXPECT_EQ(story.house().outage_events.back().text, outage_log::kRefuelled);
+  EXPECT_THAT(story.follow(), testing::StartsWith("start_source\nwarm_up\nT5 backup: oxygen concentrator\n"));
+  story.tell(wanted);
+  story.done(), story.done();
+  EXPECT_EQ(story.no(), "start_source") << "it goes on unfilled";
+  EXPECT_EQ(story.house().outage_events.back().text, outage_log::kNotRefuelled);
+}
+
+TEST(OutageBoard, what_cannot_be_moved_off_is_named_before_the_engine_stops_for_its_fuel) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = note, .source = story.house().sources[0].id, .text = std::string(outage_log::kToRefuel)});
+  EXPECT_EQ(story.no("T5"), "stop_source: oxygen concentrator");
+}
+
+TEST(OutageBoard, what_has_no_tank_and_a_house_on_its_way_home_are_not_refuelled) {
+  const auto wanted = [](OutageStory& story) { return OutageEvent{.kind = note, .source = story.house().sources[0].id, .text = std::string(outage_log::kToRefuel)}; };
+  OutageStory battery = begun(on_positions("Battery B 5/7.5 kW, 10 kWh").replace(on_positions("Battery B 5/7.5 kW, 10 kWh").find("from G"), 6, "from B"));
+  EXPECT_THROW(battery.tell(wanted(battery)), Error);
+  OutageStory gas = begun(on_positions("Generator G 3600/4500 W 120/240, natural gas"));
+  EXPECT_THROW(gas.tell(wanted(gas)), Error);
+  OutageStory home = begun(on_positions());
+  home.follow();
+  home.tell({.kind = utility_back});
+  EXPECT_THROW(home.tell(wanted(home)), Error);
+}
+
+TEST(OutageBoard, where_a_switch_moves_by_itself_what_the_plan_does_not_carry_goes_off_first_and_on_at_the_end) {
+  House house = OutageStory(std::string("Generator G 9600/9600 W 120/240\nTransfer A whole house from G, automatic\n") +
+                            "Cellar: freezer 100/400 W !, furnace 500/1200 W !, range 240 V 8000 W\nPanel Main in Cellar 20 spaces, 100 A main, from A: 1 15; 3 15; 2+4 50\n"
+                            "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nCellar range <- Main 2+4\n").house();
+  for (const Breaker& breaker : house.breakers)
+    if (breaker.poles == 1) house.planned.push_back({Id<Planned>::fresh(), breaker.id, 1, {}});
+  OutageStory story(house);
+  story.board().begin(story.time());
+  EXPECT_EQ(story.step(), "2 off");
+  EXPECT_EQ(story.board().step().reason, OutageReason::not_planned);
+  EXPECT_EQ(story.follow(), "2 off\nask_away\n");
+  story.tell({.kind = utility_back});
+  EXPECT_EQ(story.follow(), "ask_back\n2 on\nend\n");
+  OutageStory stuck(house);
+  stuck.board().begin(stuck.time());
+  EXPECT_EQ(stuck.no(), "ask_away") << "a handle that cannot be moved does not hold it up";
+}
+
+TEST(OutageBoard, the_main_is_a_step_of_its_own_with_an_interlock_or_without_one) {
+  for (const char* lock : {", interlocked", ""}) {
+    OutageStory story = begun(std::string("Generator G 3600/4500 W 120/240\n") + kRooms + "; 6+8 30 backfed from G" + lock + "\n" + kFeeds);
+    std::string steps = story.follow();
+    EXPECT_LT(steps.find("\nmain off\n"), steps.find("\n6 on\n")) << steps;
+    story.tell({.kind = utility_back});
+    steps = story.follow();
+    EXPECT_LT(steps.find("\n6 off\n"), steps.find("\nmain on\n")) << steps;
+  }
+}
+
 TEST(OutageBoard, a_source_without_watts_or_gear_is_refused_with_a_sentence) {
   EXPECT_THROW(OutageStory("Cellar: freezer 100 W !\nPanel Main 4 spaces: 1 15\nGenerator G 3600 W 120/240\n"), Error);
   OutageStory fine(on_positions());

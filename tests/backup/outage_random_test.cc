@@ -216,9 +216,19 @@ class RandomOutage {
     return passes_limit(house, board_->gear().graph, nothing, world_, calm);
   }
 
+  /// Its tank is to be filled, or was; a battery has none.
+  void refuel() {
+    const Source& source = board_->house().sources[0];
+    const bool steps = source.kind == SourceKind::generator && one_in(2);
+    told([&] { board_->tell({.kind = note, .at = time(), .source = source.id, .text = std::string(steps ? outage_log::kToRefuel : outage_log::kRefuelled)}); });
+  }
+
   void act() {
     if (board_->now().phase == OutagePhase::none) return told([&] { board_->begin(time()); });
-    switch (below(16)) {
+    switch (below(17)) {
+      case 16:
+        if (one_in(3) && board_->now().phase == OutagePhase::lost) refuel();
+        return;
       case 0: return wrong_move();
       case 1: return switch_something();
       case 2:

@@ -217,10 +217,14 @@ TEST_P(Papers, the_wall_sheet_is_large_and_names_every_handle_in_the_order_of_th
     for (const WallItem& item : part.items) {
       EXPECT_THAT(words, HasSubstr(plain(item.text)));
       if (!item.handle.empty()) handles.push_back(plain(item.handle));
+      for (const WallRow& row : item.rows) {
+        EXPECT_THAT(words, HasSubstr(plain(row.text)));
+        handles.push_back(plain(row.handle));
+      }
     }
   }
   for (const DrawnText& text : drawn.canvas.texts)
-    if (text.style.points >= 28) drawn_handles.push_back(text.words);
+    if (text.style.points >= 22) drawn_handles.push_back(text.words);
   EXPECT_EQ(handles, drawn_handles);
   for (const DrawnText& text : drawn.canvas.texts) {
     const bool small_print = text.words.starts_with("Who says so") || text.area.y < 40 || text.area.y > drawn.canvas.pages[0].height - 25 || text.words.find(" of ") != std::string::npos ||

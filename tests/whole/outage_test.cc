@@ -154,6 +154,82 @@ TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
   EXPECT_EQ(ask({"--back", "--note", "x"}).code, 4) << "two things at once";
 }
 
+/// Reads up to the next step that is shown; what was said before it.
+std::string up_to_the_next_step(Talk& talk) {
+  std::string said;
+  for (int lines = 0; lines < 300; ++lines) {
+    const std::string line = talk.receive();
+    if (line.find("-----") != std::string::npos) return said;
+    said += line + "\n";
+  }
+  return said + "no step was shown";
+}
+
+void read_to(Talk& talk, const std::string& words) {
+  for (int lines = 0; lines < 300; ++lines)
+    if (talk.receive().find(words) != std::string::npos) return;
+  FAIL() << words << " was not said";
+}
+
+TEST_F(Outage, of_two_people_at_one_board_the_second_sees_what_the_first_did_before_an_answer_is_taken) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  Talk ana(folder, {"outage", "--who", "Ana"}), ben(folder, {"outage", "--who", "Ben"});
+  (void)up_to_the_next_step(ana), (void)up_to_the_next_step(ben);
+  EXPECT_EQ(status()["step"]["kind"], "place_source");
+  ana.send("");
+  (void)up_to_the_next_step(ana);
+  EXPECT_EQ(status()["step"]["kind"], "connect_source");
+  ben.send("");  // means the step that he sees: it is done already
+  EXPECT_THAT(up_to_the_next_step(ben), testing::AllOf(HasSubstr("Somebody else has gone on"), HasSubstr("G: placed (Ana)"), testing::Not(HasSubstr("G: connected"))));
+  EXPECT_EQ(status()["step"]["kind"], "connect_source") << "not confirmed by Ben";
+  ben.send("");
+  (void)up_to_the_next_step(ben);
+  EXPECT_EQ(status()["step"]["kind"], "start_source") << "nor lost";
+  ana.send("w"), ana.send("the cord is wet");  // asked for before she sees his step
+  EXPECT_THAT(up_to_the_next_step(ana), HasSubstr("G: connected (Ben)"));
+  ana.kill(), ben.kill();
+  const House house = HouseFile::open(folder.at("a.house"), Access::read).load();
+  EXPECT_EQ(standing_lines(house), 3U);
+}
+
+TEST_F(Outage, a_line_that_somebody_types_while_another_goes_on_is_not_taken_and_nothing_is_lost) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  Talk ana(folder, {"outage", "--who", "Ana"});
+  (void)up_to_the_next_step(ana);
+  ana.send("w");
+  read_to(ana, "What is to be written down?");
+  ASSERT_EQ(ask({"--answer", "done", "--who", "Ben"}).code, 0);
+  ana.send("it rains");
+  EXPECT_THAT(up_to_the_next_step(ana), testing::AllOf(HasSubstr("Your last answer was not taken."), HasSubstr("G: placed (Ben)")));
+  ana.send("w"), ana.send("it rains");
+  read_to(ana, "Written down");
+  ana.kill();
+  EXPECT_THAT(ask({"--log"}).out, testing::AllOf(HasSubstr("G: placed (Ben)"), HasSubstr("Note: it rains (Ana)")));
+}
+
+TEST_F(Outage, the_tank_is_filled_step_by_step_or_said_to_be_full) {
+  ASSERT_EQ(folder.run({"enter", "--line", "Generator H 3600/4500 W 120/240, gasoline, 11 L tank"}).code, 0);
+  ASSERT_EQ(ask({"--gone", "--source", "G"}).code, 0);
+  follow();
+  ASSERT_EQ(ask({"--refuel"}).code, 0);
+  EXPECT_EQ(status()["step"]["reason"], "refuel");
+  while (status()["step"]["kind"] != "refuel") ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+  EXPECT_THAT(ask({"--status"}).out, HasSubstr("let it cool before refueling"));
+  ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+  follow();
+  ASSERT_EQ(ask({"--refuelled", "--who", "Ana"}).code, 0);
+  EXPECT_THAT(ask({"--log"}).out, HasSubstr("G: refuelled (Ana)"));
+  EXPECT_EQ(ask({"--refuel", "--refuelled"}).code, 4);
+}
+
+TEST_F(Outage, the_log_is_in_local_time) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  setenv("TZ", "XYZ-5:30", 1);  // POSIX: 5:30 ahead of UTC
+  EXPECT_THAT(ask({"--log"}).out, HasSubstr("(times in UTC+5:30):"));
+  EXPECT_THAT(Json::parse(ask({"--log", "--json"}).out)["events"][0]["at"].get<std::string>(), testing::EndsWith("Z"));
+  unsetenv("TZ");
+}
+
 TEST_F(Outage, the_terminal_asks_offers_and_writes_down) {
   const Ran ran = ask({}, "\n\n\n\n\n\n\n\n\n\n\n\na\nhair dryer\nkitchen receptacle 1\nn\na\nkettle 500 W\nkitchen receptacle 2\n\ns\nl\np\n");
   EXPECT_EQ(ran.code, 0) << ran.err;
