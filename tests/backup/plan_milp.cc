@@ -29,12 +29,21 @@ struct ModelEnd {
   void operator()(Cbc_Model* model) const { Cbc_deleteModel(model); }
 };
 
-/// The model. Columns: `carried` of each circuit, `on` of each pole and position it may take, `tie` of each group and
-/// tie, `serves` of each load on demand, its poles by leg; sums of watts and the worst extra on each leg (0: in all).
+/// Where a pole may be: one position, or any of those that have the same leg and the same breaker.
+struct Place {
+  int leg = 0, amps = 0, tie = -1;
+  std::vector<int> positions;
+};
+
+/// The model. Columns: `carried` of each circuit, `on` of each pole and place it may take, `keeps` of a single pole that
+/// stays on its position, `tie` of each group and tie, `serves` of each load on demand, its poles by leg; sums of watts
+/// and the worst extra on each leg (0: in all). A circuit of one pole that nothing binds to a position takes one of a
+/// kind: which one of equal positions it is makes no other plan, and CBC would try them all.
 class Milp {
  public:
   Milp(const PlanProblem& problem, int seconds) : problem_(problem), seconds_(seconds) {
     legs_ = problem.source.legs;
+    make_places();
     make_circuits();
     make_positions_once();
     make_groups();
@@ -122,17 +131,39 @@ class Milp {
   const PlanPosition& position(int p) const { return problem_.positions[static_cast<std::size_t>(p)]; }
   int circuits() const { return static_cast<int>(problem_.circuits.size()); }
   int positions() const { return static_cast<int>(problem_.positions.size()); }
+  const Place& place(int p) const { return places_[static_cast<std::size_t>(p)]; }
 
-  /// Rule 1 for one pole and one position.
+  /// Each position is a place, and so are all of one leg and one breaker together.
+  void make_places() {
+    std::map<std::pair<int, int>, Place> kinds;
+    for (int p = 0; p < positions(); ++p) {
+      const PlanPosition& each = position(p);
+      places_.push_back({each.leg, each.amps, each.tie, {p}});
+      Place& kind = kinds[{each.leg, each.amps}];
+      kind.leg = each.leg, kind.amps = each.amps;
+      kind.positions.push_back(p);
+    }
+    for (const auto& [key, kind] : kinds) places_.push_back(kind);
+  }
+  /// It takes a place of a kind: the places after the positions. Others take positions.
+  bool takes_a_kind(int c) const {
+    return circuit(c).poles == 1 && circuit(c).multiwire < 0 &&
+           std::ranges::none_of(problem_.pins, [c](const PlanPin& pin) { return pin.circuit == c && pin.kind == PinKind::at; });
+  }
+  std::pair<int, int> places_for(int c) const {
+    return takes_a_kind(c) ? std::pair(positions(), static_cast<int>(places_.size())) : std::pair(0, positions());
+  }
+
+  /// Rule 1 for one pole and one place.
   bool may(int c, int pole, int p) const {
     const auto k = static_cast<std::size_t>(pole);
-    if (position(p).leg > legs_) return false;
-    if (position(p).amps == 0) return true;
-    if (circuit(c).amps > 0 && position(p).amps > circuit(c).amps) return false;
+    if (place(p).leg > legs_) return false;
+    if (place(p).amps == 0) return true;
+    if (circuit(c).amps > 0 && place(p).amps > circuit(c).amps) return false;
     double ma = 0;
     for (const PlanLoad& load : circuit(c).loads)
       if (!load.on_demand) ma += load.breaker_ma[k];
-    return ma <= 1000.0 * position(p).amps;
+    return ma <= 1000.0 * place(p).amps;
   }
 
   void make_circuits() {
@@ -144,7 +175,7 @@ class Milp {
           continue;
         }
         Terms places{{carried_.back(), -1}};
-        for (int p = 0; p < positions(); ++p) {
+        for (auto [p, last] = places_for(c); p < last; ++p) {
           if (!may(c, pole, p)) continue;
           const int on = on_[{c, pole, p}] = binary();
           places.push_back({on, 1});
@@ -154,7 +185,12 @@ class Milp {
     }
     for (const auto& [key, on] : on_) {
       const auto& [c, pole, p] = key;
-      if (circuit(c).position_now[static_cast<std::size_t>(pole)] == p) stays_.push_back({on, 1});
+      const int now = circuit(c).position_now[static_cast<std::size_t>(pole)];
+      if (now == p && p < positions()) stays_.push_back({on, 1});
+      if (p < positions() || std::ranges::find(place(p).positions, now) == place(p).positions.end()) continue;
+      const int keeps = keeps_[c] = binary();
+      add_row({{keeps, 1}, {on, -1}}, 0, kLess);
+      stays_.push_back({keeps, 1});
     }
     for (int c = 0; c < circuits(); ++c)  // a pole without a position that gets none has not moved
       for (int pole = 0; pole < circuit(c).poles; ++pole) {
@@ -167,11 +203,14 @@ class Milp {
   }
 
   void make_positions_once() {
-    for (int p = 0; p < positions(); ++p) {
+    for (int p = 0; p < static_cast<int>(places_.size()); ++p) {
       Terms all;
       for (const auto& [key, on] : on_)
-        if (std::get<2>(key) == p) all.push_back({on, 1});
-      add_row(all, 1, kLess);
+        if (std::get<2>(key) == p || (p >= positions() && std::ranges::find(place(p).positions, std::get<2>(key)) != place(p).positions.end()))
+          all.push_back({on, 1});
+      for (const auto& [c, keeps] : keeps_)
+        if (circuit(c).position_now[0] == p) all.push_back({keeps, 1});
+      add_row(all, static_cast<double>(place(p).positions.size()), kLess);
     }
   }
 
@@ -180,8 +219,8 @@ class Milp {
     if (const int own = circuit(c).own_leg[static_cast<std::size_t>(pole)]; own > 0)
       return own == leg ? Terms{{carried_[static_cast<std::size_t>(c)], 1}} : Terms{};
     Terms terms;
-    for (int p = 0; p < positions(); ++p)
-      if (const auto found = on_.find({c, pole, p}); found != on_.end() && position(p).leg == leg) terms.push_back({found->second, 1});
+    for (auto [p, last] = places_for(c); p < last; ++p)
+      if (const auto found = on_.find({c, pole, p}); found != on_.end() && place(p).leg == leg) terms.push_back({found->second, 1});
     return terms;
   }
 
@@ -314,8 +353,8 @@ class Milp {
     for (const PlanLoad& other : circuit(c).loads)
       if (!other.on_demand) ma += other.breaker_ma[k];
     Terms terms{{serves, 1}};
-    for (int p = 0; p < positions(); ++p)
-      if (const auto found = on_.find({c, pole, p}); found != on_.end() && (position(p).amps == 0 || ma <= 1000.0 * position(p).amps))
+    for (auto [p, last] = places_for(c); p < last; ++p)
+      if (const auto found = on_.find({c, pole, p}); found != on_.end() && (place(p).amps == 0 || ma <= 1000.0 * place(p).amps))
         terms.push_back({found->second, -1});
     add_row(terms, 0, kLess);
   }
@@ -359,9 +398,7 @@ class Milp {
     const auto is_on = [this](int column) { return solution_[static_cast<std::size_t>(column)] > 0.5; };
     for (int c = 0; c < circuits(); ++c)
       if (is_on(carried_[static_cast<std::size_t>(c)])) out.placed.push_back({c, {-1, -1, -1}, {}});
-    for (const auto& [key, on] : on_)
-      for (Placed& at : out.placed)
-        if (is_on(on) && at.circuit == std::get<0>(key)) at.position[static_cast<std::size_t>(std::get<1>(key))] = std::get<2>(key);
+    seat(out.placed, is_on);
     long long worth = 0, stays = always_stay_;
     for (const Term& term : worth_) worth += is_on(term.column) ? std::llround(term.times) : 0;
     for (const Term& term : stays_) stays += is_on(term.column) ? std::llround(term.times) : 0;
@@ -373,8 +410,34 @@ class Milp {
     return out;
   }
 
+  /// Positions for the poles: first who has one of its own, then who keeps its position, then the rest.
+  template <class IsOn>
+  void seat(std::vector<Placed>& placed, const IsOn& is_on) const {
+    std::set<int> taken;
+    const auto put = [&](int c, int pole, int p) {
+      taken.insert(p);
+      for (Placed& at : placed)
+        if (at.circuit == c) at.position[static_cast<std::size_t>(pole)] = p;
+    };
+    for (const auto& [key, on] : on_)
+      if (is_on(on) && std::get<2>(key) < positions()) put(std::get<0>(key), std::get<1>(key), std::get<2>(key));
+    for (const auto& [c, keeps] : keeps_)
+      if (is_on(keeps)) put(c, 0, circuit(c).position_now[0]);
+    for (const auto& [key, on] : on_) {
+      const auto& [c, pole, kind] = key;
+      if (!is_on(on) || kind < positions() || (keeps_.contains(c) && is_on(keeps_.at(c)))) continue;
+      for (const int p : place(kind).positions)
+        if (!taken.contains(p)) {
+          put(c, pole, p);
+          break;
+        }
+    }
+  }
+
   const PlanProblem& problem_;
   int seconds_ = 0;
+  std::vector<Place> places_;
+  std::map<int, int> keeps_;
   std::vector<double> lower_, upper_;
   std::vector<bool> whole_;
   std::vector<Row> rows_;
