@@ -124,6 +124,6 @@ struct Plan {
 /// 5. pins. A load that runs together is served if its circuit is carried.
 /// Limit of work: `most_nodes` partial plans. Throws Error{invalid_input} if the problem makes no sense (a source with
 /// nothing to give, a pin to what is not there, two pins of one circuit that differ, legs out of range).
-[[nodiscard]] Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes = 20'000'000);
+[[nodiscard]] Plan best_plan(const PlanProblem& problem, std::uint64_t most_nodes = 100'000'000);
 
 }  // namespace ohmstead

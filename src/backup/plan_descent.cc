@@ -59,7 +59,7 @@ Descent::Descent(const Layout& layout, const Cell& cell, const View& view, const
   for (std::size_t w = 0; w < layout.ways.size(); ++w) {
     ties = std::max(ties, layout.ways[w].tie + 1);
     for (const OnTop& top : layout.ways[w].on_top)
-      if (allowed(cell, top)) tops_[w].push_back(&top);
+      if (may_serve(layout, cell, layout.ways[w], top)) tops_[w].push_back(&top);
   }
   for (const SlotSet& set : layout.sets) left_.push_back(set.slots);
   taken_.assign(layout.reserved.size(), 0);

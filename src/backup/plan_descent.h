@@ -98,7 +98,7 @@ class Descent {
   std::size_t legs_ = 0;
   std::int64_t moves_price_ = 0;
   std::vector<std::vector<Choice>> choices_;     ///< of each unit, the least loss first
-  std::vector<std::vector<const OnTop*>> tops_;  ///< of each way, those that the cell allows
+  std::vector<std::vector<const OnTop*>> tops_;  ///< of each way, those that a plan of the cell may serve
   std::vector<std::size_t> order_;               ///< units, those that name positions first, then the largest
   std::vector<int> tilt_;           ///< of each unit, how much more a way adds to one leg than to another
   std::vector<Step> steps_;         ///< of the set that is placed

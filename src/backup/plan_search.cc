@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <utility>
 
 #include "backup/plan_measure.h"
@@ -11,6 +12,7 @@ namespace {
 
 constexpr std::uint64_t kFirstLook = 500;      ///< partial plans of a cell before it is parted, to find the value
 constexpr std::uint64_t kLaterLook = 50'000;  ///< for the later goals, where a better bound on value helps less
+constexpr std::uint64_t kLegLook = 100'000;   ///< before it is settled who comes on which leg
 constexpr int kMostParting = 60;
 
 /// Where a cell could be parted: what is above `middle` does not fit with the watts that are used now.
@@ -79,7 +81,11 @@ bool PlanSearch::make_part(const Cell& cell, const Part* from, Part& out) const 
   out.cell = cell;
   out.view = view_of(layout_, cell);
   if (out.view.empty) return false;
-  out.prices = find_prices(layout_, out.view, from ? from->prices.of_row : std::vector<double>{}, enough(state_));
+  const Found& best = state_.best;
+  Aim aim{.enough = enough(state_)};
+  if (state_.goal != Goal::value) aim.imbalance = best.imbalance - (state_.goal == Goal::imbalance ? 1 : 0);
+  if (state_.goal == Goal::moves) aim.moves = std::max(0, best.moves - 1);
+  out.prices = find_prices(layout_, out.view, from ? from->prices.of_row : std::vector<double>{}, aim);
   out.depth = from ? from->depth + 1 : 0;
   return true;
 }
@@ -92,23 +98,38 @@ void PlanSearch::explore(Part part) {
     state_.open_bound = std::max(state_.open_bound, part.prices.bound);
     return;
   }
-  std::array<Cell, 2> halves;
-  const bool parts = part.depth < kMostParting && part_in_two(part, halves);
-  SetSearch sets(layout_, part.cell, part.view, part.prices, state_);
-  if (sets.run(parts ? std::min(left, state_.goal == Goal::value ? kFirstLook : kLaterLook) : left)) return;
-  if (!parts || state_.nodes >= state_.most_nodes) {
+  const Halves halves = halves_of(part);
+  if (!halves.any || halves.look > 0) {
+    SetSearch sets(layout_, part.cell, part.view, part.prices, state_);
+    if (sets.run(halves.any ? std::min(left, halves.look) : left)) return;
+  }
+  if (!halves.any || state_.nodes >= state_.most_nodes) {
     state_.stopped = true;
     state_.open_bound = std::max(state_.open_bound, part.prices.bound);
     return;
   }
   std::vector<Part> next;
-  for (const Cell& half : halves)
+  for (const Cell& half : halves.cells)
     if (Part made; make_part(half, &part, made)) next.push_back(std::move(made));
   std::stable_sort(next.begin(), next.end(), [](const Part& a, const Part& b) { return a.prices.bound > b.prices.bound; });
   for (Part& each : next) explore(std::move(each));
 }
 
-bool PlanSearch::part_in_two(const Part& part, std::array<Cell, 2>& halves) const {
+PlanSearch::Halves PlanSearch::halves_of(const Part& part) const {
+  Halves out;
+  out.cells = {part.cell, part.cell};
+  out.any = part_by_life(part, out.cells);
+  if (out.any || part.depth >= kMostParting) return out;
+  out.look = state_.goal == Goal::value ? kFirstLook : kLaterLook;
+  out.any = part_by_reserve(part, out.cells) || part_by_unit(part, out.cells);
+  if (out.any) return out;
+  out.look = kLegLook;
+  out.any = part_by_leg(part, out.cells);
+  return out;
+}
+
+/// With and without what needs more of the watts that are kept free, where most value hangs on it.
+bool PlanSearch::part_by_reserve(const Part& part, std::array<Cell, 2>& halves) const {
   Parting best;
   for (std::size_t limit = 0; limit < kLimits; ++limit) {
     if (layout_.most_running[limit] == 0) continue;
@@ -118,7 +139,8 @@ bool PlanSearch::part_in_two(const Part& part, std::array<Cell, 2>& halves) cons
       const Way& way = layout_.ways[w];
       extras.add(way.extra[limit], part.prices.share[w] * static_cast<double>(part.view.value[w]));
       for (const OnTop& top : way.on_top)
-        if (allowed(part.cell, top)) needs.add(top.needs[limit], part.prices.share[w] * static_cast<double>(top.value));
+        if (may_serve(layout_, part.cell, way, top))
+          needs.add(need_of(layout_, top, limit, part.cell.extra_least[limit]), part.prices.share[w] * static_cast<double>(top.value));
     }
     const double used = part.prices.usage[limit];
     for (const Parting& each :
@@ -126,11 +148,36 @@ bool PlanSearch::part_in_two(const Part& part, std::array<Cell, 2>& halves) cons
           extras.parting(limit, false, layout_.most_starting[limit] - used, part.cell.extra_least[limit])})
       if (each.stake > best.stake + 1e-9) best = each;
   }
-  halves = {part.cell, part.cell};
-  if (best.stake <= 1e-9) return part_by_unit(part, halves);
-  (best.of_needs ? halves[0].need_most : halves[0].extra_most)[best.limit] = best.middle;
-  (best.of_needs ? halves[1].need_least : halves[1].extra_least)[best.limit] = best.above;
+  if (best.stake <= 1e-9) return false;
+  if (best.of_needs) {
+    deny_above(halves[0], best.limit, best.middle);
+    halves[1].need_least[best.limit] = best.above;
+  } else {
+    halves[0].extra_most[best.limit] = best.middle;
+    halves[1].extra_least[best.limit] = best.above;
+  }
   return true;
+}
+
+void PlanSearch::deny_above(Cell& cell, std::size_t limit, int middle) const {
+  for (const Way& way : layout_.ways)
+    for (const OnTop& top : way.on_top)
+      if (need_of(layout_, top, limit, cell.extra_least[limit]) > middle) cell.denied[top.number] = 1;
+}
+
+/// In and out of a unit with a life-safety load that runs together. A bound that carries a part of it is worth
+/// more than all importance, so nothing can be cut before its fate is settled.
+bool PlanSearch::part_by_life(const Part& part, std::array<Cell, 2>& halves) const {
+  for (std::size_t u = 0; u < layout_.units.size(); ++u) {
+    if (part.cell.fate[u] != Fate::open) continue;
+    for (std::size_t w = layout_.units[u].first; w < layout_.units[u].last; ++w) {
+      if (part.view.value[w] < layout_.life_worth) continue;
+      halves[0].fate[u] = Fate::in;
+      halves[1].fate[u] = Fate::out;
+      return true;
+    }
+  }
+  return false;
 }
 
 /// In and out of the unit about which the prices are least decided.
@@ -151,6 +198,29 @@ bool PlanSearch::part_by_unit(const Part& part, std::array<Cell, 2>& halves) con
   if (most <= 0) return false;
   halves[0].fate[unit] = Fate::in;
   halves[1].fate[unit] = Fate::out;
+  return true;
+}
+
+/// The unit about whose leg the prices are least decided: carried with its first pole on one leg, or not so.
+bool PlanSearch::part_by_leg(const Part& part, std::array<Cell, 2>& halves) const {
+  double most = 0;
+  std::size_t unit = 0;
+  int chosen = 0;
+  for (std::size_t u = 0; u < layout_.units.size(); ++u) {
+    std::array<double, kMostPoles> on{};
+    int watts = 1;
+    for (std::size_t w = layout_.units[u].first; w < layout_.units[u].last; ++w) {
+      on[static_cast<std::size_t>(layout_.ways[w].legs[0])] += part.prices.share[w];
+      watts = std::max(watts, layout_.ways[w].running[kWhole]);
+    }
+    const auto leg = std::max_element(on.begin(), on.end());
+    const double undecided = std::accumulate(on.begin(), on.end(), -*leg);
+    if (undecided > 0.02 && undecided * watts > most) most = undecided * watts, unit = u, chosen = static_cast<int>(leg - on.begin());
+  }
+  if (most <= 0) return false;
+  halves[0].fate[unit] = Fate::in;
+  for (std::size_t w = layout_.units[unit].first; w < layout_.units[unit].last; ++w)
+    (layout_.ways[w].legs[0] == chosen ? halves[1] : halves[0]).barred[w] = 1;
   return true;
 }
 

@@ -23,8 +23,18 @@ class PlanSearch {
   };
   void look_for(Goal goal);
   void explore(Part part);
-  bool part_in_two(const Part& part, std::array<Cell, 2>& halves) const;
+  /// What a part is parted into, once `look` partial plans did not settle it; not `any`: it is searched to its end.
+  struct Halves {
+    std::array<Cell, 2> cells;
+    std::uint64_t look = 0;
+    bool any = false;
+  };
+  Halves halves_of(const Part& part) const;
+  bool part_by_life(const Part& part, std::array<Cell, 2>& halves) const;
+  bool part_by_reserve(const Part& part, std::array<Cell, 2>& halves) const;
   bool part_by_unit(const Part& part, std::array<Cell, 2>& halves) const;
+  bool part_by_leg(const Part& part, std::array<Cell, 2>& halves) const;
+  void deny_above(Cell& cell, std::size_t limit, int middle) const;
   bool make_part(const Cell& cell, const Part* from, Part& out) const;
   void keep_real_moves();
   Plan placed() const;

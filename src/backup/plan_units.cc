@@ -158,6 +158,8 @@ Layout make_layout(const PlanProblem& problem) {
   for (Unit& unit : bare_units(problem)) add_unit(problem, layout, std::move(unit));
   number_ties(layout);
   add_slot_sets(problem, layout);
+  for (Way& way : layout.ways)
+    for (OnTop& top : way.on_top) top.number = layout.tops++;
   return layout;
 }
 

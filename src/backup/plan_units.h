@@ -16,8 +16,9 @@ using PerLimit = std::array<int, kLimits>;  ///< on each leg, and in all
 /// A load on demand of a unit that is carried in some way.
 struct OnTop {
   int load = 0;                 ///< which one of its unit
+  std::size_t number = 0;       ///< among all of the layout
   PerLimit running{}, extra{};  ///< extra: starting less running
-  PerLimit needs{};             ///< what must be left of the running watts for it
+  PerLimit needs{};             ///< what must be left of the running watts for it, beside loads that start with nothing
   std::int64_t value = 0;
 };
 
@@ -68,6 +69,7 @@ struct Layout {
   std::vector<char> reserved;  ///< positions that a pin keeps for its circuit
   int tied_poles = 0;        ///< positions that a unit of several poles can use
   int fixed_moves = 0;       ///< of circuits that cannot be carried
+  std::size_t tops = 0;      ///< how many loads on demand all ways have
   std::int64_t life_worth = 1;  ///< value of one life-safety load: more than all others together
   PerLimit most_running{}, most_starting{};
 };

@@ -119,7 +119,7 @@ void WayMaker::count_load(Way& way, const PlanLoad& load, std::size_t first_pole
     }
     return;
   }
-  OnTop top{number_of(load), running, extra, {}, value};
+  OnTop top{number_of(load), 0, running, extra, {}, value};
   for (std::size_t limit = 0; limit < kLimits; ++limit)
     if (running[limit] + extra[limit] > 0)
       top.needs[limit] = std::max(
