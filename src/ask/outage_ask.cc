@@ -78,6 +78,10 @@ std::size_t point_at(const OutageView& view, const Names& names, std::string_vie
     return view.gear.point_unit[p] == view.gear.point_unit[points.front()] && view.gear.point_carried[p] == view.gear.point_carried[points.front()] &&
            one.running == first.running;
   };
+  std::vector<std::size_t> carried;  // the others have no power in this outage: they are not meant
+  for (const std::size_t p : points)
+    if (view.gear.point_carried[p]) carried.push_back(p);
+  if (!carried.empty()) points = std::move(carried);
   if (std::ranges::all_of(points, alike)) return points.front();
   std::string list;
   for (const std::size_t p : points) list += (list.empty() ? "" : "; ") + terminal::printable(point_name(view.house, p));

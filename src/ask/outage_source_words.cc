@@ -53,6 +53,7 @@ class SourceWords {
         say_not_home();
         add(LineKind::answer, "The outage is over: every " + std::string(view_.now.stuck.empty() ? "" : "other ") + "handle stands as on an ordinary day." +
                               (is_engine(view_) ? " Pull the cord of " + source() + ", and refill it when it is cold." : ""));
+        say_switched_off();
         return add(LineKind::detail, cited(Fact::throw_out));
       default: return;
     }
@@ -73,6 +74,14 @@ class SourceWords {
     for (const Id<Load> id : step_.loads)
       if (const Load* load = find_row(view_.house, id); load != nullptr && load->importance == Importance::life_safety)
         add(LineKind::danger, "This takes the power from " + load_text(view_.house, *load) + ": change to its battery or cylinder first, and see that it works.");
+  }
+
+  /// What the board asked to be switched off may go on again.
+  void say_switched_off() {
+    std::vector<std::string> off;
+    for (std::size_t l = 0; l < view_.house.loads.size(); ++l)
+      if (is_off(view_.now.loads[l])) off.push_back(load_text(view_.house, view_.house.loads[l]));
+    if (!off.empty()) add(LineKind::detail, "Switched off in the outage, and free to go on again: " + joined(off) + ".");
   }
 
   void say_refuel() {

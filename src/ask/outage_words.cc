@@ -237,7 +237,7 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status,
   for (const Consumer& one : status.dark) dark.push_back(consumer_name(view, one) + watts_of(one));
   for (const OffLoad& off : status.left_out) left_out.push_back(load_text(view.house, view.house.loads[off.load]) + ", off for " + minutes_text(off.minutes));
   if (!dark.empty()) say(lines, LineKind::caution, "Nothing came on, so it counts as without power (room is kept for it, for it can come on at any time):", dark);
-  if (!left_out.empty()) say(lines, LineKind::caution, "Left out since the overload; its handle stays off:", left_out);
+  if (!left_out.empty()) say(lines, LineKind::caution, "Left out since the overload; its handle stays off. To try it again, move it back and say so (key h):", left_out);
   if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
   say_left(view, status, lines);
   say_not_carried(view, status, lines);
@@ -252,6 +252,7 @@ Lines words_of_may_i(const OutageView& view, const Names& names, const std::stri
   const std::string thing = capital(name), place = terminal::printable(point_name(view.house, answer.point));
   const std::string reckoned = " (" + watts_text(answer.running) + " at most" + (answer.starting > answer.running ? ", " + watts_text(answer.starting) + " to start" : "") + ")";
   const std::string handle = answer.unit < 0 ? "" : outage_handle_text(view.house, names, view.gear.graph.handles[view.gear.units[static_cast<std::size_t>(answer.unit)].handle].ref);
+  const std::string less = "A lower setting may do: read its watts, and ask again with them, such as '" + name + " 900 W'.";
   const auto tell = [&](LineKind kind, const std::string& text) { say(lines, kind, text); };
   switch (answer.kind) {
     case MayIKind::yes:
@@ -265,9 +266,13 @@ Lines words_of_may_i(const OutageView& view, const Names& names, const std::stri
       break;
     }
     case MayIKind::on_already: tell(LineKind::answer, thing + " is on already, by what was said; it is counted."); break;
-    case MayIKind::too_much: tell(LineKind::answer, "No. " + thing + reckoned + " is more than " + source_name(view) + " can carry there, even with everything off that may be off."); break;
+    case MayIKind::too_much:
+      tell(LineKind::answer, "No. " + thing + reckoned + " is more than " + source_name(view) + " can carry there, even with everything off that may be off.");
+      tell(LineKind::detail, less);
+      break;
     case MayIKind::too_much_here:
       tell(LineKind::answer, "No, not at " + place + ": the small breaker of its circuit carries " + watts_text(answer.circuit_watts) + ", and " + name + reckoned + " is more.");
+      tell(LineKind::detail, less);
       break;
     case MayIKind::not_carried: tell(LineKind::answer, "No. It has no power in this outage: the circuit of " + place + " is not carried by " + source_name(view) + "."); break;
     case MayIKind::not_on_yet: tell(LineKind::answer, "Not yet. " + capital(place) + " has no power now" + (handle.empty() ? "." : "; it comes on with " + handle + ".")); break;

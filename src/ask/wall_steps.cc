@@ -96,7 +96,7 @@ Draft draft_of(const Record& record, const Names& names, const OutageScript& scr
   }
   if (one.step.kind == OutageStepKind::ask_away || one.step.kind == OutageStepKind::ask_back)
     lines.push_back({LineKind::detail, "If it has not, its directions say how to move it by hand.", {}});
-  std::erase_if(lines, is_said_elsewhere);
+  std::erase_if(lines, [&](const Line& line) { return is_said_elsewhere(line) || (one.step.reason == OutageReason::way_home && line.text.starts_with("On it: ")); });
   if (one.step.reason == OutageReason::in_order)  // first what comes on, then what to do about it
     std::ranges::stable_partition(lines, [](const Line& line) { return line.kind == LineKind::detail; });
   for (const Line& line : lines) draft.sentences.push_back(sentence::capital(sentence_of(line)));

@@ -62,6 +62,13 @@ void require_one_thing_told(const Arguments& arguments) {
   if (count > 1) throw Error(ErrorKind::invalid_input, given + " are told one after the other; give one at a time. Nothing was recorded.");
 }
 
+/// With --after: nobody else has written a line since the step was seen that this is the answer to.
+void require_nobody_went_on(const Arguments& arguments, const House& house) {
+  if (!arguments.has("--after") || static_cast<std::size_t>(arguments.number("--after", 0, 0, 1e9)) == house.outage_events.size()) return;
+  throw Error(ErrorKind::conflict, "Somebody else has gone on with this outage: its log has " + std::to_string(house.outage_events.size()) +
+                                       " lines now. Nothing was recorded; see `ohmstead outage --status`.");
+}
+
 int show_may(Session& session, const OutageBoard& board, const Names& names, const Arguments& arguments) {
   const AskedInWords asked = asked_in_words(board.view(), names, arguments.text("--may"), arguments.text("--at"));
   const MayI answer = may_i(board.view(), asked.thing);
@@ -132,6 +139,7 @@ int run_outage(Session& session, const Arguments& arguments) {
   if (board.now().phase == OutagePhase::none)
     if (const std::string left = proving_left_text(record.house, record.house.sources[board.gear().source].id); !left.empty())
       (session.json ? session.err : session.out) << "! " << left << " The outage is led from there, as on an ordinary day.\n";
+  require_nobody_went_on(arguments, keeper.house());
   const KeepFn keep = log_keeper(keeper);
   const std::string who = arguments.text("--who");
   if (auto event = told(board, names, arguments)) {

@@ -142,6 +142,7 @@ const std::vector<Command>& table() {
         {"--refuelled", OptionKind::flag, "The tank, or the battery, is full again"},
         {"--note", OptionKind::value, "A line for the log", false, "TEXT"},
         {"--answer", OptionKind::value, "Answer the next step without a session: done, no or no_effect", false, "WORD"},
+        {"--after", OptionKind::value, "Only if the log still has so many lines (log_lines of --json): nobody else went on", false, "LINES"},
         {"--undo", OptionKind::flag, "Take back the last line"},
         {"--who", OptionKind::value, "Who does or sees it, kept in the log", false, "NAME"},
         {"--source", OptionKind::value, "Which source carries the house, where there are several", false, "NAME"}, kJson},

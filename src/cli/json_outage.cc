@@ -56,7 +56,7 @@ std::string json_of_outage(const OutageView& view, const Names& names, const Out
   for (const Line& line : words_of_outage_step(view, names, step)) lines.push_back(line);
   Json json = started_json("outage", lines);
   json["phase"] = text_of(status.phase), json["source"] = view.house.sources[view.gear.source].name, json["running"] = status.running;
-  json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
+  json["log_lines"] = view.house.outage_events.size(), json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
   json["drawn_watts"] = status.drawn_in_all, json["limit_watts"] = status.limits.running;
   if (status.fuel)
     json["fuel"] = {{"share_low", status.fuel->share.low}, {"share_high", status.fuel->share.high}, {"hours_low", status.fuel->hours.low},

@@ -29,6 +29,19 @@ std::string outage_answers_text(const OutageStep& step) {
   }
 }
 
+namespace {
+
+/// Lists in the lines that they belong to, so that the step does not scroll away; the key s shows them one under the other.
+Lines on_one_screen(Lines lines) {
+  for (Line& line : lines) {
+    for (std::size_t i = 0; i < line.items.size(); ++i) line.text += (i == 0 ? " " : "; ") + line.items[i];
+    line.items.clear();
+  }
+  return lines;
+}
+
+}  // namespace
+
 OutageScreen::OutageScreen(OutageBoard& board, std::istream& in, std::ostream& out, const KeepFn& keep, const OutageOptions& options)
     : board_(board), names_(board.house()), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys),
       lines_kept_(board.house().outage_events.size()) {}
@@ -56,7 +69,7 @@ void OutageScreen::show_step() {
   say_lines(urgent);
   if (!urgent.empty()) out_ << '\n';
   say_lines(words_of_outage_step(board_.view(), names_, board_.step()));
-  if (is_settled(board_.step().kind)) say_lines(rest);
+  if (is_settled(board_.step().kind)) say_lines(on_one_screen(std::move(rest)));
   out_ << '\n';
   say(outage_answers_text(board_.step()) + "\n" + kOutageKeys);
   prompt();

@@ -287,6 +287,8 @@ TEST_F(OutageWords, what_is_not_clear_is_asked_for) {
   EXPECT_THAT(refused("hair dryer", "hall"), HasSubstr("different circuits"));
   EXPECT_EQ(refused("hair dryer", "kitchen"), "taken") << "all its receptacles are alike";
   EXPECT_THAT(refused("hair dryer", "ballroom"), Not(HasSubstr("taken")));
+  const AskedInWords bedroom = asked_in_words(board->view(), *names, "hair dryer", "bedroom");
+  EXPECT_EQ(board->house().points[bedroom.thing.point].name, "receptacle 1") << "no circuit is known for receptacle 2: it has no power now";
 }
 
 TEST_F(OutageWords, moves_are_read_in_plain_words) {
@@ -314,6 +316,22 @@ TEST_F(OutageWords, the_log_has_a_line_for_each_line_and_says_what_was_taken_bac
   const std::string log = text(words_of_outage_log(board->house(), *names));
   EXPECT_THAT(log, HasSubstr("Friday 2026-11-27 (times in UTC):\n- 18:00  The power from the street is gone\n"));
   EXPECT_THAT(log, HasSubstr("G: placed (Ana) (taken back)"));
+}
+
+TEST_F(OutageWords, what_is_too_much_may_do_on_a_lower_setting) {
+  follow();
+  EXPECT_THAT(may("hair dryer", "kitchen"), HasSubstr("'hair dryer 900 W'"));
+  EXPECT_THAT(may("hair dryer 20 W", "kitchen"), Not(HasSubstr("lower setting")));
+}
+
+TEST_F(OutageWords, the_way_home_says_what_hangs_on_each_handle_and_what_may_go_on_again) {
+  follow();
+  board->tell({.kind = load_off, .at = "2026-11-27T19:00:00Z", .load = board->house().loads[1].id});
+  board->tell({.kind = utility_back, .at = "2026-11-27T20:00:00Z"});
+  std::string all;
+  for (; !is_settled(board->step().kind); board->answer({OutageAnswerKind::done, "2026-11-27T20:01:00Z"})) all += step();
+  EXPECT_THAT(all, HasSubstr("Move handle 3 on T to UTILITY.\nOn it: refrigerator (Kitchen)"));
+  EXPECT_THAT(all, HasSubstr("Switched off in the outage, and free to go on again: furnace (Cellar)."));
 }
 
 TEST_F(OutageWords, the_log_is_in_local_time_and_says_the_day_where_it_changes) {

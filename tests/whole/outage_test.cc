@@ -180,7 +180,7 @@ TEST_F(Outage, of_two_people_at_one_board_the_second_sees_what_the_first_did_bef
   (void)up_to_the_next_step(ana);
   EXPECT_EQ(status()["step"]["kind"], "connect_source");
   ben.send("");  // means the step that he sees: it is done already
-  EXPECT_THAT(up_to_the_next_step(ben), testing::AllOf(HasSubstr("Somebody else has gone on"), HasSubstr("G: placed (Ana)"), testing::Not(HasSubstr("G: connected"))));
+  EXPECT_THAT(up_to_the_next_step(ben), testing::AllOf(HasSubstr("Somebody else has gone on"), HasSubstr("G: placed (Ana)"), testing::Not(HasSubstr("not taken")), testing::Not(HasSubstr("G: connected"))));
   EXPECT_EQ(status()["step"]["kind"], "connect_source") << "not confirmed by Ben";
   ben.send("");
   (void)up_to_the_next_step(ben);
@@ -190,6 +190,17 @@ TEST_F(Outage, of_two_people_at_one_board_the_second_sees_what_the_first_did_bef
   ana.kill(), ben.kill();
   const House house = HouseFile::open(folder.at("a.house"), Access::read).load();
   EXPECT_EQ(standing_lines(house), 3U);
+}
+
+TEST_F(Outage, an_answer_to_a_step_that_was_done_by_another_is_refused_where_it_says_what_it_is_for) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  const std::string seen = std::to_string(status()["log_lines"].get<int>());
+  ASSERT_EQ(ask({"--answer", "done", "--after", seen, "--who", "Ana"}).code, 0);
+  const Ran second = ask({"--answer", "done", "--after", seen, "--who", "Ben"});
+  EXPECT_EQ(second.code, 5);
+  EXPECT_THAT(second.err, HasSubstr("Somebody else has gone on"));
+  EXPECT_EQ(status()["step"]["kind"], "connect_source");
+  EXPECT_EQ(ask({"--answer", "done", "--after", "many"}).code, 4);
 }
 
 TEST_F(Outage, a_line_that_somebody_types_while_another_goes_on_is_not_taken_and_nothing_is_lost) {
@@ -236,6 +247,7 @@ TEST_F(Outage, the_terminal_asks_offers_and_writes_down) {
   EXPECT_THAT(ran.out, HasSubstr("Take generator G outdoors, at least 20 ft (6 m)"));
   EXPECT_THAT(ran.out, HasSubstr("Move handle 5 on T to BACKUP."));
   EXPECT_THAT(ran.out, HasSubstr("Yes. Kettle (500 W at most)"));
+  EXPECT_THAT(ran.out, HasSubstr("On now, 1,850 W of 3,600 W: oxygen concentrator (Bedroom), 350 W; freezer")) << "in one paragraph, so that the step stays on the screen";
   EXPECT_THAT(ran.out, HasSubstr("goes on from"));
   EXPECT_THAT(ask({"--log"}).out, HasSubstr("On: kettle at Kitchen receptacle 2, 500 W"));
 }
