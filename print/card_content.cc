@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "house/numbering.h"
+#include "rules/panel_text.h"
 #include "rules/plain_words.h"
 
 namespace ohmstead {
@@ -18,43 +19,8 @@ const std::string kCaution =
 
 std::string name_of(const std::string& name) { return label_name(name, kLongestName); }
 
-std::string volts_text(VoltageSystem system) {
-  const int line = volts_to_neutral(system), between = volts_between_legs(system);
-  return std::to_string(line) + (between > 0 ? "/" + std::to_string(between) : "") + "\u00A0V";
-}
-
-/// "breaker 14-16 of Panel Main"; empty if there is no such breaker.
-std::string breaker_in_words(const House& house, Id<Breaker> id) {
-  const Breaker* breaker = find_row(house, id);
-  const Panel* panel = breaker == nullptr ? nullptr : find_row(house, breaker->panel);
-  return panel == nullptr ? "" : "breaker " + breaker_number(*panel, *breaker) + " of " + panel_title(*panel);
-}
-
-std::string device_in_words(const House& house, Id<TransferDevice> id) {
-  const TransferDevice* device = find_row(house, id);
-  if (device == nullptr) return "the transfer device";
-  const std::string name = name_of(device->name);
-  return name.empty() ? "the transfer device" : "transfer device '" + name + "'";
-}
-
-std::string fed_by(const House& house, const Panel& panel) {
-  switch (panel.supply) {
-    case Supply::utility: return "the utility";
-    case Supply::breaker: return breaker_in_words(house, panel.feeder);
-    case Supply::position: {
-      const Position* position = find_row(house, panel.position);
-      if (position == nullptr) return {};
-      const std::string normal = breaker_in_words(house, position->breaker);
-      return "position " + std::to_string(position->number) + " of " + device_in_words(house, position->device) +
-             (normal.empty() ? "" : " (normally from " + normal + ")");
-    }
-    case Supply::nothing_known: break;
-  }
-  return {};
-}
-
 std::string supply_text(const House& house, const Panel& panel) {
-  const std::string from = fed_by(house, panel);
+  const std::string from = fed_by_text(house, panel);
   std::string text = volts_text(house.dwelling.system) + ", " + (from.empty() ? "supply not recorded" : "fed by " + from) + ".";
   const Room* room = find_row(house, panel.room);
   const std::string where = room == nullptr ? "" : name_of(room->name);
@@ -98,7 +64,7 @@ void explain_marks(const House& house, const std::vector<CircuitWords>& words, s
     const bool battery = source != nullptr && source->kind == SourceKind::battery_inverter;
     const char letter = mark_letter(house, device.id);
     parts.push_back(std::string("Box ") + letter + "1: on backup from the " + (battery ? "battery inverter" : "generator") +
-                    " by position 1 of " + device_in_words(house, device.id));
+                    " by position 1 of " + transfer_device_text(house, device.id));
   }
 }
 

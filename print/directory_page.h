@@ -7,7 +7,7 @@
 
 #include "print/canvas.h"
 #include "print/code_sheet.h"
-#include "print/panel_cells.h"
+#include "rules/panel_cells.h"
 
 namespace ohmstead {
 

@@ -55,12 +55,6 @@ std::string piece(const DirectoryText& directory, int first, int last, const std
 
 }  // namespace
 
-std::string panel_title(const Panel& panel) {
-  const std::string name = label_name(panel.name, 24);
-  if (name.empty()) return "Panel";
-  return holds_word(name, "panel") ? with_capital(name) : "Panel " + name;
-}
-
 DirectoryText directory_text(const House& house, const Panel& panel, const std::vector<CircuitWords>& words,
                              const std::string& date_and_revision) {
   std::vector<const Breaker*> breakers;

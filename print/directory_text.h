@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "house/house.h"
+#include "rules/panel_text.h"
 #include "rules/wording.h"
 
 namespace ohmstead {
@@ -33,9 +34,6 @@ struct CodeText {
   std::string text;
   int first_space = 0, last_space = 0;  ///< spaces it speaks for
 };
-
-/// Panel's name as printed in heads and codes: "Panel Main"; "Workshop panel" stays as it is.
-[[nodiscard]] std::string panel_title(const Panel& panel);
 
 [[nodiscard]] DirectoryText directory_text(const House& house, const Panel& panel, const std::vector<CircuitWords>& words,
                                            const std::string& date_and_revision);

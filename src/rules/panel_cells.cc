@@ -1,4 +1,4 @@
-#include "print/panel_cells.h"
+#include "rules/panel_cells.h"
 
 #include <algorithm>
 #include <map>

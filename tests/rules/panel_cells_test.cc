@@ -1,4 +1,4 @@
-#include "print/panel_cells.h"
+#include "rules/panel_cells.h"
 
 #include <gmock/gmock.h>
 
