@@ -2,111 +2,16 @@
 
 #include <cairo-pdf.h>
 
+#include <bit>
 #include <cmath>
 #include <cstdint>
 
 #include "house/error.h"
-#include "print/code.h"
-#include "print/pango_layout.h"
+#include "print/cairo_pen.h"
 
 namespace ohmstead {
 
-namespace {
-
-struct FreeSurface {
-  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-};
-struct FreeCairo {
-  void operator()(cairo_t* cairo) const { cairo_destroy(cairo); }
-};
-using Surface = std::unique_ptr<cairo_surface_t, FreeSurface>;
-using Cairo = std::unique_ptr<cairo_t, FreeCairo>;
-
-cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
-  try {
-    static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
-    return CAIRO_STATUS_SUCCESS;
-  } catch (...) {  // cairo is C: an exception may not pass through it
-    return CAIRO_STATUS_WRITE_ERROR;
-  }
-}
-
-void require_success(cairo_status_t status) {
-  if (status != CAIRO_STATUS_SUCCESS)
-    throw Error(ErrorKind::output, std::string("The page could not be drawn: ") + cairo_status_to_string(status) + ".");
-}
-
-constexpr int kPixelsPerModule = 6;
-
-/// A code as a one-bit mask: small in the PDF, and no seams between its squares.
-Surface code_mask(const QrCode& code) {
-  const int side = code.modules * kPixelsPerModule;
-  Surface mask(cairo_image_surface_create(CAIRO_FORMAT_A1, side, side));
-  require_success(cairo_surface_status(mask.get()));
-  const Cairo pen(cairo_create(mask.get()));
-  cairo_set_antialias(pen.get(), CAIRO_ANTIALIAS_NONE);
-  for (int y = 0; y < code.modules; ++y)
-    for (int x = 0; x < code.modules; ++x)
-      if (code.is_dark(x, y))
-        cairo_rectangle(pen.get(), x * kPixelsPerModule, y * kPixelsPerModule, kPixelsPerModule, kPixelsPerModule);
-  cairo_fill(pen.get());
-  return mask;
-}
-
-/// What the two canvases share: drawing in millimetres on some cairo context.
-class Pen {
- public:
-  void use(Cairo cairo) { cairo_ = std::move(cairo); }
-  [[nodiscard]] cairo_t* get() const { return cairo_.get(); }
-  void drop() { cairo_.reset(); }
-
-  void text(const Area& area, const TextStyle& style, const std::string& words) const {
-    require_fonts(context_.get());
-    const LayoutHandle layout = make_layout(context_.get(), words, style, area.width);
-    PangoRectangle logical;
-    pango_layout_get_extents(layout.get(), nullptr, &logical);
-    const double height_mm = logical.height / double(PANGO_SCALE) * kMmPerPoint;
-    cairo_save(get());
-    cairo_translate(get(), area.x, area.y + (area.height - height_mm) / 2);
-    cairo_scale(get(), kMmPerPoint, kMmPerPoint);
-    cairo_move_to(get(), 0, 0);
-    pango_cairo_show_layout(get(), layout.get());
-    cairo_restore(get());
-  }
-  void line(const Segment& segment, double width_mm, bool dashed) const {
-    cairo_save(get());
-    cairo_set_line_width(get(), width_mm);
-    const double dashes[] = {1.5, 1.5};
-    if (dashed) cairo_set_dash(get(), dashes, 2, 0);
-    cairo_move_to(get(), segment.x1, segment.y1);
-    cairo_line_to(get(), segment.x2, segment.y2);
-    cairo_stroke(get());
-    cairo_restore(get());
-  }
-  void frame(const Area& area, double width_mm) const {
-    cairo_set_line_width(get(), width_mm);
-    cairo_rectangle(get(), area.x, area.y, area.width, area.height);
-    cairo_stroke(get());
-  }
-  void code(const Area& area, const QrCode& code) const {
-    const Surface mask = code_mask(code);
-    const double module_mm = area.width / (code.modules + 2 * kQuietModules);
-    cairo_save(get());
-    cairo_translate(get(), area.x + kQuietModules * module_mm, area.y + kQuietModules * module_mm);
-    cairo_scale(get(), module_mm / kPixelsPerModule, module_mm / kPixelsPerModule);
-    cairo_pattern_t* pattern = cairo_pattern_create_for_surface(mask.get());
-    cairo_pattern_set_filter(pattern, CAIRO_FILTER_NEAREST);
-    cairo_mask(get(), pattern);
-    cairo_pattern_destroy(pattern);
-    cairo_restore(get());
-  }
-
- private:
-  ContextHandle context_ = make_text_context();
-  Cairo cairo_;
-};
-
-}  // namespace
+using namespace cairo_pen;
 
 struct PdfCanvas::Drawing {
   std::string bytes;
@@ -159,15 +64,17 @@ std::string PdfCanvas::finish() {
 struct PngCanvas::Drawing {
   int page = 0, at = -1;
   double dpi = 300;
+  Ink ink = Ink::grey;
   Surface surface;
   Pen pen;
   [[nodiscard]] bool here() const { return at == page; }
 };
 
-PngCanvas::PngCanvas(int page, double dpi) : drawing_(std::make_unique<Drawing>()) {
+PngCanvas::PngCanvas(int page, double dpi, Ink ink) : drawing_(std::make_unique<Drawing>()) {
   if (!(dpi >= 50 && dpi <= 1200)) throw Error(ErrorKind::invalid_input, "A picture needs from 50 to 1200 dots per inch.");
   drawing_->page = page;
   drawing_->dpi = dpi;
+  drawing_->ink = ink;
 }
 
 PngCanvas::~PngCanvas() = default;
@@ -224,6 +131,23 @@ std::string with_resolution(const std::string& png, double dpi) {
   return png.substr(0, kAfterHeader) + big_endian(9) + body + big_endian(crc32_of(body)) + png.substr(kAfterHeader);
 }
 
+/// The picture in black and white alone: a dot is black where at least half of it was inked.
+Surface black_only(cairo_surface_t* grey) {
+  const int width = cairo_image_surface_get_width(grey), height = cairo_image_surface_get_height(grey);
+  Surface bits(cairo_image_surface_create(CAIRO_FORMAT_A1, width, height));
+  require_success(cairo_surface_status(bits.get()));
+  cairo_surface_flush(grey);
+  const unsigned char* from = cairo_image_surface_get_data(grey);
+  unsigned char* to = cairo_image_surface_get_data(bits.get());
+  for (int y = 0; y < height; ++y, from += cairo_image_surface_get_stride(grey), to += cairo_image_surface_get_stride(bits.get()))
+    for (int x = 0; x < width; ++x) {
+      const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;  // as cairo packs FORMAT_A1
+      if (from[4 * x + 1] >= 128) to[x / 8] = static_cast<unsigned char>(to[x / 8] | 1 << bit);  // a bit that is set is white in the PNG
+    }
+  cairo_surface_mark_dirty(bits.get());
+  return bits;
+}
+
 }  // namespace
 
 std::string PngCanvas::finish() {
@@ -234,6 +158,7 @@ std::string PngCanvas::finish() {
   require_success(cairo_status(d.pen.get()));
   d.pen.drop();
   std::string bytes;
+  if (d.ink == Ink::black) d.surface = black_only(d.surface.get());
   require_success(cairo_surface_write_to_png_stream(d.surface.get(), append, &bytes));
   return with_resolution(bytes, d.dpi);
 }

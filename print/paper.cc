@@ -67,12 +67,15 @@ void put_into(PaperBlock& whole, const PaperBlock& part, double x, double y) {
 }
 
 Paper::Paper(Sheet sheet, PaperHead head)
-    : page_width_mm_(sheet == Sheet::letter ? 215.9 : 210), page_height_mm_(sheet == Sheet::letter ? 279.4 : 297), head_(std::move(head)) {
+    : Paper(sheet == Sheet::letter ? 215.9 : 210, sheet == Sheet::letter ? 279.4 : 297, kMarginMm, std::move(head)) {}
+
+Paper::Paper(double page_width_mm, double page_height_mm, double margin_mm, PaperHead head)
+    : page_width_mm_(page_width_mm), page_height_mm_(page_height_mm), margin_mm_(margin_mm), head_(std::move(head)) {
   head_.title = paper_text(head_.title), head_.under = paper_text(head_.under), head_.foot = paper_text(head_.foot);
 }
 
-double Paper::width_mm() const { return page_width_mm_ - 2 * kMarginMm; }
-double Paper::room_mm() const { return page_height_mm_ - 2 * kMarginMm - kFootMm - std::max(head_mm(0), head_mm(1)); }
+double Paper::width_mm() const { return page_width_mm_ - 2 * margin_mm_; }
+double Paper::room_mm() const { return page_height_mm_ - 2 * margin_mm_ - kFootMm - std::max(head_mm(0), head_mm(1)); }
 
 double Paper::head_mm(int page) const {
   if (page > 0) return kLaterHeadMm + kHeadGapMm;
@@ -176,7 +179,7 @@ std::vector<Paper::Placing> Paper::place() const {
   std::vector<Placing> placings;
   int page = 0;
   double y = head_mm(0), top = y;
-  const double bottom = page_height_mm_ - 2 * kMarginMm - kFootMm;
+  const double bottom = page_height_mm_ - 2 * margin_mm_ - kFootMm;
   for (std::size_t i = 0; i < blocks_.size(); ++i) {
     const bool first = y <= top;
     const double above = first ? 0 : blocks_[i].above_mm;
@@ -207,7 +210,7 @@ void Paper::text(Canvas& canvas, const PlacedText& text) {
 
 void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& placings) {
   canvas.begin_page(page_width_mm_, page_height_mm_);
-  const double left = kMarginMm, top = kMarginMm, wide = width_mm();
+  const double left = margin_mm_, top = margin_mm_, wide = width_mm();
   const double date_wide = 48;
   const std::vector<TextStyle> sizes = page == 0 ? std::vector<TextStyle>{{Face::bold, 20}, {Face::bold, 17}, {Face::bold, 14}, {Face::bold, 11}, {Face::narrow, 9}}
                                                  : std::vector<TextStyle>{{Face::bold, 12}, {Face::bold, 10}, {Face::narrow, 9}};
@@ -227,7 +230,7 @@ void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& plac
     for (const PlacedText& placed : block.texts) text(canvas, placed);
     for (const PaperCode& code : block.codes) canvas.code(code.area, code.code);
   }
-  const double foot_y = page_height_mm_ - kMarginMm - 5;
+  const double foot_y = page_height_mm_ - margin_mm_ - 5;
   canvas.line({left, foot_y - 0.6, left + wide, foot_y - 0.6}, 0.2);
   text(canvas, {{left, foot_y, wide - 30, 5}, kFoot, head_.foot});
   text(canvas, {{left + wide - 30, foot_y, 30, 5}, {Face::bold, kLeastPoints + 1, Align::right, 1}, "page " + std::to_string(page + 1) + " of " + std::to_string(pages_)});

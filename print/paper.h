@@ -50,6 +50,8 @@ void put_into(PaperBlock& whole, const PaperBlock& part, double x, double y);
 class Paper {
  public:
   Paper(Sheet sheet, PaperHead head);
+  /// Pages of another size, such as a door pocket's, with this margin on every side.
+  Paper(double page_width_mm, double page_height_mm, double margin_mm, PaperHead head);
 
   /// Room within the margins: the width, and the most that a block can be high.
   [[nodiscard]] double width_mm() const;
@@ -85,7 +87,7 @@ class Paper {
   void draw_page(Canvas& canvas, int page, const std::vector<Placing>& placings);
   void text(Canvas& canvas, const PlacedText& text);
 
-  double page_width_mm_, page_height_mm_;
+  double page_width_mm_, page_height_mm_, margin_mm_;
   PaperHead head_;
   PaperBlocks blocks_;
   std::vector<std::size_t> breaks_;  ///< a page begins before these blocks

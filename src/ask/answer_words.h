@@ -34,6 +34,8 @@ using Lines = std::vector<Line>;
 [[nodiscard]] std::vector<std::string> points_by_room(const House& house, const std::vector<std::size_t>& points);
 /// The same in one line, for a few points: "Kitchen receptacle 1 and Hall light".
 [[nodiscard]] std::string points_in_line(const House& house, const std::vector<std::size_t>& points);
+/// Names in the order in which they first come, those that differ by a number alone put together: "receptacles 1-4, dishwasher".
+[[nodiscard]] std::string names_in_short(const std::vector<std::string>& names);
 /// "1, 2 and 3"
 [[nodiscard]] std::string joined(const std::vector<std::string>& parts);
 /// "proved", "declared by J.", "likely (0.93)", ...

@@ -41,7 +41,8 @@ std::string number_ranges(const std::vector<int>& numbers) {
   return text;
 }
 
-/// Names in the order in which they first come, those that differ by a number alone put together.
+}  // namespace
+
 std::string names_in_short(const std::vector<std::string>& names) {
   std::vector<std::string> stems;
   std::map<std::string, std::vector<int>> numbers;
@@ -65,8 +66,6 @@ std::string names_in_short(const std::vector<std::string>& names) {
   }
   return text;
 }
-
-}  // namespace
 
 std::string joined(const std::vector<std::string>& parts) {
   std::string text;

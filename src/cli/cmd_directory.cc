@@ -4,9 +4,11 @@
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
+#include "cli/print_files.h"
 #include "cli/run.h"
 #include "db/output_file.h"
 #include "print/directory.h"
+#include "print/room_directory_page.h"
 
 namespace ohmstead {
 
@@ -20,22 +22,30 @@ Id<Panel> panel_asked_for(const House& house, const Names& names, const Argument
   return main == house.panels.end() ? house.panels[0].id : main->id;
 }
 
-std::optional<Sheet> sheet_named(const Arguments& arguments) {
-  if (!arguments.has("--sheet")) return std::nullopt;
-  const std::string name = arguments.text("--sheet");
-  if (name == "letter" || name == "Letter") return Sheet::letter;
-  if (name == "a4" || name == "A4") return Sheet::a4;
-  throw Error(ErrorKind::invalid_input, "--sheet is letter or a4, not '" + terminal::printable(name.substr(0, 40)) + "'.");
-}
-
 DirectoryOptions options_from(const Session& session, const Arguments& arguments) {
   DirectoryOptions options;
   options.pocket_width_mm = arguments.number("--width-mm", options.pocket_width_mm, 40, 1000);
   options.pocket_height_mm = arguments.number("--height-mm", options.pocket_height_mm, 40, 1000);
   options.date = arguments.text("--date", session.now().substr(0, 10));
-  options.sheet = sheet_named(arguments);
+  if (arguments.has("--sheet")) options.sheet = sheet_named(arguments);
   options.large = arguments.has("--large");
   return options;
+}
+
+int print_by_room(Session& session, const Arguments& arguments, const Record& record, std::int64_t revision) {
+  const DirectoryOptions asked = options_from(session, arguments);
+  RoomDirectoryOptions options{asked.sheet, asked.pocket_width_mm, asked.pocket_height_mm, asked.date, revision, asked.large};
+  const std::string path = arguments.text("--output", "directory-by-room.pdf");
+  const RoomDirectory directory = room_directory(record);
+  const PrintedRoomDirectory printed = print_room_directory(directory, options);
+  write_output_file(path, printed.pdf);
+  if (arguments.has("--png"))
+    for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), room_directory_png(directory, options, 150, page));
+  show_warnings(session, printed.warnings);
+  session.out << "Printed what feeds each point, room by room, to " << terminal::printable(path) << ", " << printed.pages << (printed.pages == 1 ? " page" : " pages") << ", with "
+              << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << ".\n";
+  show_code_texts(session, arguments, printed.code_texts);
+  return kDone;
 }
 
 }  // namespace
@@ -43,6 +53,7 @@ DirectoryOptions options_from(const Session& session, const Arguments& arguments
 int run_directory(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Record record = make_record(file.load());
+  if (arguments.has("--by-room")) return print_by_room(session, arguments, record, file.revision());
   const Names names(record.house);
   DirectoryOptions options = options_from(session, arguments);
   options.panel = panel_asked_for(record.house, names, arguments);
@@ -51,11 +62,10 @@ int run_directory(Session& session, const Arguments& arguments) {
   const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
   write_output_file(path, printed.pdf);
   if (arguments.has("--png")) write_output_file(arguments.text("--png"), directory_png(record.house, record.feeds, options, 150));
-  for (const std::string& warning : printed.warnings) session.err << "Note: " << terminal::printable(warning) << '\n';
+  show_warnings(session, printed.warnings);
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
               << " with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << (printed.codes_on_back ? " on the back" : "") << ".\n";
-  if (arguments.has("--codes-text"))
-    for (const std::string& text : printed.code_texts) session.out << "---\n" << text << '\n';
+  show_code_texts(session, arguments, printed.code_texts);
   return kDone;
 }
 

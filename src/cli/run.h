@@ -25,6 +25,7 @@ int run_outage(Session&, const Arguments&);
 /// Why two programs: docs/decisions/0003-printing-is-a-second-program.md.
 int run_directory(Session&, const Arguments&);
 int run_paper(Session&, const Arguments&);  ///< the same
+int run_labels(Session&, const Arguments&);  ///< the same
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);

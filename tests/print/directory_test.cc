@@ -12,11 +12,13 @@
 #include "print/fit_text.h"
 #include "print/recording_canvas.h"
 #include "tests/print/example_house.h"
+#include "tests/print/geometry.h"
 #include "tests/support/random_house.h"
 
 namespace ohmstead {
 namespace {
 
+using test::ink, test::kSlack, test::overlap;
 using testing::HasSubstr;
 
 DirectoryOptions options_for(Id<Panel> panel, double width = 152, double height = 254) {
@@ -28,26 +30,11 @@ DirectoryOptions options_for(Id<Panel> panel, double width = 152, double height 
   return options;
 }
 
-/// Where the ink of a text is.
-Area ink(const DrawnText& text) {
-  const double width = std::min(text.extent.width_mm, text.area.width);
-  const double space = text.area.width - width;
-  const double left = text.style.align == Align::left ? 0 : text.style.align == Align::right ? space : space / 2;
-  return {text.area.x + left, text.area.y + (text.area.height - text.extent.height_mm) / 2, width, text.extent.height_mm};
-}
-
-bool overlap(const Area& a, const Area& b, double slack) {
-  return a.x + slack < b.right() && b.x + slack < a.right() && a.y + slack < b.bottom() && b.y + slack < a.bottom();
-}
-
 Area area_of(const DrawnLine& line) {
   const double half = line.width_mm / 2;
   return {std::min(line.x1, line.x2) - half, std::min(line.y1, line.y2) - half, std::abs(line.x1 - line.x2) + line.width_mm,
           std::abs(line.y1 - line.y2) + line.width_mm};
 }
-
-/// Line boxes stand over their ink by this much: the room for accents and descenders.
-constexpr double kSlack = 0.75;
 
 void check_nothing_overlaps(const RecordingCanvas& canvas) {
   for (std::size_t i = 0; i < canvas.texts.size(); ++i) {

@@ -16,11 +16,13 @@
 #include "print/plan_drawing.h"
 #include "print/recording_canvas.h"
 #include "tests/print/decode.h"
+#include "tests/print/geometry.h"
 #include "tests/print/paper_houses.h"
 
 namespace ohmstead {
 namespace {
 
+using test::ink, test::kSlack, test::overlap;
 using testing::HasSubstr;
 
 PaperOptions options_for(PaperKind kind, Sheet sheet = Sheet::letter) {
@@ -39,20 +41,7 @@ void draw(const Record& record, const PaperOptions& options, Drawn& drawn) {
   drawn.paper = draw_paper(record, names, options, drawn.canvas);
 }
 
-Area ink(const DrawnText& text) {
-  const double width = std::min(text.extent.width_mm, text.area.width), space = text.area.width - width;
-  const double left = text.style.align == Align::left ? 0 : text.style.align == Align::right ? space : space / 2;
-  return {text.area.x + left, text.area.y + (text.area.height - text.extent.height_mm) / 2, width, text.extent.height_mm};
-}
-
-bool overlap(const Area& a, const Area& b, double slack) {
-  return a.x + slack < b.right() && b.x + slack < a.right() && a.y + slack < b.bottom() && b.y + slack < a.bottom();
-}
-
 constexpr double kLeastMarginMm = 12;
-/// Line boxes stand over their ink by this much: the room for accents and descenders.
-constexpr double kSlack = 0.75;
-
 Area edge(double x1, double y1, double x2, double y2, double width) {
   return {std::min(x1, x2) - width / 2, std::min(y1, y2) - width / 2, std::abs(x1 - x2) + width, std::abs(y1 - y2) + width};
 }

@@ -1,0 +1,100 @@
+#include "print/cairo_pen.h"
+
+#include "house/error.h"
+#include "print/code.h"
+
+namespace ohmstead::cairo_pen {
+
+namespace {
+
+constexpr int kPixelsPerModule = 6;
+
+/// A code as a one-bit mask: small in the PDF, and no seams between its squares.
+Surface code_mask(const QrCode& code) {
+  const int side = code.modules * kPixelsPerModule;
+  Surface mask(cairo_image_surface_create(CAIRO_FORMAT_A1, side, side));
+  require_success(cairo_surface_status(mask.get()));
+  const Cairo pen(cairo_create(mask.get()));
+  cairo_set_antialias(pen.get(), CAIRO_ANTIALIAS_NONE);
+  for (int y = 0; y < code.modules; ++y)
+    for (int x = 0; x < code.modules; ++x)
+      if (code.is_dark(x, y))
+        cairo_rectangle(pen.get(), x * kPixelsPerModule, y * kPixelsPerModule, kPixelsPerModule, kPixelsPerModule);
+  cairo_fill(pen.get());
+  return mask;
+}
+
+}  // namespace
+
+cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
+  try {
+    static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
+    return CAIRO_STATUS_SUCCESS;
+  } catch (...) {  // cairo is C: an exception may not pass through it
+    return CAIRO_STATUS_WRITE_ERROR;
+  }
+}
+
+void require_success(cairo_status_t status) {
+  if (status != CAIRO_STATUS_SUCCESS)
+    throw Error(ErrorKind::output, std::string("The page could not be drawn: ") + cairo_status_to_string(status) + ".");
+}
+
+void Pen::text(const Area& area, const TextStyle& style, const std::string& words) const {
+  require_fonts(context_.get());
+  const LayoutHandle layout = make_layout(context_.get(), words, style, area.width);
+  PangoRectangle logical;
+  pango_layout_get_extents(layout.get(), nullptr, &logical);
+  const double height_mm = logical.height / double(PANGO_SCALE) * kMmPerPoint;
+  cairo_save(get());
+  cairo_translate(get(), area.x, area.y + (area.height - height_mm) / 2);
+  cairo_scale(get(), kMmPerPoint, kMmPerPoint);
+  cairo_move_to(get(), 0, 0);
+  pango_cairo_show_layout(get(), layout.get());
+  cairo_restore(get());
+}
+
+void Pen::line(const Segment& segment, double width_mm, bool dashed) const {
+  cairo_save(get());
+  cairo_set_line_width(get(), width_mm);
+  const double dashes[] = {1.5, 1.5};
+  if (dashed) cairo_set_dash(get(), dashes, 2, 0);
+  cairo_move_to(get(), segment.x1, segment.y1);
+  cairo_line_to(get(), segment.x2, segment.y2);
+  cairo_stroke(get());
+  cairo_restore(get());
+}
+
+void Pen::frame(const Area& area, double width_mm) const {
+  cairo_set_line_width(get(), width_mm);
+  cairo_rectangle(get(), area.x, area.y, area.width, area.height);
+  cairo_stroke(get());
+}
+
+void Pen::code(const Area& area, const QrCode& code) const {
+  const Surface mask = code_mask(code);
+  const double module_mm = area.width / (code.modules + 2 * kQuietModules);
+  cairo_save(get());
+  cairo_translate(get(), area.x + kQuietModules * module_mm, area.y + kQuietModules * module_mm);
+  cairo_scale(get(), module_mm / kPixelsPerModule, module_mm / kPixelsPerModule);
+  cairo_pattern_t* pattern = cairo_pattern_create_for_surface(mask.get());
+  cairo_pattern_set_filter(pattern, CAIRO_FILTER_NEAREST);
+  cairo_mask(get(), pattern);
+  cairo_pattern_destroy(pattern);
+  cairo_restore(get());
+}
+
+void Pen::code_path(const Area& area, const QrCode& code) const {
+  const double module_mm = area.width / (code.modules + 2 * kQuietModules);
+  const double left = area.x + kQuietModules * module_mm, top = area.y + kQuietModules * module_mm;
+  for (int y = 0; y < code.modules; ++y)
+    for (int x = 0; x < code.modules; ++x) {
+      int end = x;
+      while (end < code.modules && code.is_dark(end, y)) ++end;
+      if (end > x) cairo_rectangle(get(), left + x * module_mm, top + y * module_mm, (end - x) * module_mm, module_mm);
+      x = end;
+    }
+  cairo_fill(get());
+}
+
+}  // namespace ohmstead::cairo_pen

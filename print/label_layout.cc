@@ -1,0 +1,97 @@
+#include "print/label_layout.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "print/code_sheet.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr double kMostModuleMm = 0.51;
+
+/// Sides of a module that are allowed, largest first: whole dots of the printer, and the smallest of all.
+std::vector<double> modules_for(double dpi) {
+  std::vector<double> modules;
+  const double dot = 25.4 / dpi;
+  for (int dots = static_cast<int>(std::floor(kMostModuleMm / dot + 1e-6)); dots * dot >= kSmallestModuleMm - 1e-9 && dots > 0; --dots) modules.push_back(dots * dot);
+  if (modules.empty() || modules.back() > kSmallestModuleMm + 1e-6) modules.push_back(kSmallestModuleMm);
+  return modules;
+}
+
+/// A code before it is made.
+struct CodeSize {
+  const std::string* text = nullptr;
+  Correction correction = Correction::medium;
+  double side_mm = 0;
+};
+
+/// Codes of at most this side, the best first: the longest text, the stronger correction, the larger module.
+std::vector<CodeSize> codes_within(const LabelItem& item, double most_mm, double dpi) {
+  std::vector<CodeSize> sizes;
+  const std::vector<double> modules = modules_for(dpi);
+  for (const std::string& text : item.codes)
+    for (const Correction correction : {Correction::quartile, Correction::medium})
+      for (const double module : modules)
+        if (const double side = (code_modules(text, correction) + 2 * kQuietModules) * module; side <= most_mm + 1e-6 && (sizes.empty() || side < sizes.back().side_mm - 0.5))
+          sizes.push_back({&text, correction, side});
+  return sizes;
+}
+
+}  // namespace
+
+LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
+  LabelFace plain = fit_words(item, look, 0);
+  if (!look.code || item.codes.empty() || !plain.fits) return plain;
+  const double most = std::min(look.height_mm, look.width_mm - look.margin_mm - kLeastWordsMm);
+  LabelFace best;
+  CodeSize code;
+  constexpr std::size_t kMostTried = 5;
+  const std::vector<CodeSize> sizes = codes_within(item, most, look.dpi);
+  for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
+    LabelFace face = fit_words(item, look, sizes[i].side_mm);
+    if (!face.fits || face.left_out > plain.left_out) continue;  // words come before the code
+    if (!best.fits || face.shortened < best.shortened) best = std::move(face), code = sizes[i];
+    if (best.shortened <= plain.shortened) break;
+  }
+  if (!best.fits) return plain;
+  best.code = LabelCode{{look.width_mm - code.side_mm, (look.height_mm - code.side_mm) / 2, code.side_mm, code.side_mm}, make_code(*code.text, code.correction), *code.text};
+  return best;
+}
+
+Area least_label_size(const LabelItem& item, LabelLook look) {
+  look.code = false;
+  const double width = std::ceil(look.width_mm - 1e-6), height = std::ceil(look.height_mm - 1e-6);
+  constexpr double kMostMoreMm = 200, kStepMm = 4;
+  const auto fits = [&](double w, double h) {
+    look.width_mm = w, look.height_mm = h;
+    return fit_words(item, look, 0).fits;
+  };
+  Area best{0, 0, width + kMostMoreMm, height + kMostMoreMm};
+  for (double w = width; w - width <= kMostMoreMm; w += kStepMm) {
+    if (!fits(w, height + kMostMoreMm)) continue;
+    double low = height - 1, high = height + kMostMoreMm;  // does not fit, fits
+    while (high - low > 1) {
+      const double middle = std::floor((low + high) / 2);
+      (fits(w, middle) ? high : low) = middle;
+    }
+    if (w + high < best.width + best.height) best.width = w, best.height = high;
+    if (high <= height) break;
+  }
+  return best;
+}
+
+Area least_size_with_code(const LabelItem& item, LabelLook look) {
+  constexpr double kMostMm = 150;
+  look.width_mm = std::ceil(look.width_mm - 1e-6), look.height_mm = std::ceil(look.height_mm - 1e-6);
+  while (look.width_mm < kMostMm && look.height_mm < kMostMm && !lay_out_label(item, look).code) {
+    const double least = (code_modules(item.codes.back(), Correction::medium) + 2 * kQuietModules) * kSmallestModuleMm;
+    if (look.height_mm < least) look.height_mm = std::ceil(least);
+    else if (look.width_mm < least + look.margin_mm + kLeastWordsMm) look.width_mm = std::ceil(least + look.margin_mm + kLeastWordsMm);
+    else look.width_mm += 2, look.height_mm += 1;
+  }
+  return {0, 0, look.width_mm, look.height_mm};
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,118 @@
+#include <ostream>
+
+#include "ask/label_items.h"
+#include "ask/printable.h"
+#include "cli/exit_code.h"
+#include "cli/label_options.h"
+#include "cli/open_house.h"
+#include "cli/print_files.h"
+#include "cli/run.h"
+#include "db/output_file.h"
+
+namespace ohmstead {
+
+namespace {
+
+enum class LabelKind { plates, dots, strip, transfer, panels };
+OHMSTEAD_WORDS(LabelKind, "plates", "dots", "strip", "transfer", "panels")
+
+LabelKind kind_named(const std::string& name) {
+  if (const auto kind = parse_enum<LabelKind>(name)) return *kind;
+  throw Error(ErrorKind::invalid_input, "There are five kinds of labels: plates, dots, strip, transfer and panels, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+}
+
+UsualLabel usual_label(LabelKind kind) {
+  if (kind == LabelKind::dots) return {13, 13};
+  if (kind == LabelKind::panels) return {97.5, 32};
+  return {};
+}
+
+/// Numbers of several panels look alike: says which dots are whose.
+void show_panels_of_dots(Session& session, const std::vector<LabelItem>& dots, int start) {
+  std::vector<std::pair<std::string, int>> panels;  // name, how many
+  for (const LabelItem& dot : dots) {
+    const std::string panel = dot.name.substr(dot.name.find(" of ") + 4);
+    if (panels.empty() || panels.back().first != panel) panels.emplace_back(panel, 0);
+    ++panels.back().second;
+  }
+  if (panels.size() < 2) return;
+  for (int first = start; const auto& [panel, count] : panels) {
+    session.out << terminal::printable(panel) << ": labels " << first << " to " << first + count - 1 << ".\n";
+    first += count;
+  }
+}
+
+/// What is printed, and what it is called in the answer.
+struct Asked {
+  LabelKind kind = LabelKind::plates;
+  std::optional<Id<Panel>> panel;
+};
+
+struct Making {
+  Session& session;
+  const LabelRecord& from;
+  const Names& names;
+  const Arguments& arguments;
+};
+
+LabelPages pages_of(const Asked& asked, const Making& making, const LabelOptions& options) {
+  const auto& [session, from, names, arguments] = making;
+  switch (asked.kind) {
+    case LabelKind::plates: return lay_out_labels(plate_labels(from, points_meant(from.record, names, arguments)), options);
+    case LabelKind::dots:
+      if (arguments.has("--of") || arguments.has("--room")) return lay_out_labels(point_dots(from, points_meant(from.record, names, arguments)), options);
+      break;
+    case LabelKind::strip: return lay_out_strips(breaker_strips(from, asked.panel), options);
+    case LabelKind::transfer: return lay_out_strips(transfer_strips(from, arguments.has("--planned") ? std::optional(StripOf::kept_plan) : std::nullopt), options);
+    case LabelKind::panels: return lay_out_labels(panel_labels(from, asked.panel), options);
+  }
+  const std::vector<LabelItem> dots = breaker_dots(from, asked.panel);
+  LabelPages pages = lay_out_labels(dots, options);
+  show_panels_of_dots(session, dots, options.stock.start);
+  return pages;
+}
+
+/// Writes a PDF, or a picture for each page, by the end of the file's name. Returns how many files.
+std::size_t write_pages(const LabelPages& pages, const std::string& path, const std::string& title, const LabelOptions& options) {
+  if (path.ends_with(".svg") || path.ends_with(".png")) {
+    for (std::size_t i = 0; i < pages.pages.size(); ++i)
+      write_output_file(page_path(path, static_cast<int>(i)), path.ends_with(".svg") ? label_page_svg(pages.pages[i]) : label_page_png(pages.pages[i], options.stock.dpi));
+    return pages.pages.size();
+  }
+  if (!path.ends_with(".pdf")) throw Error(ErrorKind::invalid_input, "The name of the file must end in .pdf, .svg or .png, not as in '" + terminal::printable(path) + "'.");
+  write_output_file(path, labels_pdf(pages, title, options.date));
+  return 1;
+}
+
+std::string counted(std::size_t n, const char* one, const char* many) { return std::to_string(n) + " " + (n == 1 ? one : many); }
+
+}  // namespace
+
+int run_labels(Session& session, const Arguments& arguments) {
+  const std::string which = arguments.text("WHAT");
+  Asked asked{kind_named(which), std::nullopt};
+  LabelOptions options = label_options(arguments, usual_label(asked.kind));
+  options.date = arguments.text("--date", session.now().substr(0, 10));
+  require_date(options.date, "labels");
+  const std::string path = arguments.text("--output", which + ".pdf");
+  if (arguments.has("--test-page")) {
+    const std::size_t files = write_pages(lay_out_test_page(options.stock), path, "Test page for labels, " + options.date, options);
+    session.out << "Printed a test page to " << terminal::printable(path) << (files > 1 ? " and others" : "") << ". Print it at 100 % on plain paper, and hold it against the labels.\n";
+    return kDone;
+  }
+  HouseFile file = open_house(session, Access::read);
+  const Record record = make_record(file.load());
+  const Names names(record.house);
+  options.revision = file.revision();
+  if (arguments.has("--panel")) asked.panel = names.one_panel(arguments.text("--panel"));
+  const LabelRecord from{record, options.date + " rev " + std::to_string(options.revision)};
+  const LabelPages pages = pages_of(asked, {session, from, names, arguments}, options);
+  const std::size_t files = write_pages(pages, path, "Labels (" + which + "), " + options.date, options);
+  show_warnings(session, pages.warnings);
+  session.out << "Printed " << counted(static_cast<std::size_t>(pages.labels), "label", "labels") << " on " << counted(pages.pages.size(), "page", "pages") << " to " << terminal::printable(path)
+              << (files > 1 ? " and " + counted(files - 1, "file", "files") + " beside it" : "") << ", with " << counted(pages.code_texts.size(), "code", "codes") << ".\n";
+  show_code_texts(session, arguments, pages.code_texts);
+  return kDone;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,35 @@
+#include "cli/print_files.h"
+
+#include <ostream>
+
+#include "ask/printable.h"
+#include "house/error.h"
+
+namespace ohmstead {
+
+Sheet sheet_named(const Arguments& arguments, Sheet usual) {
+  const std::string name = arguments.text("--sheet");
+  if (!arguments.has("--sheet")) return usual;
+  if (name == "letter" || name == "Letter") return Sheet::letter;
+  if (name == "a4" || name == "A4") return Sheet::a4;
+  throw Error(ErrorKind::invalid_input, "--sheet is letter or a4, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+}
+
+std::string page_path(const std::string& path, int page) {
+  if (page == 0) return path;
+  const std::size_t slash = path.rfind('/'), dot = path.rfind('.');
+  const bool has_end = dot != std::string::npos && (slash == std::string::npos || dot > slash + 1) && dot > 0;
+  const std::string number = "-" + std::to_string(page + 1);
+  return has_end ? path.substr(0, dot) + number + path.substr(dot) : path + number;
+}
+
+void show_warnings(Session& session, const std::vector<std::string>& warnings) {
+  for (const std::string& warning : warnings) session.err << "Note: " << terminal::printable(warning) << '\n';
+}
+
+void show_code_texts(Session& session, const Arguments& arguments, const std::vector<std::string>& texts) {
+  if (!arguments.has("--codes-text")) return;
+  for (const std::string& text : texts) session.out << "---\n" << text << '\n';
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,23 @@
+#pragma once
+// What the commands that print share.
+
+#include <string>
+
+#include "cli/command.h"
+#include "print/directory.h"
+
+namespace ohmstead {
+
+/// The paper that --sheet names; `usual` where it is not given. Throws Error{invalid_input}.
+[[nodiscard]] Sheet sheet_named(const Arguments& arguments, Sheet usual = Sheet::letter);
+
+/// FILE for the first page, FILE-2, FILE-3 for the others.
+[[nodiscard]] std::string page_path(const std::string& path, int page);
+
+/// Where a page was printed and what of it could not be: one "Note: ..." a warning.
+void show_warnings(Session& session, const std::vector<std::string>& warnings);
+
+/// The text of each code, if it was asked for.
+void show_code_texts(Session& session, const Arguments& arguments, const std::vector<std::string>& texts);
+
+}  // namespace ohmstead
