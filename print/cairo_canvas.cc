@@ -2,7 +2,6 @@
 
 #include <cairo-pdf.h>
 
-#include <bit>
 #include <cmath>
 #include <cstdint>
 
@@ -140,10 +139,8 @@ Surface black_only(cairo_surface_t* grey) {
   const unsigned char* from = cairo_image_surface_get_data(grey);
   unsigned char* to = cairo_image_surface_get_data(bits.get());
   for (int y = 0; y < height; ++y, from += cairo_image_surface_get_stride(grey), to += cairo_image_surface_get_stride(bits.get()))
-    for (int x = 0; x < width; ++x) {
-      const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;  // as cairo packs FORMAT_A1
-      if (from[4 * x + 1] >= 128) to[x / 8] = static_cast<unsigned char>(to[x / 8] | 1 << bit);  // a bit that is set is white in the PNG
-    }
+    for (int x = 0; x < width; ++x)
+      if (from[4 * x + 1] >= 128) set_bit(to, x);  // a bit that is set is white in the PNG
   cairo_surface_mark_dirty(bits.get());
   return bits;
 }

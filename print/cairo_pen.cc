@@ -1,5 +1,9 @@
 #include "print/cairo_pen.h"
 
+#include <algorithm>
+#include <bit>
+#include <cstddef>
+
 #include "house/error.h"
 #include "print/code.h"
 
@@ -14,17 +18,25 @@ Surface code_mask(const QrCode& code) {
   const int side = code.modules * kPixelsPerModule;
   Surface mask(cairo_image_surface_create(CAIRO_FORMAT_A1, side, side));
   require_success(cairo_surface_status(mask.get()));
-  const Cairo pen(cairo_create(mask.get()));
-  cairo_set_antialias(pen.get(), CAIRO_ANTIALIAS_NONE);
-  for (int y = 0; y < code.modules; ++y)
+  cairo_surface_flush(mask.get());
+  unsigned char* data = cairo_image_surface_get_data(mask.get());
+  const std::ptrdiff_t stride = cairo_image_surface_get_stride(mask.get());
+  for (int y = 0; y < code.modules; ++y) {
+    unsigned char* first = data + std::ptrdiff_t{y} * kPixelsPerModule * stride;
     for (int x = 0; x < code.modules; ++x)
-      if (code.is_dark(x, y))
-        cairo_rectangle(pen.get(), x * kPixelsPerModule, y * kPixelsPerModule, kPixelsPerModule, kPixelsPerModule);
-  cairo_fill(pen.get());
+      for (int dot = 0; dot < kPixelsPerModule && code.is_dark(x, y); ++dot) set_bit(first, x * kPixelsPerModule + dot);
+    for (int row = 1; row < kPixelsPerModule; ++row) std::copy_n(first, stride, first + row * stride);
+  }
+  cairo_surface_mark_dirty(mask.get());
   return mask;
 }
 
 }  // namespace
+
+void set_bit(unsigned char* row, int x) {
+  const int bit = std::endian::native == std::endian::little ? x % 8 : 7 - x % 8;
+  row[x / 8] = static_cast<unsigned char>(row[x / 8] | 1 << bit);
+}
 
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
   try {

@@ -20,6 +20,8 @@ struct FreeCairo {
 using Surface = std::unique_ptr<cairo_surface_t, FreeSurface>;
 using Cairo = std::unique_ptr<cairo_t, FreeCairo>;
 
+/// Sets one dot of a row as cairo packs FORMAT_A1.
+void set_bit(unsigned char* row, int x);
 /// Adds what cairo writes to the std::string at `closure`.
 cairo_status_t append(void* closure, const unsigned char* data, unsigned int length);
 /// Throws Error{output} with cairo's words unless it is a success.

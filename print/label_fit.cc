@@ -1,5 +1,6 @@
 #include "print/label_fit.h"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <tuple>
@@ -14,7 +15,7 @@ namespace {
 constexpr double kAnyWidthMm = 10'000, kMeasuredPoints = 10;
 constexpr int kAnyLines = 60;
 constexpr double kSlackMm = 0.1, kHeightSlackMm = 0.01;
-constexpr double kLeastSpacing = 0.8;  ///< lines stand at least so close
+constexpr double kLeastSpacing = 0.85;  ///< lines stand at least so close
 constexpr std::size_t kMostKnown = 20'000;  ///< texts whose width is remembered
 
 /// In one line at 10 pt.
@@ -41,14 +42,22 @@ double width_mm(const std::string& words, const TextStyle& style) { return in_on
 
 double line_mm(const TextStyle& style) { return text_height_mm(style, 1); }
 
+double least_height_mm(const std::string& words, const TextStyle& style, double width) {
+  if (width <= 0) return kAnyWidthMm;
+  const TextExtent flat = in_one_line(words, style.face);
+  const double scale = style.points / kMeasuredPoints, line = flat.height_mm * scale, spaces = 0.5 * line;  // a line ends in a space that needs no room
+  const double lines = std::max(1.0, std::ceil((flat.width_mm * scale + spaces) / (width + spaces)));
+  return line + (lines - 1) * std::min(line, line_mm(style)) * kLeastSpacing;
+}
+
 std::optional<Set> set_text(const std::string& words, const TextStyle& style, const Room& room) {
-  const TextExtent& flat = in_one_line(words, style.face);
+  const TextExtent flat = in_one_line(words, style.face);
   const double scale = style.points / kMeasuredPoints;
   Set set{words, style, flat.width_mm * scale, flat.height_mm * scale, 1, flat.unknown_glyphs};
   set.style.lines = 1;
   if (set.height_mm > room.most_mm + kHeightSlackMm) return std::nullopt;
   if (set.width_mm + kSlackMm <= room.width_mm) return set;
-  if (room.width_mm <= 0 || std::floor(set.width_mm / room.width_mm) * set.height_mm * kLeastSpacing > room.most_mm) return std::nullopt;  // it cannot fit
+  if (least_height_mm(words, style, room.width_mm) > room.most_mm) return std::nullopt;
   const TextExtent& extent = in_lines(words, style, room.width_mm);
   if (extent.cut || (extent.split_word && !room.may_split) || extent.height_mm > room.most_mm + kHeightSlackMm) return std::nullopt;
   set.width_mm = extent.width_mm, set.height_mm = extent.height_mm, set.lines = set.style.lines = extent.lines;

@@ -24,6 +24,9 @@ struct Room {
 };
 [[nodiscard]] std::optional<Set> set_text(const std::string& words, const TextStyle& style, const Room& room);
 
+/// It is at least so high, found without laying it out.
+[[nodiscard]] double least_height_mm(const std::string& words, const TextStyle& style, double width_mm);
+
 /// Width of a text in one line.
 [[nodiscard]] double width_mm(const std::string& words, const TextStyle& style);
 /// Height of one line.

@@ -63,7 +63,7 @@ void require_fit(const Along& a) {
 
 void grid_of(const StockMeasures& m, LabelStock& stock) {
   stock.columns = m.columns, stock.rows = m.rows;
-  if (m.columns < 1 || m.rows < 1 || m.columns > 100 || m.rows > 100) refuse("A sheet has from 1 x 1 to 100 x 100 labels.");
+  if (m.columns < 1 || m.rows < 1 || m.columns > 100 || m.rows > 100) refuse("A sheet has from 1 x 1 to 100 x 100 labels, in whole numbers.");
   const auto centred = [](double page, int count, double pitch, double label) { return (page - (count - 1) * pitch - label) / 2; };
   stock.pitch_x_mm = m.pitch_x_mm > 0 ? m.pitch_x_mm : m.label_width_mm, stock.pitch_y_mm = m.pitch_y_mm > 0 ? m.pitch_y_mm : m.label_height_mm;
   stock.left_mm = m.left_mm >= 0 ? m.left_mm : std::max(0.0, centred(stock.page_width_mm, m.columns, stock.pitch_x_mm, m.label_width_mm));

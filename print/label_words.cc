@@ -140,7 +140,10 @@ bool Fitter::stacked(const std::vector<std::string>& lines, const Step& step, bo
   const Small small = small_print(look_, width, false);
   const double room = inner_height() - small.height;
   std::vector<Set> sets;
-  double height = 0;
+  double height = 0, least = -kGapMm;
+  for (const std::string& line : lines)
+    least += kGapMm + label_fit::least_height_mm(line, &line == &lines.front() ? TextStyle{Face::bold, head_points(step)} : TextStyle{step.face, step.words}, width);
+  if (least > room) return false;
   for (const std::string& line : lines) {
     const bool head = &line == &lines.front();
     const TextStyle style = head ? TextStyle{Face::bold, head_points(step)} : TextStyle{step.face, step.words};

@@ -58,7 +58,8 @@ LabelStock sheet_of(const Arguments& arguments, UsualLabel usual) {
   if (arguments.has("--grid")) {
     const Pair grid = pair_of(arguments, "--grid", 'x', "3x10");
     measures.columns = static_cast<int>(grid.x), measures.rows = static_cast<int>(grid.y);
-    if (measures.columns < 1 || measures.rows < 1) measures.columns = measures.rows = -1;  // said of the stock
+    const bool whole = grid.x == measures.columns && grid.y == measures.rows;
+    if (!whole || measures.columns < 1 || measures.rows < 1) measures.columns = measures.rows = -1;  // refused as no grid that a sheet can have
   }
   for (const char* option : {"--margin", "--pitch"})
     if (arguments.has(option) && !arguments.has("--grid")) throw Error(ErrorKind::invalid_input, std::string(option) + " is of a sheet of labels; give --grid, too, as in --grid 3x10.");
