@@ -31,6 +31,16 @@ bool is_ascii(const std::string& text) {
   return std::ranges::all_of(text, [](char c) { return static_cast<unsigned char>(c) < 0x80; });
 }
 
+/// The code of what was put in; null: nothing could be.
+QrCode encoded(QRinput* input, const std::string& text) {
+  const std::unique_ptr<QRcode, FreeCode> made(input != nullptr ? QRcode_encodeInput(input) : nullptr);
+  if (!made) throw Error(ErrorKind::output, "A QR code of " + std::to_string(text.size()) + " bytes could not be made.");
+  QrCode code{made->width, {}};
+  code.dark.resize(static_cast<std::size_t>(made->width) * static_cast<std::size_t>(made->width));
+  for (std::size_t i = 0; i < code.dark.size(); ++i) code.dark[i] = (made->data[i] & 1) != 0;
+  return code;
+}
+
 }  // namespace
 
 int code_modules(const std::string& text, Correction correction) {
@@ -50,12 +60,20 @@ QrCode make_code(const std::string& text, Correction correction) {
   const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
   const bool taken = (ascii || QRinput_appendECIheader(input.get(), kUtf8) == 0) &&
                      QRinput_append(input.get(), QR_MODE_8, static_cast<int>(text.size()), bytes) == 0;
-  const std::unique_ptr<QRcode, FreeCode> made(taken ? QRcode_encodeInput(input.get()) : nullptr);
-  if (!made) throw Error(ErrorKind::output, "A QR code of " + std::to_string(text.size()) + " bytes could not be made.");
-  QrCode code{made->width, {}};
-  code.dark.resize(static_cast<std::size_t>(made->width) * static_cast<std::size_t>(made->width));
-  for (std::size_t i = 0; i < code.dark.size(); ++i) code.dark[i] = (made->data[i] & 1) != 0;
-  return code;
+  return encoded(taken ? input.get() : nullptr, text);
+}
+
+int capitals_in_code(int version) {
+  constexpr int kHeadBits = 4 + 11, kPairBits = 11, kSingleBits = 6;  // of versions 10 to 26 (ISO/IEC 18004)
+  const int bits = 8 * (kMediumBytes.at(static_cast<std::size_t>(version - 1)) + 3) - kHeadBits;
+  return 2 * (bits / kPairBits) + (bits % kPairBits >= kSingleBits ? 1 : 0);
+}
+
+QrCode make_code_of_capitals(const std::string& text, int version) {
+  const std::unique_ptr<QRinput, FreeInput> input(QRinput_new2(version, QR_ECLEVEL_M));
+  const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
+  const bool taken = input && QRinput_append(input.get(), QR_MODE_AN, static_cast<int>(text.size()), bytes) == 0;
+  return encoded(taken ? input.get() : nullptr, text);
 }
 
 }  // namespace ohmstead

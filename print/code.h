@@ -27,6 +27,12 @@ inline constexpr int kQuietModules = 4;
 /// guess. Throws Error{output} if the text is too long for any code.
 [[nodiscard]] QrCode make_code(const std::string& text, Correction correction);
 
+/// Characters that a code of this version (10 .. 26) holds in alphanumeric mode with correction M.
+[[nodiscard]] int capitals_in_code(int version);
+/// Digits, capitals and the signs of alphanumeric mode, which take less room, as a code of at least this version with correction M.
+/// Throws Error{output} if it does not fit into any, or has other characters.
+[[nodiscard]] QrCode make_code_of_capitals(const std::string& text, int version);
+
 /// Side of the whole code with its quiet zone.
 [[nodiscard]] inline double code_side_mm(const QrCode& code, double module_mm) {
   return (code.modules + 2 * kQuietModules) * module_mm;

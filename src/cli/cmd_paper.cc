@@ -17,7 +17,7 @@ PaperKind kind_named(const std::string& name) {
   if (name == "plan") return PaperKind::plan;
   if (name == "worksheet") return PaperKind::worksheet;
   if (name == "wall") return PaperKind::wall;
-  throw Error(ErrorKind::invalid_input, "There are three papers: plan, worksheet and wall, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+  throw Error(ErrorKind::invalid_input, "There are four papers: plan, worksheet, wall and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
 /// The source that is named, the only one, or the one that the kept plan is for.
@@ -32,6 +32,7 @@ std::size_t source_of(const House& house, const Names& names, const Arguments& a
 int run_paper(Session& session, const Arguments& arguments) {
   PaperOptions options;
   const std::string which = arguments.text("WHICH");
+  if (which == "copy") return run_paper_copy(session, arguments);
   options.kind = kind_named(which);
   options.sheet = sheet_named(arguments);
   options.date = arguments.text("--date", session.now().substr(0, 10));

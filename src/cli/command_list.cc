@@ -160,14 +160,17 @@ const std::vector<Command>& table() {
         {"--png", OptionKind::value, "Also a picture of it", false, "FILE"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
        run_directory},
-      {"paper", "Print the kept plan, the connecting worksheet, or the sheet for the wall",
+      {"paper", "Print the kept plan, the connecting worksheet, the sheet for the wall, or a copy of the record on paper",
        "plan: what rides where, the legs as a picture, the numbers. worksheet: the steps of connecting it, with boxes to tick.\n"
        "wall: for the family in the dark; what to do when the power fails, step by step, in large print.\n"
-       "Example: ohmstead paper wall -o wall.pdf --sheet a4       (first: ohmstead plan --keep)",
-       {{"WHICH", OptionKind::argument, "plan, worksheet or wall", true},
+       "copy: the whole record as codes; most of them, scanned, bring it back with `ohmstead from-paper` (docs/paper-copy.md).\n"
+       "Example: ohmstead paper wall -o wall.pdf --sheet a4       (first: ohmstead plan --keep)\n"
+       "         ohmstead paper copy -o copy.pdf",
+       {{"WHICH", OptionKind::argument, "plan, worksheet, wall or copy", true},
         {"--output,-o", OptionKind::value, "PDF to write (WHICH.pdf)", false, "FILE"},
         {"--sheet", OptionKind::value, "letter (the usual) or a4", false, "PAPER"},
         {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"},
+        {"--fine", OptionKind::flag, "copy: smaller codes on fewer pages, for a flatbed scanner"},
         {"--date", OptionKind::value, "Date to print (today)", false, "YYYY-MM-DD"},
         {"--png", OptionKind::value, "Also a picture of each page: FILE, FILE-2, ...", false, "FILE"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
@@ -204,6 +207,14 @@ const std::vector<Command>& table() {
         {"--date", OptionKind::value, "Date to print (today)", false, "YYYY-MM-DD"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
        run_labels},
+      {"from-paper", "Start a house file from the codes of a paper copy, scanned in any order",
+       "Give pictures of the pages (PNG, JPEG, PGM; 300 dots per inch) or the text that a scanner read from the codes.\n"
+       "Repeats and damaged codes do no harm; if there are too few, it says how many more of any are needed.\n"
+       "Example: ohmstead from-paper page1.png page2.png --to new.house      ohmstead from-paper codes.txt --to new.house",
+       {{"FILE", OptionKind::arguments, "A picture or a text; '-': standard input", true},
+        {"--to", OptionKind::value, "The house file to make, NAME.house", true, "NEW.house"},
+        {"--set", OptionKind::value, "Which set, where pieces of several are among them: its eight signs", false, "SET"}},
+       run_from_paper},
       {"export", "Write the record as JSON (docs/interchange.md)", "",
        {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
       {"import", "Start a house file from a JSON record or from somebody else's house file",

@@ -37,5 +37,6 @@ int hand_over(Session& session) {
 int run_directory(Session& session, const Arguments&) { return hand_over(session); }
 int run_paper(Session& session, const Arguments&) { return hand_over(session); }
 int run_labels(Session& session, const Arguments&) { return hand_over(session); }
+int run_from_paper(Session& session, const Arguments&) { return hand_over(session); }
 
 }  // namespace ohmstead

@@ -11,6 +11,11 @@ TEST(Moment, counts_seconds_since_1970) {
   EXPECT_EQ(seconds_since_1970("2026-11-25T09:30:00Z"), 1795599000);
 }
 
+TEST(Moment, is_written_as_it_is_read) {
+  for (const char* text : {"1970-01-01T00:00:00Z", "2000-02-29T23:59:59Z", "2026-11-25T09:30:00Z", "9999-12-31T23:59:59Z"})
+    EXPECT_EQ(moment_at(seconds_since_1970(text)), text);
+}
+
 TEST(Moment, what_is_none_is_minus_one) {
   for (const char* text : {"", "2026-11-25", "2026-02-29T00:00:00Z", "2026-13-01T00:00:00Z", "2026-11-25 09:30:00Z", "2026-11-25T09:30:0xZ"})
     EXPECT_EQ(seconds_since_1970(text), -1) << text;

@@ -44,7 +44,7 @@ TEST_F(Paper, all_three_are_printed_once_a_plan_is_kept) {
 
 TEST_F(Paper, what_it_does_not_know_is_refused_in_a_sentence) {
   ASSERT_EQ(folder.run({"plan", "--keep"}).code, 0);
-  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("There are three papers: plan, worksheet and wall, not 'map'."));
+  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("There are four papers: plan, worksheet, wall and copy, not 'map'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--sheet", "a5"}).err, HasSubstr("--sheet is letter or a4, not 'a5'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--date", "today"}).err, HasSubstr("must be written as in 2026-11-25"));
   EXPECT_THAT(folder.run({"paper", "wall", "-o", "no/such/wall.pdf"}).err, HasSubstr("no/such/wall.pdf"));

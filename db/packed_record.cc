@@ -1,0 +1,112 @@
+// The record made small and back: SHA-256, ids of 60 bits, zlib.
+
+#include <nettle/sha2.h>
+#include <zlib.h>
+
+#include <array>
+
+#include "db/columns.h"
+#include "db/interchange.h"
+#include "db/paper_copy.h"
+#include "house/error.h"
+#include "house/invariants.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr std::size_t kShaBytes = 32, kIdBits = 60;
+
+[[noreturn]] void refuse(const std::string& what) {
+  throw Error(ErrorKind::invalid_input, "The pieces fit together, but what they hold is no record that this program can read (" + what + ").");
+}
+
+std::string sha256_of(std::string_view text) {
+  sha256_ctx context;
+  sha256_init(&context);
+  sha256_update(&context, text.size(), reinterpret_cast<const std::uint8_t*>(text.data()));
+  std::array<std::uint8_t, kShaBytes> digest{};
+  sha256_digest(&context, digest.size(), digest.data());
+  return {digest.begin(), digest.end()};
+}
+
+std::string hexadecimal(std::string_view bytes) {
+  std::string text;
+  for (const char byte : bytes)
+    for (const int shift : {4, 0}) text += "0123456789abcdef"[static_cast<unsigned char>(byte) >> shift & 15];
+  return text;
+}
+
+/// Bits one after the other, the highest of each number first.
+std::string packed_ids(const std::vector<std::uint64_t>& ids) {
+  std::string bytes((ids.size() * kIdBits + 7) / 8, '\0');
+  std::size_t at = 0;
+  for (const std::uint64_t id : ids)
+    for (std::size_t bit = kIdBits; bit-- > 0; ++at)
+      if ((id >> bit & 1U) != 0) bytes[at / 8] = static_cast<char>(static_cast<unsigned char>(bytes[at / 8]) | 0x80U >> at % 8);
+  return bytes;
+}
+
+std::vector<std::uint64_t> unpacked_ids(std::string_view bytes, std::size_t count) {
+  std::vector<std::uint64_t> ids(count, 0);
+  std::size_t at = 0;
+  for (std::uint64_t& id : ids)
+    for (std::size_t bit = 0; bit < kIdBits; ++bit, ++at) id = id << 1 | (static_cast<unsigned char>(bytes[at / 8]) >> (7 - at % 8) & 1U);
+  return ids;
+}
+
+std::string deflated(const std::string& text) {
+  uLongf length = compressBound(text.size());
+  std::string bytes(length, '\0');
+  if (compress2(reinterpret_cast<Bytef*>(bytes.data()), &length, reinterpret_cast<const Bytef*>(text.data()), text.size(), 9) != Z_OK)
+    throw Error(ErrorKind::output, "The record could not be compressed.");
+  bytes.resize(length);
+  return bytes;
+}
+
+/// At most kLongestColumns bytes. What follows the end of the stream must be zero bytes.
+std::string inflated(std::string_view bytes) {
+  std::string text(kLongestColumns + 1, '\0');
+  uLongf length = text.size();
+  uLong used = bytes.size();
+  const int result = uncompress2(reinterpret_cast<Bytef*>(text.data()), &length, reinterpret_cast<const Bytef*>(bytes.data()), &used);
+  if (result == Z_BUF_ERROR && length > kLongestColumns) refuse("more than 2 MB of columns");
+  if (result != Z_OK || length > kLongestColumns) refuse("the compressed columns are damaged");
+  if (bytes.find_first_not_of('\0', used) != std::string_view::npos) refuse("something follows the columns");
+  text.resize(length);
+  return text;
+}
+
+}  // namespace
+
+PackedRecord pack_record(const House& house) {
+  require_sound(house);
+  const std::string document = house_to_json(house);
+  const Columns columns = columns_of_document(document);
+  if (columns.text.size() > kLongestColumns || document.size() > kLongestFromColumns / 4)
+    throw Error(ErrorKind::invalid_input, "The record is too large for a paper copy; `ohmstead export` writes all of it into a file.");
+  PackedRecord record;
+  const std::string digest = sha256_of(document);
+  record.sha256 = hexadecimal(digest);
+  record.bytes = digest;
+  for (const int shift : {24, 16, 8, 0}) record.bytes += static_cast<char>(columns.ids.size() >> shift & 255U);
+  record.bytes += packed_ids(columns.ids) + deflated(columns.text);
+  if (unpack_record(record.bytes) != document) throw Error(ErrorKind::output, "The record does not come back from its columns unchanged, so no paper copy was made.");
+  return record;
+}
+
+std::string unpack_record(std::string_view bytes) {
+  if (bytes.size() < kShaBytes + 4) refuse("it is too short");
+  std::size_t count = 0;
+  for (std::size_t i = 0; i < 4; ++i) count = count << 8 | static_cast<unsigned char>(bytes[kShaBytes + i]);
+  const std::string_view rest = bytes.substr(kShaBytes + 4);
+  const std::size_t id_bytes = (count * kIdBits + 7) / 8;
+  if (id_bytes > rest.size()) refuse("it has too few ids");
+  std::string document = document_of_columns({unpacked_ids(rest, count), inflated(rest.substr(id_bytes))});
+  if (sha256_of(document) != bytes.substr(0, kShaBytes)) refuse("its SHA-256 is another one");
+  return document;
+}
+
+std::string sha256_text(std::string_view document) { return hexadecimal(sha256_of(document)); }
+
+}  // namespace ohmstead
