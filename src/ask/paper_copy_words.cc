@@ -18,8 +18,7 @@ const std::vector<HowToPart>& how_to_read_paper_copy() {
   static const std::vector<HowToPart> kParts{
       {"What this is",
        {"The other pages carry QR codes (ISO/IEC 18004) with plain text in them. Together they hold the record of one house as one JSON document "
-        "(RFC 8259). This page says every step from the codes to that document; besides it one needs something that reads QR codes and "
-        "something that inflates zlib data. Numbers are decimal unless they begin with 0x."}},
+        "(RFC 8259). This page says every step from the codes to that document; besides it one needs something that reads QR codes and something that inflates zlib data. Numbers are decimal unless they begin with 0x."}},
       {"1. The text of a code",
        {"OHP1/SET/REVISION/NUMBER.K.M/BODY. SET is eight hexadecimal digits, the name of the set. REVISION is that of the record. NUMBER goes from 1 to K + M; "
         "codes 1 to K are data, the M others recovery. Use codes with one and the same SET, REVISION, K and M.",

@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <chrono>
+#include <cstdio>
 #include <cstdlib>
 #include <numeric>
 #include <random>
@@ -199,10 +201,15 @@ void expect_restored_from_bad_scans(const House& house, CodeSize size, unsigned 
   const std::string pdf = print_paper_copy(sheet).pdf;
   std::vector<Picture> pages;
   for (int page = 0; page < drawn.printed.code_pages; ++page) pages.push_back(test::rendered(pdf, page, 300));
+  double longest = 0;
   for (unsigned seed = first_seed; seed < first_seed + seeds; ++seed) {
     std::string why;
-    EXPECT_EQ(restored(bad_scans(sheet, pages, drawn.canvas.codes, seed), why) == document, true) << "seed " << seed << ": " << why;
+    const std::vector<std::string> scans = bad_scans(sheet, pages, drawn.canvas.codes, seed);
+    const auto start = std::chrono::steady_clock::now();
+    EXPECT_TRUE(restored(scans, why) == document) << "seed " << seed << ": " << why;
+    longest = std::max(longest, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
   }
+  std::printf("%u scans, %d of %d codes blank; reading one took at most %.1f s\n", seeds, sheet.facts.m, sheet.facts.k + sheet.facts.m, longest);
 }
 
 unsigned scans_to_try() {
