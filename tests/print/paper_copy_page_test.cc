@@ -20,6 +20,7 @@
 #include "print/scan.h"
 #include "tests/db/paper_copy_by_hand.h"
 #include "tests/print/decode.h"
+#include "tests/print/geometry.h"
 #include "tests/support/random_house.h"
 #include "tests/support/sample_house.h"
 
@@ -70,8 +71,6 @@ struct Drawn {
 
 void draw(const PaperCopySheet& sheet, Drawn& drawn) { drawn.printed = draw_paper_copy(sheet, drawn.canvas); }
 
-bool overlap(const Area& a, const Area& b) { return a.x + 0.01 < b.right() && b.x + 0.01 < a.right() && a.y + 0.01 < b.bottom() && b.y + 0.01 < a.bottom(); }
-
 TEST(PaperCopyPage, the_sample_house_is_on_one_letter_page_and_one_that_says_how) {
   const PaperCopySheet sheet = sheet_of(named_sample());
   const PrintedPaperCopy printed = print_paper_copy(sheet);
@@ -104,7 +103,7 @@ TEST(PaperCopyPage, says_what_it_is_on_each_page_and_nothing_lies_over_anything)
         EXPECT_FALSE(text.extent.cut) << text.words;
         EXPECT_LE(text.extent.height_mm, text.area.height + 0.65) << text.words;
         for (const DrawnCode& code : drawn.canvas.codes)
-          if (code.page == text.page) { EXPECT_FALSE(overlap(text.area, code.area)) << text.words; }
+          if (code.page == text.page) { EXPECT_FALSE(test::overlap(test::ink(text), code.area, 0.01)) << text.words; }
       }
       for (std::size_t page = 0; page < on_page.size(); ++page) {
         for (const std::string& words : std::vector<std::string>{"Paper copy: Hillside", "2026-11-27  rev 714", sheet.facts.sha256, "page " + std::to_string(page + 1) + " of " + std::to_string(on_page.size())})
@@ -119,7 +118,7 @@ TEST(PaperCopyPage, says_what_it_is_on_each_page_and_nothing_lies_over_anything)
         const Area pattern{code.area.x + quiet, code.area.y + quiet, code.area.width - 2 * quiet, code.area.height - 2 * quiet}, &paper_area = drawn.canvas.pages[0];
         EXPECT_TRUE(pattern.x >= 13.9 && pattern.right() <= paper_area.width - 13.9 && pattern.y >= 13.9 && pattern.bottom() <= paper_area.height - 13.9);
         for (std::size_t k = i + 1; k < drawn.canvas.codes.size(); ++k)
-          if (drawn.canvas.codes[k].page == code.page) { EXPECT_FALSE(overlap(code.area, {drawn.canvas.codes[k].area.x + quiet, drawn.canvas.codes[k].area.y + quiet, pattern.width, pattern.height})); }
+          if (drawn.canvas.codes[k].page == code.page) { EXPECT_FALSE(test::overlap(code.area, {drawn.canvas.codes[k].area.x + quiet, drawn.canvas.codes[k].area.y + quiet, pattern.width, pattern.height}, 0.01)); }
       }
     }
 }
