@@ -152,7 +152,7 @@ class StepWords {
                             "See with your own eyes that it is OFF before you go on, and that nobody turns it back.");
     else
       add(LineKind::danger, "First go and look: " + joined(ways) + " must stand OFF. No interlock sees to it: with both ON, " + source() + " meets the power from the street, which can kill "
-                            "line workers and start a fire. If it does not stand OFF, leave the main off and say so (key h).");
+                            "line workers and start a fire. If it does not stand OFF, leave the main off and say so.");
   }
 
   /// A backfed breaker with nothing that keeps the main off: only eyes do.

@@ -151,11 +151,20 @@ void say_life_limits(const OutageView& view, const OutageStatus& status, Lines& 
                                      " gives now: it can stop at any moment. Have the battery or cylinder at hand, and change to it.");
 }
 
-/// "02:10"; with the day where it is not today.
-std::string when_text(const std::string& now, double hours, const LocalTime& local) {
-  const std::string then = moment_later(now, std::lround(hours * 3600));
+/// " on Saturday 2026-11-28" where it is not today.
+std::string day_if_not_today(const std::string& now, const std::string& then, const LocalTime& local) {
   const std::string day = day_text(then, local);
-  return clock_text(then, local) + (day == day_text(now, local) ? "" : " on " + day);
+  return day == day_text(now, local) ? "" : " on " + day;
+}
+
+/// "at about 02:10", "between 23:10 and 02:10 on Saturday 2026-11-28"
+std::string when_text(const std::string& now, const Range& hours, const LocalTime& local) {
+  const auto later = [&](double h) { return moment_later(now, std::lround(h * 3600)); };
+  const std::string from = later(hours.low), to = later(hours.high);
+  const std::string first = clock_text(from, local), last = clock_text(to, local), day = day_if_not_today(now, to, local);
+  if (first + day_text(from, local) == last + day_text(to, local)) return "at about " + last + day;
+  const std::string first_day = day_if_not_today(now, from, local);
+  return "between " + first + (first_day == day ? "" : first_day) + " and " + last + day;
 }
 
 std::string share_text(const Range& share) {
@@ -180,10 +189,9 @@ void say_fuel_left(const OutageView& view, const OutageStatus& status, const Loc
     return;
   }
   if (!(fuel.hours.high > 0) && fuel.share.high > 0) return;  // nothing draws
-  const std::string from = when_text(status.at, fuel.hours.low, local), to = when_text(status.at, fuel.hours.high, local);
-  const std::string empty = what + (fuel.hours.low <= 0 ? fuel.hours.high <= 0 ? " should be empty by now" : " may be empty now, and will be at " + to + " at the latest" :
-                                    from == to          ? " will be empty at about " + to
-                                                        : " will be empty between " + from + " and " + to) +
+  const std::string empty = what + (fuel.hours.low > 0    ? " will be empty " + when_text(status.at, fuel.hours, local)
+                                    : fuel.hours.high <= 0 ? " should be empty by now"
+                                                           : " may be empty now, and will be " + when_text(status.at, {fuel.hours.high, fuel.hours.high}, local) + " at the latest") +
                             ", if what runs now goes on (" + counted_from(view, status, local) + ").";
   const bool soon = fuel.hours.low <= kRefuelSoonHours;
   say(lines, fuel.hours.low <= kRefuelNowHours ? LineKind::danger : soon ? LineKind::caution : LineKind::detail, empty + (soon ? who : ""));

@@ -164,9 +164,11 @@ class OutageTerminal : private OutageScreen {
 
   bool fuel() {
     OutageEvent event{.kind = OutageEventKind::note, .source = board_.house().sources[board_.gear().source].id};
-    say("Enter  fill the tank now, step by step     y  it was filled already\nn  neither");
+    const bool engine = board_.house().sources[board_.gear().source].kind == SourceKind::generator;
+    say(engine ? "Enter  fill the tank now, step by step     y  it was filled already\nn  neither" : "y  the battery is full again     n  it is not");
     prompt();
     const char key = keys_.key();
+    if (!engine && key == kEnterKey) return answered("");
     event.text = key == kEnterKey ? outage_log::kToRefuel : outage_log::kRefuelled;
     return key == kEnterKey || key == 'y' ? tell(event, event.text) : answered("");
   }

@@ -260,6 +260,17 @@ TEST_F(FuelWords, says_by_the_clock_when_the_tank_will_be_empty_and_warns_in_tim
   EXPECT_THAT(tank("2026-11-28T06:01:00Z"), testing::StartsWith("! The tank of generator G should be empty by now"));
 }
 
+TEST_F(FuelWords, where_the_figures_are_a_range_so_is_the_time) {
+  House house = board->house();
+  house.sources[0].use_25_ml_h = house.sources[0].use_50_ml_h = house.sources[0].use_75_ml_h = house.sources[0].use_100_ml_h = 0;  // typical figures: fuel.cc
+  board.emplace(house, declared_feeds(house), 0);
+  const auto range = outage_status(board->view(), "2026-11-27T23:00:00Z").fuel;
+  ASSERT_TRUE(range && range->hours.low + 1 < range->hours.high);
+  EXPECT_THAT(tank("2026-11-27T23:00:00Z"), testing::MatchesRegex("The tank of generator G will be empty between [0-9:]* and [0-9:]* on Saturday 2026-11-28, if .*|"
+                                                                  "The tank of generator G will be empty between [0-9:]* and [0-9:]*, if .*"));
+  EXPECT_THAT(tank("2026-11-28T15:00:00Z"), HasSubstr("should be empty by now"));
+}
+
 TEST_F(FuelWords, filling_it_says_to_let_it_cool_and_counts_anew_from_then) {
   board->tell({.kind = note, .at = "2026-11-28T04:00:00Z", .source = board->house().sources[0].id, .text = std::string(outage_log::kToRefuel)});
   EXPECT_THAT(step(), HasSubstr("This takes the power from oxygen concentrator (Bedroom)"));
