@@ -50,7 +50,7 @@ LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
   constexpr std::size_t kMostTried = 5;
   const std::vector<CodeSize> sizes = codes_within(item, most, look.dpi);
   for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
-    LabelFace face = fit_words(item, look, sizes[i].side_mm);
+    LabelFace face = fit_words(item, look, sizes[i].side_mm + 25.4 / look.dpi);  // it may move to the left by a dot
     if (!face.fits || face.left_out > plain.left_out) continue;  // words come before the code
     if (!best.fits || face.shortened < best.shortened) best = std::move(face), code = sizes[i];
     if (best.shortened <= plain.shortened) break;
