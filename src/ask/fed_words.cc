@@ -65,7 +65,22 @@ void say_positions(const House& house, const std::vector<Id<Position>>& position
 
 }  // namespace
 
-FedWords fed_words(const Record& record, std::size_t point) {
+PositionProofs position_proofs(const Record& record) {
+  PositionProofs proofs;
+  for (const TransferDevice& device : record.house.transfer_devices) {
+    const bool carries = std::ranges::any_of(record.house.positions, [&](const Position& position) { return position.device == device.id && position.breaker; });
+    if (device.kind != TransferKind::circuits || device.automatic || !carries) continue;
+    try {
+      for (const UnitProof& unit : proved(record.house, record.feeds, device.source).units)
+        for (const std::size_t position : unit.positions) proofs[record.house.positions[position].id] = unit.result;
+    } catch (const Error&) {  // such wiring cannot be proved with the program: then nothing was
+      continue;
+    }
+  }
+  return proofs;
+}
+
+FedWords fed_words(const Record& record, const PositionProofs& proofs, std::size_t point) {
   const House& house = record.house;
   const WhereAnswer where = where_is(record, point);
   FedWords words;
@@ -76,6 +91,10 @@ FedWords fed_words(const Record& record, std::size_t point) {
   say_numbers(numbers, words);
   if (!relied_on(where.feed.standing)) words.sign = "?";
   say_positions(house, where.positions, words);
+  words.found_wrong = std::ranges::any_of(where.positions, [&](Id<Position> id) {
+    const auto found = proofs.find(id);
+    return found != proofs.end() && found->second == ProofResult::wrong;
+  });
   // As `where` says it: with an interlock any breaker may be left on, so nothing is said of it.
   if (words.position.empty() && !house.sources.empty() && house.interlocks.empty()) words.position = words.mark = "none";
   return words;

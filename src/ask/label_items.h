@@ -70,7 +70,7 @@ enum class StripOf {
 };
 
 /// One strip for each device with positions of its own (whole-house devices have none that carry a circuit): number,
-/// what it carries, its watts, and whether that is wired. `what` none: as wired now; by the kept plan where nothing is
+/// what it carries, its watts, and whether that is wired, proved, or was found wrong. `what` none: as wired now; by the kept plan where nothing is
 /// wired yet. Throws Error{not_found} if the plan is asked for and none is kept.
 [[nodiscard]] std::vector<LabelStrip> transfer_strips(const LabelRecord& from, std::optional<StripOf> what = std::nullopt);
 

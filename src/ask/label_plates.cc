@@ -17,7 +17,7 @@ namespace {
 /// Everything that the plates of one house share; made once.
 class PlateMaker {
  public:
-  explicit PlateMaker(const LabelRecord& from) : from_(from), house_(from.record.house), facts_(wording_facts(house_, from.record.feeds)) {}
+  explicit PlateMaker(const LabelRecord& from) : from_(from), house_(from.record.house), facts_(wording_facts(house_, from.record.feeds)), proofs_(position_proofs(from.record)) {}
 
   LabelItem plate(std::size_t point);
   LabelItem dot(std::size_t point) const;
@@ -38,6 +38,7 @@ class PlateMaker {
   const LabelRecord& from_;
   const House& house_;
   WordingFacts facts_;
+  PositionProofs proofs_;
   std::map<Id<Breaker>, std::vector<FedItem>> items_;
 };
 
@@ -92,7 +93,7 @@ std::string PlateMaker::gfci_before(std::size_t point) const {
 }
 
 LabelItem PlateMaker::plate(std::size_t point) {
-  const FedWords fed = fed_words(from_.record, point);
+  const FedWords fed = fed_words(from_.record, proofs_, point);
   const std::string name = name_of(point), gfci = gfci_before(point);
   LabelItem item{"plate:" + house_.points[point].id.text(), "plate of " + name, {}, {}};
   const std::string as_of = "As of " + from_.as_of + ".";
@@ -108,11 +109,11 @@ LabelItem PlateMaker::plate(std::size_t point) {
   const std::vector<std::string> also = also_off(point, fed.breakers);
   std::string backup, in_code;
   if (fed.position == "none") backup = "Not on backup" + fed.sign, in_code = backup + ".";
-  else if (!fed.position.empty()) backup = "Backup " + fed.position + fed.sign, in_code = backup + ".";
+  else if (!fed.position.empty()) backup = "Backup " + fed.position + fed.sign + (fed.found_wrong ? ", FOUND WRONG" : ""), in_code = backup + ".";
   add_line(item, {breaker, fed.numbers + fed.sign}, true);
   add_line(item, {fed.panels}, house_.panels.size() > 1);
   if (!fed.sign.empty()) add_line(item, {"?: not proved yet, may be wrong", "?: not proved yet", "?: not proved"}, true);
-  add_line(item, {backup, backup.empty() || fed.mark == "none" ? "" : "Backup " + fed.mark + fed.sign});
+  add_line(item, {backup, backup.empty() || fed.mark == "none" ? "" : "Backup " + fed.mark + fed.sign + (fed.found_wrong ? " WRONG" : "")});
   add_line(item, {name});
   std::vector<std::string> ways;
   for (const std::string& way : also) ways.push_back("Also off: " + way);
@@ -127,7 +128,7 @@ LabelItem PlateMaker::plate(std::size_t point) {
 }
 
 LabelItem PlateMaker::dot(std::size_t point) const {
-  const FedWords fed = fed_words(from_.record, point);
+  const FedWords fed = fed_words(from_.record, proofs_, point);
   LabelItem item{"point-dot:" + house_.points[point].id.text(), "dot of " + name_of(point), {}, {}};
   add_line(item, {fed.numbers.empty() ? "?" : fed.numbers + fed.sign}, true);
   return item;

@@ -2,6 +2,7 @@
 #include <set>
 
 #include "ask/answer_words.h"
+#include "ask/fed_words.h"
 #include "ask/label_parts.h"
 #include "ask/watts.h"
 #include "backup/plan_problem.h"
@@ -27,7 +28,7 @@ struct Carried {
 
 class TransferMaker {
  public:
-  explicit TransferMaker(const LabelRecord& from) : from_(from), house_(from.record.house), facts_(wording_facts(house_, from.record.feeds)) {}
+  explicit TransferMaker(const LabelRecord& from) : from_(from), house_(from.record.house), facts_(wording_facts(house_, from.record.feeds)), proofs_(position_proofs(from.record)) {}
   LabelStrip strip(const TransferDevice& device, std::optional<StripOf> what);
 
  private:
@@ -41,6 +42,7 @@ class TransferMaker {
   const LabelRecord& from_;
   const House& house_;
   WordingFacts facts_;
+  PositionProofs proofs_;
   StripOf of_ = StripOf::wired_now;
   std::optional<BackupCase> backup_;
   Plan plan_;
@@ -93,9 +95,15 @@ std::string TransferMaker::watts(Id<Breaker> breaker) const {
 }
 
 std::vector<std::string> TransferMaker::wiring(const Position& position) const {
-  if (of_ == StripOf::wired_now) return {"wired now"};
-  if (carried_by(position) == Carried{position.breaker, position.pole}) return {"as planned, wired now", "wired now"};
-  return {"PLAN, not wired yet", "not wired yet"};
+  if (of_ == StripOf::kept_plan && carried_by(position) != Carried{position.breaker, position.pole}) return {"PLAN, not wired yet", "not wired yet"};
+  const auto proof = proofs_.find(position.id);
+  if (proof == proofs_.end()) return {"wired now"};
+  switch (proof->second) {
+    case ProofResult::not_yet: return {"wired now, not proved", "not proved"};
+    case ProofResult::proved: return {"wired now, proved", "proved"};
+    case ProofResult::wrong: break;
+  }
+  return {"FOUND WRONG, do not use", "FOUND WRONG"};
 }
 
 const std::vector<CircuitWords>& TransferMaker::words_of(Id<Panel> panel) {

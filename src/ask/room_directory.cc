@@ -24,7 +24,7 @@ struct Group {
 
 RoomDirectoryRow row_of(const FedWords& fed) {
   if (fed.numbers.empty()) return {"", kNotFound, "", ""};
-  return {"", fed.numbers + fed.sign, fed.panels, fed.mark.empty() || fed.mark == "none" ? fed.mark : fed.mark + fed.sign};
+  return {"", fed.numbers + fed.sign, fed.panels, fed.mark.empty() || fed.mark == "none" ? fed.mark : fed.mark + fed.sign + (fed.found_wrong ? "!" : "")};
 }
 
 std::string name_in_room(const Point& point, std::size_t place) {
@@ -42,17 +42,19 @@ std::string floor_words(const House& house, const Room& room) {
 }
 
 void add_key(const House& house, RoomDirectory& directory) {
-  bool unsure = false, missing = false, none = false;
+  bool unsure = false, missing = false, none = false, wrong = false;
   std::string marks;
   for (const RoomDirectoryPart& part : directory.parts)
     for (const RoomDirectoryRow& row : part.rows) {
       unsure = unsure || row.breaker.ends_with('?');
       missing = missing || row.breaker == kNotFound;
       none = none || row.backup == "none";
+      wrong = wrong || row.backup.ends_with('!');
       if (!row.backup.empty() && row.backup != "none") marks += row.backup + " ";
     }
   if (missing) directory.key.emplace_back("Not found yet: it may be live whatever is switched off.");
   if (unsure) directory.key.emplace_back("?: not proved yet, may be wrong.");
+  if (wrong) directory.key.emplace_back("!: proving found the wiring of this position wrong: do not use it.");
   for (const TransferDevice& device : house.transfer_devices) {
     const std::string letter(1, mark_letter(house, device.id));
     if (marks.find(letter) != std::string::npos) directory.key.push_back(letter + "1: on backup by position 1 of " + transfer_device_text(house, device.id) + ".");
@@ -65,6 +67,7 @@ void add_key(const House& house, RoomDirectory& directory) {
 RoomDirectory room_directory(const Record& record) {
   const House& house = record.house;
   const RoomWords words = room_words(house);
+  const PositionProofs proofs = position_proofs(record);
   RoomDirectory directory;
   directory.several_panels = house.panels.size() > 1;
   std::vector<std::vector<Group>> by_room(house.rooms.size());
@@ -73,7 +76,7 @@ RoomDirectory room_directory(const Record& record) {
     const long at = room_at.at(house.points[p].room);
     if (at < 0) continue;
     std::vector<Group>& groups = by_room[static_cast<std::size_t>(at)];
-    RoomDirectoryRow row = row_of(fed_words(record, p));
+    RoomDirectoryRow row = row_of(fed_words(record, proofs, p));
     auto group = std::ranges::find_if(groups, [&](const Group& one) { return same_feed(one.row, row); });
     if (group == groups.end()) group = groups.insert(groups.end(), Group{std::move(row), {}});
     group->names.push_back(name_in_room(house.points[p], p));

@@ -5,12 +5,14 @@
 
 #include <set>
 
+#include "ask/room_directory.h"
 #include "house/index.h"
 #include "house/numbering.h"
 #include "rules/plain_words.h"
 #include "rules/wording.h"
 #include "survey/entry.h"
 #include "tests/print/house_maker.h"
+#include "tests/support/proving_played.h"
 #include "tests/support/random_house.h"
 
 namespace ohmstead {
@@ -268,12 +270,12 @@ TEST(TransferStrip, says_what_each_position_carries_its_watts_and_whether_that_i
   ASSERT_THAT(wired, SizeIs(1));
   EXPECT_THAT(wired[0].head, EndsWith(", as wired"));
   ASSERT_THAT(wired[0].cells, SizeIs(4));
-  EXPECT_THAT(said(wired[0].cells[0].item), ElementsAre("1", "Cellar freezer", "100 W, 400 W to start", "Breaker 3 of Panel Main", "wired now"));
+  EXPECT_THAT(said(wired[0].cells[0].item), ElementsAre("1", "Cellar freezer", "100 W, 400 W to start", "Breaker 3 of Panel Main", "wired now, not proved"));
   EXPECT_THAT(said(wired[0].cells[1].item), ElementsAre("2", "nothing wired"));
   const auto planned = transfer_strips({record, kAsOf}, StripOf::kept_plan);
   EXPECT_THAT(planned[0].head, EndsWith(", by the plan"));
   ASSERT_THAT(planned[0].cells, SizeIs(3)) << "tied positions with one breaker are one cell";
-  EXPECT_EQ(said(planned[0].cells[0].item).back(), "as planned, wired now");
+  EXPECT_EQ(said(planned[0].cells[0].item).back(), "wired now, not proved");
   EXPECT_THAT(said(planned[0].cells[1].item), ElementsAre("2", "Kitchen microwave", "1,100 W when wanted", "Breaker 1 of Panel Main", "PLAN, not wired yet"));
   EXPECT_THAT(said(planned[0].cells[2].item), ElementsAre("3-4", "Cellar well pump", "750 W, 2,200 W to start", "Breaker 2-4 of Panel Main", "PLAN, not wired yet"));
   EXPECT_EQ(planned[0].cells[2].halves, 4);
@@ -285,6 +287,32 @@ TEST(TransferStrip, shows_the_plan_where_nothing_is_wired_and_refuses_one_that_i
   record.house.planned.clear();
   EXPECT_THAT(transfer_strips({record, kAsOf})[0].head, EndsWith(", as wired"));
   EXPECT_THROW((void)transfer_strips({record, kAsOf}, StripOf::kept_plan), Error);
+}
+
+/// One position in use, and its house after a proving session. With `past` everything is live always: it is fed past the positions.
+Record after_proving(bool past) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Cellar: freezer 100/400 W nameplate !, 2l\nPanel Main in Cellar 12 spaces, 100 A main: 1 15; 5 15; 7 15\nGenerator G 3600/4500 W 120/240\n"
+                            "Transfer T in Cellar 2 positions from G: 1 15 <- Main 1; 2 15\nBy J.\nCellar freezer <- Main 1\nCellar light 1 <- Main 5\nCellar light 2 <- Main 7\n").house;
+  ProvingSession session(house, make_record(house).feeds, house.sources[0].id);
+  play_proving(session, past);
+  return make_record(session.house());
+}
+
+TEST(TransferStrip, and_every_plate_says_what_proving_found) {
+  const Record good = after_proving(false), bad = after_proving(true);
+  EXPECT_EQ(said(transfer_strips({good, kAsOf})[0].cells[0].item).back(), "wired now, proved");
+  EXPECT_THAT(said(plate_of(good, 0)), testing::Contains("Backup position 1"));
+  EXPECT_EQ(room_directory(good).parts[0].rows[0].backup, "G1");
+  EXPECT_EQ(said(transfer_strips({bad, kAsOf})[0].cells[0].item).back(), "FOUND WRONG, do not use");
+  const LabelItem plate = plate_of(bad, 0);
+  EXPECT_THAT(said(plate), testing::Contains("Backup position 1, FOUND WRONG"));
+  for (const LabelLine& line : plate.lines)
+    if (line.ways[0].starts_with("Backup")) { EXPECT_THAT(line.ways, testing::Each(HasSubstr("WRONG"))); }
+  EXPECT_THAT(plate.codes, testing::Each(HasSubstr("FOUND WRONG")));
+  EXPECT_EQ(room_directory(bad).parts[0].rows[0].backup, "G1!");
+  EXPECT_THAT(room_directory(bad).key, testing::Contains("!: proving found the wiring of this position wrong: do not use it."));
 }
 
 TEST(PanelLabels, say_what_feeds_the_panel_and_where_it_is) {
