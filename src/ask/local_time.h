@@ -17,7 +17,5 @@ struct LocalTime {
 [[nodiscard]] std::string day_text(const std::string& moment, const LocalTime& local);
 /// "UTC-5", "UTC+5:30", "UTC"
 [[nodiscard]] std::string zone_text(const std::string& moment, const LocalTime& local);
-/// The moment so many seconds later, `2026-11-27T07:10:00Z`. Precondition: `moment` is one.
-[[nodiscard]] std::string moment_later(const std::string& moment, long seconds);
 
 }  // namespace ohmstead

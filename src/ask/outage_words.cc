@@ -159,7 +159,7 @@ std::string day_if_not_today(const std::string& now, const std::string& then, co
 
 /// "at about 02:10", "between 23:10 and 02:10 on Saturday 2026-11-28"
 std::string when_text(const std::string& now, const Range& hours, const LocalTime& local) {
-  const auto later = [&](double h) { return moment_later(now, std::lround(h * 3600)); };
+  const auto later = [&](double h) { return moment_at(seconds_since_1970(now) + std::lround(h * 3600)); };
   const std::string from = later(hours.low), to = later(hours.high);
   const std::string first = clock_text(from, local), last = clock_text(to, local), day = day_if_not_today(now, to, local);
   if (first + day_text(from, local) == last + day_text(to, local)) return "at about " + last + day;
