@@ -55,8 +55,9 @@ void LabelPageMaker::warn_of_codes() {
   if (left_out_ > 0)
     pages.warnings.push_back(labels_text(left_out_) + " had no room for everything that is known (the first: " + first_left_out_ + "); the least important is left out. Larger labels hold more.");
   if (without_code_ == 0) return;
-  pages.warnings.push_back(labels_text(without_code_) + (without_code_ == 1 ? " has" : " have") + " no room for a code, whose modules are never smaller than 0.40 mm; labels of " +
-                           size_text(code_width_mm_, code_height_mm_) + " or more have it.");
+  pages.warnings.push_back(labels_text(without_code_) + (without_code_ == 1 ? " has" : " have") + " no room for a code, whose modules are never smaller than 0.40 mm; " +
+                           (stock().form == StockForm::tape ? "a tape of which " + mm_text(code_height_mm_) + " mm can be printed on has it."
+                                                            : "labels of " + size_text(code_width_mm_, code_height_mm_) + " or more have it."));
 }
 
 void LabelPageMaker::require_printable() const {
@@ -75,9 +76,8 @@ void LabelPageMaker::require_printable() const {
     }
   }
   if (least >= stock().printer_margin_mm - 0.01) return;
-  const auto tenth = [](double mm) { return size_text(mm, 0).substr(0, size_text(mm, 0).find(' ')); };
-  throw Error(ErrorKind::invalid_input, std::string(of_code ? "A code" : "A label's text") + " would be " + tenth(std::max(0.0, least)) + " mm from the edge of the page, and the printer leaves " +
-                                            tenth(stock().printer_margin_mm) + " mm there blank; margins of the sheet " + tenth(stock().printer_margin_mm - least) +
+  throw Error(ErrorKind::invalid_input, std::string(of_code ? "A code" : "A label's text") + " would be " + mm_text(std::max(0.0, least)) + " mm from the edge of the page, and the printer leaves " +
+                                            mm_text(stock().printer_margin_mm) + " mm there blank; margins of the sheet " + mm_text(stock().printer_margin_mm - least) +
                                             " mm larger would do, or a printer that is known to reach farther (--printer-margin).");
 }
 

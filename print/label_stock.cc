@@ -17,11 +17,6 @@ constexpr double kLargestPageMm = 1200;
 
 [[noreturn]] void refuse(const std::string& sentence) { throw Error(ErrorKind::invalid_input, sentence); }
 
-std::string mm_text(double mm) {
-  const long tenths = std::lround(std::ceil(mm * 10 - 1e-4));
-  return std::to_string(tenths / 10) + (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10));
-}
-
 void require_label(const StockMeasures& m, double page_width, double page_height) {
   if (!(page_width >= 20 && page_width <= kLargestPageMm && page_height >= 20 && page_height <= kLargestPageMm))
     refuse("The page must be from 20 x 20 to 1200 x 1200 mm, not " + size_text(page_width, page_height) + ".");
@@ -73,6 +68,11 @@ void grid_of(const StockMeasures& m, LabelStock& stock) {
 }
 
 }  // namespace
+
+std::string mm_text(double mm) {
+  const long tenths = std::lround(std::ceil(mm * 10 - 1e-4));
+  return std::to_string(tenths / 10) + (tenths % 10 == 0 ? "" : "." + std::to_string(tenths % 10));
+}
 
 std::string size_text(double width_mm, double height_mm) { return mm_text(width_mm) + " x " + mm_text(height_mm) + " mm"; }
 

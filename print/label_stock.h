@@ -60,6 +60,8 @@ struct LabelPlace {
 /// What must stay free of print inside a label's edge: for cutting, and for a printer that is a little off.
 [[nodiscard]] double inner_margin_mm(const LabelStock& stock);
 
+/// "25.4", up to the next tenth.
+[[nodiscard]] std::string mm_text(double mm);
 /// "66 x 25.4 mm"
 [[nodiscard]] std::string size_text(double width_mm, double height_mm);
 
