@@ -93,7 +93,7 @@ FromPaper PaperReading::bring_back(const std::string& set) const {
   const int read = static_cast<int>(shards.size()), missing = key.k - read;
   if (missing > 0)
     refuse(std::to_string(read) + " of the " + std::to_string(key.k + key.m) + " pieces of set " + set_name(key.set) + " were read; " + std::to_string(missing) +
-           " more of any are needed.");
+           (missing == 1 ? " more, any of them, is needed." : " more of any are needed."));
   const std::string data = data_of_shards(shards, key.k);
   if (crc32_of(data) != key.set) refuse("The pieces of set " + set_name(key.set) + " do not belong together, although each is whole; read them again from one paper.");
   FromPaper back;

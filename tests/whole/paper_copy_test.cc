@@ -55,7 +55,7 @@ TEST_F(PaperCopy, pictures_of_the_page_do_the_same) {
 TEST_F(PaperCopy, too_few_codes_are_refused_and_nothing_is_left) {
   const Ran few = folder.run({"from-paper", "-", "--to", "scans/b.house"}, some_codes(4));
   EXPECT_EQ(few.code, 4);
-  EXPECT_THAT(few.err, HasSubstr("; 1 more of any are needed."));
+  EXPECT_THAT(few.err, HasSubstr("; 1 more, any of them, is needed."));
   EXPECT_TRUE(std::filesystem::is_empty(folder.at("scans")));
   EXPECT_THAT(folder.run({"from-paper", "-", "--to", "scans/b.house"}, "hello\n").err, HasSubstr("There is no piece of a paper copy in this"));
   EXPECT_THAT(folder.run({"from-paper", "copy.pdf", "--to", "scans/b.house"}).err, HasSubstr("pdftoppm"));
