@@ -121,6 +121,17 @@ std::string HouseFile::changed_at() const {
   }
 }
 
+std::vector<FileChange> HouseFile::changes() const {
+  try {
+    std::vector<FileChange> changes;
+    SQLite::Statement rows(*db_, "SELECT \"revision\", \"at\", \"what\" FROM \"change\" ORDER BY \"revision\"");
+    while (rows.executeStep()) changes.push_back({rows.getColumn(0).getInt64(), rows.getColumn(1).getString(), rows.getColumn(2).getString()});
+    return changes;
+  } catch (const SQLite::Exception& e) {
+    throw storage_error(e, path_);
+  }
+}
+
 std::int64_t HouseFile::change(const std::string& what, const std::function<void(House&)>& edit) {
   if (!is_utf8(what)) throw Error(ErrorKind::invalid_input, "What was done is not text in UTF-8; nothing was changed.");
   try {

@@ -7,6 +7,7 @@
 #include <functional>
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "house/house.h"
 
@@ -19,6 +20,13 @@ namespace ohmstead {
 enum class Access {
   read,    ///< never writes; a file of an older version is brought up to date in memory only
   change,  ///< an older file is copied beside itself (NAME.before-vN), then brought up to date
+};
+
+/// One line of the file's list of changes.
+struct FileChange {
+  std::int64_t revision = 0;
+  std::string at;    ///< UTC
+  std::string what;  ///< what was done
 };
 
 /// An open house file. Not for use by several threads at once, nor across a fork.
@@ -44,6 +52,8 @@ class HouseFile {
   [[nodiscard]] std::int64_t revision() const;
   /// UTC of the last change, `2026-11-25T09:30:00Z`.
   [[nodiscard]] std::string changed_at() const;
+  /// Every change, oldest first.
+  [[nodiscard]] std::vector<FileChange> changes() const;
 
   /// One change, all or nothing: takes the file (waiting up to 5 s for another writer), loads the
   /// house, lets `edit` change it, checks it, writes the rows that differ and one row that says

@@ -47,6 +47,7 @@ void PdfCanvas::line(const Segment& segment, double width_mm, bool dashed) {
 }
 void PdfCanvas::frame(const Area& area, double width_mm) { drawing_->pen.frame(area, width_mm); }
 void PdfCanvas::code(const Area& area, const QrCode& code) { drawing_->pen.code(area, code); }
+void PdfCanvas::tint(const Area& area, Tint tint) { drawing_->pen.tint(area, tint); }
 
 std::string PdfCanvas::finish() {
   Drawing& d = *drawing_;
@@ -103,6 +104,9 @@ void PngCanvas::frame(const Area& area, double width_mm) {
 }
 void PngCanvas::code(const Area& area, const QrCode& code) {
   if (drawing_->here()) drawing_->pen.code(area, code);
+}
+void PngCanvas::tint(const Area& area, Tint tint) {
+  if (drawing_->here()) drawing_->pen.tint(area, tint);
 }
 
 namespace {

@@ -19,6 +19,7 @@ class PdfCanvas final : public Canvas {
   void line(const Segment& segment, double width_mm, bool dashed) override;
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
+  void tint(const Area& area, Tint tint) override;
   /// Ends the document. Throws Error{output} if cairo reports a failure. Call once.
   [[nodiscard]] std::string finish();
 
@@ -41,6 +42,7 @@ class PngCanvas final : public Canvas {
   void line(const Segment& segment, double width_mm, bool dashed) override;
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
+  void tint(const Area& area, Tint tint) override;
   /// Throws Error{output} if there was no such page.
   [[nodiscard]] std::string finish();
 

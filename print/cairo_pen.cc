@@ -109,4 +109,13 @@ void Pen::code_path(const Area& area, const QrCode& code) const {
   cairo_fill(get());
 }
 
+void Pen::tint(const Area& area, Tint tint) const {
+  const Rgb rgb = rgb_of(tint);
+  cairo_save(get());
+  cairo_set_source_rgb(get(), rgb.red / 255.0, rgb.green / 255.0, rgb.blue / 255.0);
+  cairo_rectangle(get(), area.x, area.y, area.width, area.height);
+  cairo_fill(get());
+  cairo_restore(get());
+}
+
 }  // namespace ohmstead::cairo_pen

@@ -41,6 +41,7 @@ class Pen {
   void code(const Area& area, const QrCode& code) const;
   /// As one path, for what keeps pictures badly: a run of dark modules is a rectangle.
   void code_path(const Area& area, const QrCode& code) const;
+  void tint(const Area& area, Tint tint) const;
 
  private:
   ContextHandle context_ = make_text_context();

@@ -33,6 +33,21 @@ struct TextStyle {
   int lines = 1;  ///< at most; what does not fit ends in an ellipsis, which the layout must report
 };
 
+/// Colours that are added to what black on white says already: the safety colours of ANSI Z535.1 (numbers from memory).
+enum class Tint { red, orange, yellow, blue };
+struct Rgb {
+  int red = 255, green = 255, blue = 255;
+};
+[[nodiscard]] inline constexpr Rgb rgb_of(Tint tint) {
+  switch (tint) {
+    case Tint::red: return {0xC8, 0x10, 0x2E};
+    case Tint::orange: return {0xFF, 0x79, 0x00};
+    case Tint::yellow: return {0xFF, 0xD1, 0x00};
+    case Tint::blue: break;
+  }
+  return {0x00, 0x3D, 0xA5};
+}
+
 class Canvas {
  public:
   Canvas() = default;
@@ -50,6 +65,8 @@ class Canvas {
   virtual void frame(const Area& area, double width_mm) = 0;
   /// A code that fills `area` exactly, quiet zone included.
   virtual void code(const Area& area, const QrCode& code) = 0;
+  /// An area filled with a colour, before anything is drawn on it. A canvas of black and white leaves it white.
+  virtual void tint(const Area& /*area*/, Tint /*tint*/) {}
 };
 
 }  // namespace ohmstead

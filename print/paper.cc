@@ -63,6 +63,7 @@ void put_into(PaperBlock& whole, const PaperBlock& part, double x, double y) {
     whole.lines.push_back({{line.segment.x1 + x, line.segment.y1 + y, line.segment.x2 + x, line.segment.y2 + y}, line.width_mm, line.dashed});
   for (const CardSide::Frame& frame : part.frames) whole.frames.push_back({moved(frame.area), frame.width_mm});
   for (const PaperCode& code : part.codes) whole.codes.push_back({moved(code.area), code.code});
+  for (const PaperTint& tint : part.tints) whole.tints.push_back({moved(tint.area), tint.tint});
   whole.height_mm = std::max(whole.height_mm, y + part.height_mm);
 }
 
@@ -190,6 +191,10 @@ std::vector<Paper::Placing> Paper::place() const {
     if ((forced || full) && !first) {
       ++page;
       y = top = head_mm(page);
+      if (const PaperBlock* again = blocks_[i].again.get(); again != nullptr) {
+        placings.push_back({again, page, y});
+        y += again->height_mm;
+      }
       placings.push_back({&blocks_[i], page, y});
     } else {
       placings.push_back({&blocks_[i], page, y + above});
@@ -225,6 +230,7 @@ void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& plac
     if (placing.page != page) continue;
     PaperBlock block;
     put_into(block, *placing.block, left, top + placing.y);
+    for (const PaperTint& tint : block.tints) canvas.tint(tint.area, tint.tint);
     for (const PaperLine& line : block.lines) canvas.line(line.segment, line.width_mm, line.dashed);
     for (const CardSide::Frame& frame : block.frames) canvas.frame(frame.area, frame.width_mm);
     for (const PlacedText& placed : block.texts) text(canvas, placed);

@@ -3,6 +3,7 @@
 // its head and its foot. Widths and places are within the margins.
 
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -22,16 +23,22 @@ struct PaperCode {
   Area area;
   QrCode code;
 };
+struct PaperTint {
+  Area area;
+  Tint tint = Tint::red;
+};
 
 /// Something that is never cut by the end of a page. Places are relative to its corner.
 struct PaperBlock {
   double height_mm = 0;
   double above_mm = 0;     ///< white space above it, unless it is the first of its page
   bool with_next = false;  ///< is not the last of its page: a heading
+  std::shared_ptr<const PaperBlock> again;  ///< stands above it where it is the first of a further page: the head of its table
   std::vector<PlacedText> texts;
   std::vector<PaperLine> lines;
   std::vector<CardSide::Frame> frames;
   std::vector<PaperCode> codes;
+  std::vector<PaperTint> tints;  ///< under everything else
 };
 using PaperBlocks = std::vector<PaperBlock>;
 

@@ -2,14 +2,22 @@
 
 #include "house/error.h"
 #include "print/cairo_canvas.h"
-#include "print/paper_makers.h"
+#include "print/house_papers.h"
 
 namespace ohmstead {
 
 namespace {
 
 std::string title_of(PaperKind kind) {
-  return kind == PaperKind::plan ? "Outage plan" : kind == PaperKind::worksheet ? "Connecting worksheet" : "When the power fails";
+  switch (kind) {
+    case PaperKind::plan: return "Outage plan";
+    case PaperKind::worksheet: return "Connecting worksheet";
+    case PaperKind::wall: return "When the power fails";
+    case PaperKind::packet: return "Electrician's packet";
+    case PaperKind::floor_plan: return "Floor plan";
+    case PaperKind::signs: break;
+  }
+  return "Signs";
 }
 
 std::string title_with_house(const House& house, PaperKind kind) {
@@ -19,17 +27,24 @@ std::string title_with_house(const House& house, PaperKind kind) {
 void require_options(const Record& record, const PaperOptions& options) {
   require_date(options.date, "a sheet");
   if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a sheet cannot be negative.");
-  if (options.source >= record.house.sources.size()) throw Error(ErrorKind::not_found, "There is no such source; `ohmstead status` lists what is written down.");
+  if (needs_plan(options.kind) && options.source >= record.house.sources.size()) throw Error(ErrorKind::not_found, "There is no such source; `ohmstead status` lists what is written down.");
+}
+
+MadePaper make_paper(const Record& record, const Names& names, const PaperOptions& options) {
+  const PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision};
+  if (options.kind == PaperKind::packet) return make_packet_paper({record, options, head});
+  if (options.kind == PaperKind::floor_plan) return make_floor_plan_paper({record, options, head});
+  if (options.kind == PaperKind::signs) return make_signs_paper({record, options, head});
+  const PlanAnswer answer = kept_plan_for(record, options.source);
+  const PaperInput input{record, names, answer, options, head};
+  return options.kind == PaperKind::plan ? make_plan_paper(input) : options.kind == PaperKind::worksheet ? make_worksheet_paper(input) : make_wall_paper(input);
 }
 
 }  // namespace
 
 PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOptions& options, Canvas& canvas) {
   require_options(record, options);
-  const PlanAnswer answer = kept_plan_for(record, options.source);
-  PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision};
-  const PaperInput input{record, names, answer, options, head};
-  MadePaper made = options.kind == PaperKind::plan ? make_plan_paper(input) : options.kind == PaperKind::worksheet ? make_worksheet_paper(input) : make_wall_paper(input);
+  MadePaper made = make_paper(record, names, options);
   PrintedPaper printed;
   printed.code_texts = add_codes(made.paper, title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision), made.text);
   made.paper.draw(canvas);

@@ -1,10 +1,12 @@
 #pragma once
-// The papers of the outage plan: the plan itself, the worksheet for whoever connects it, and the sheet for the wall.
-// Everything is made in memory from the plan that is kept in the record.
+// The papers of the outage plan: the plan itself, the worksheet for whoever connects it, and the sheet for the wall, made from
+// the plan that is kept in the record. And those of the house, which need no plan: the electrician's packet, the floor plan
+// and the signs. Everything is made in memory.
 
 #include <string>
 #include <vector>
 
+#include "ask/packet.h"
 #include "ask/plan_answer.h"
 #include "print/directory.h"
 
@@ -13,14 +15,18 @@ namespace ohmstead {
 class Canvas;
 class Paper;
 
-enum class PaperKind { plan, worksheet, wall };
+enum class PaperKind { plan, worksheet, wall, packet, floor_plan, signs };
+
+/// Is it made from the kept plan?
+[[nodiscard]] inline bool needs_plan(PaperKind kind) { return kind == PaperKind::plan || kind == PaperKind::worksheet || kind == PaperKind::wall; }
 
 struct PaperOptions {
   PaperKind kind = PaperKind::plan;
-  std::size_t source = 0;     ///< place in house.sources
+  std::size_t source = 0;     ///< place in house.sources, for papers of a plan
   Sheet sheet = Sheet::letter;
   std::string date;           ///< YYYY-MM-DD, printed on every page and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
+  std::vector<RecordedChange> changes;  ///< as the file has them, for the packet; empty: not told
 };
 
 struct PrintedPaper {
@@ -30,7 +36,7 @@ struct PrintedPaper {
   std::vector<std::string> warnings;    ///< full sentences: what is cut or has no glyphs
 };
 
-/// Throws Error{not_found} if no plan is kept for this source, Error{invalid_input} for a date or revision that cannot
+/// Throws Error{not_found} if the paper needs a plan and none is kept for this source, Error{invalid_input} for a date or revision that cannot
 /// be, Error{output} if the fonts are missing.
 [[nodiscard]] PrintedPaper print_paper(const Record& record, const Names& names, const PaperOptions& options);
 

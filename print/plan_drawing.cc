@@ -5,6 +5,7 @@
 
 #include "ask/watts.h"
 #include "print/fit_text.h"
+#include "print/symbols.h"
 #include "print/text.h"
 
 namespace ohmstead {
@@ -43,19 +44,6 @@ int largest_on_demand(const PictureColumn& column) { return column.on_demand.emp
 
 double top_watts(const PictureColumn& column) {
   return std::max({1, column.limit, column.starting_limit, column.running + column.start_extra, column.running + largest_on_demand(column)});
-}
-
-/// Slanting lines within an area, up to the right or down to the right.
-void hatch(Drawing& drawing, const Area& area, bool up) {
-  if (area.height < 0.8) return;
-  const double wide = area.width, high = area.height;
-  for (double at = kHatchMm / 2; at < wide + high; at += kHatchMm) {
-    // the line x + y = at within the area, y counted from its bottom (up to the left) or from its top
-    const double x1 = std::max(0.0, at - high), x2 = std::min(at, wide);
-    const double y1 = at - x1, y2 = at - x2;
-    const auto y = [&](double from_edge) { return up ? area.y + from_edge : area.bottom() - from_edge; };
-    drawing.line({area.x + x1, y(y1), area.x + x2, y(y2)}, 0.12);
-  }
 }
 
 std::string block_words(const House& house, const PictureBlock& block) {
@@ -135,7 +123,7 @@ void draw_blocks(Drawing& drawing, const PictureColumn& column, double bar_x) {
   for (const PictureBlock& block : column.together) {
     const Area area{bar_x, drawing.y_of(below + block.watts), kBarMm, block.watts * drawing.mm_per_watt};
     drawing.block.frames.push_back({area, 0.3});
-    hatch(drawing, area, up);
+    if (area.height >= 0.8) draw_hatching(drawing.block, area, up ? Hatching::up : Hatching::down, kHatchMm);
     up = !up, below += block.watts;
   }
   if (const int most = largest_on_demand(column); most > 0)

@@ -16,4 +16,6 @@ void RecordingCanvas::frame(const Area& area, double width_mm) { frames.push_bac
 
 void RecordingCanvas::code(const Area& area, const QrCode& code) { codes.push_back({page(), area, code}); }
 
+void RecordingCanvas::tint(const Area& area, Tint tint) { tints.push_back({page(), area, tint}); }
+
 }  // namespace ohmstead

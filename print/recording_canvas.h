@@ -32,6 +32,12 @@ struct DrawnCode {
   QrCode code;
 };
 
+struct DrawnTint {
+  int page = 0;
+  Area area;
+  Tint tint = Tint::red;
+};
+
 class RecordingCanvas final : public Canvas {
  public:
   void begin_page(double width_mm, double height_mm) override;
@@ -39,12 +45,14 @@ class RecordingCanvas final : public Canvas {
   void line(const Segment& segment, double width_mm, bool dashed) override;
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
+  void tint(const Area& area, Tint tint) override;
 
   std::vector<Area> pages;  ///< x and y are 0
   std::vector<DrawnText> texts;
   std::vector<DrawnFrame> frames;
   std::vector<DrawnLine> lines;
   std::vector<DrawnCode> codes;
+  std::vector<DrawnTint> tints;
 
  private:
   [[nodiscard]] int page() const { return static_cast<int>(pages.size()) - 1; }

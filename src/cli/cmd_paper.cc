@@ -17,7 +17,10 @@ PaperKind kind_named(const std::string& name) {
   if (name == "plan") return PaperKind::plan;
   if (name == "worksheet") return PaperKind::worksheet;
   if (name == "wall") return PaperKind::wall;
-  throw Error(ErrorKind::invalid_input, "There are four papers: plan, worksheet, wall and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+  if (name == "packet") return PaperKind::packet;
+  if (name == "floor-plan") return PaperKind::floor_plan;
+  if (name == "signs") return PaperKind::signs;
+  throw Error(ErrorKind::invalid_input, "The papers are plan, worksheet, wall, packet, floor-plan, signs and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
 /// The source that is named, the only one, or the one that the kept plan is for.
@@ -39,8 +42,10 @@ int run_paper(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Record record = make_record(file.load());
   const Names names(record.house);
-  options.source = source_of(record.house, names, arguments);
+  if (needs_plan(options.kind)) options.source = source_of(record.house, names, arguments);
   options.revision = file.revision();
+  if (options.kind == PaperKind::packet)
+    for (const FileChange& change : file.changes()) options.changes.push_back({change.revision, change.at, change.what});
   const std::string path = arguments.text("--output", which + ".pdf");
   const PrintedPaper printed = print_paper(record, names, options);
   write_output_file(path, printed.pdf);

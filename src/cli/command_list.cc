@@ -160,13 +160,15 @@ const std::vector<Command>& table() {
         {"--png", OptionKind::value, "Also a picture of it", false, "FILE"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
        run_directory},
-      {"paper", "Print the kept plan, the connecting worksheet, the sheet for the wall, or a copy of the record on paper",
+      {"paper", "Print a paper of the kept plan or of the house, or a copy of the record on paper",
        "plan: what rides where, the legs as a picture, the numbers. worksheet: the steps of connecting it, with boxes to tick.\n"
        "wall: for the family in the dark; what to do when the power fails, step by step, in large print.\n"
+       "These three first need: ohmstead plan --keep. The others need no plan:\n"
+       "packet: for an electrician; one-line diagram, panel schedules, evidence, findings. floor-plan: rooms and points with circuit numbers.\n"
+       "signs: those that the code asks for at the service and the source, as far as this house needs them.\n"
        "copy: the whole record as codes; most of them, scanned, bring it back with `ohmstead from-paper` (docs/paper-copy.md).\n"
-       "Example: ohmstead paper wall -o wall.pdf --sheet a4       (first: ohmstead plan --keep)\n"
-       "         ohmstead paper copy -o copy.pdf",
-       {{"WHICH", OptionKind::argument, "plan, worksheet, wall or copy", true},
+       "Example: ohmstead paper wall -o wall.pdf --sheet a4       ohmstead paper packet      ohmstead paper copy -o copy.pdf",
+       {{"WHICH", OptionKind::argument, "plan, worksheet, wall, packet, floor-plan, signs or copy", true},
         {"--output,-o", OptionKind::value, "PDF to write (WHICH.pdf)", false, "FILE"},
         {"--sheet", OptionKind::value, "letter (the usual) or a4", false, "PAPER"},
         {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"},

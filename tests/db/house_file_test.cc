@@ -94,6 +94,22 @@ TEST(HouseFile, a_change_writes_only_the_rows_that_differ) {
   EXPECT_GT(after.size() / 4096, 20U);
 }
 
+TEST(HouseFile, every_change_is_listed_oldest_first_with_what_was_done) {
+  const TempFolder folder;
+  HouseFile file = HouseFile::create(folder / "a.house", flat());
+  file.change("renamed", [](House& house) { house.dwelling.name = "Other"; });
+  file.change("nothing", [](House&) {});
+  file.change("renamed again", [](House& house) { house.dwelling.name = "Third"; });
+  const std::vector<FileChange> changes = file.changes();
+  ASSERT_EQ(changes.size(), 3U);
+  for (std::size_t i = 0; i < changes.size(); ++i) {
+    EXPECT_EQ(changes[i].revision, static_cast<std::int64_t>(i) + 1);
+    EXPECT_EQ(changes[i].at.size(), 20U);
+  }
+  EXPECT_EQ(changes[1].what, "renamed");
+  EXPECT_EQ(changes[2].what, "renamed again");
+}
+
 TEST(HouseFile, a_change_that_changes_nothing_writes_nothing) {
   const TempFolder folder;
   HouseFile file = HouseFile::create(folder / "a.house", random_house(5, 6));

@@ -42,9 +42,23 @@ TEST_F(Paper, all_three_are_printed_once_a_plan_is_kept) {
   }
 }
 
+TEST_F(Paper, packet_floor_plan_and_signs_need_no_plan_and_the_packet_tells_what_was_changed) {
+  for (const std::string which : {"packet", "floor-plan", "signs"}) {
+    const Ran ran = folder.run({"paper", which, "--png", which + ".png", "--date", "2026-11-27", "--sheet", "a4"});
+    EXPECT_EQ(ran.code, 0) << ran.err;
+    EXPECT_EQ(ran.err, "");
+    EXPECT_THAT(ran.out, HasSubstr("to " + which + ".pdf"));
+    EXPECT_THAT(folder.read(which + ".pdf"), StartsWith("%PDF"));
+    EXPECT_THAT(folder.read(which + ".png"), StartsWith("\x89PNG"));
+    const std::string first = folder.read(which + ".pdf");
+    ASSERT_EQ(folder.run({"paper", which, "--date", "2026-11-27", "--sheet", "a4"}).code, 0);
+    EXPECT_EQ(folder.read(which + ".pdf"), first) << "same record and date: the same bytes";
+  }
+}
+
 TEST_F(Paper, what_it_does_not_know_is_refused_in_a_sentence) {
   ASSERT_EQ(folder.run({"plan", "--keep"}).code, 0);
-  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("There are four papers: plan, worksheet, wall and copy, not 'map'."));
+  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("The papers are plan, worksheet, wall, packet, floor-plan, signs and copy, not 'map'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--sheet", "a5"}).err, HasSubstr("--sheet is letter or a4, not 'a5'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--date", "today"}).err, HasSubstr("must be written as in 2026-11-25"));
   EXPECT_THAT(folder.run({"paper", "wall", "-o", "no/such/wall.pdf"}).err, HasSubstr("no/such/wall.pdf"));

@@ -1,0 +1,46 @@
+#pragma once
+// Internal to papers.h: the papers of the house itself, which need no plan.
+
+#include "print/paper_makers.h"
+
+namespace ohmstead {
+
+struct HousePaperInput {
+  const Record& record;
+  const PaperOptions& options;
+  PaperHead head;  ///< title, date and revision; the maker adds the rest
+};
+
+[[nodiscard]] MadePaper make_packet_paper(const HousePaperInput& input);
+[[nodiscard]] MadePaper make_floor_plan_paper(const HousePaperInput& input);
+[[nodiscard]] MadePaper make_signs_paper(const HousePaperInput& input);
+
+/// Blocks one under the other, as one.
+[[nodiscard]] PaperBlock stacked(const PaperBlocks& blocks);
+
+/// A table: columns with their share of the width, cells that wrap, a rule above each row, the head again on every page.
+class PaperTable {
+ public:
+  struct Column {
+    std::string head;
+    double share = 0;  ///< of the width of the paper
+    Align align = Align::left;
+  };
+  PaperTable(Paper& paper, std::vector<Column> columns, double points = 9.5);
+  /// One row; an empty cell stays empty. `heavy`: a thicker rule above it.
+  void add(const std::vector<std::string>& cells, bool heavy = false);
+  /// Puts the table on the paper.
+  void finish();
+
+ private:
+  [[nodiscard]] PaperBlock row(const std::vector<std::string>& cells, Face face) const;
+  Paper& paper_;
+  std::vector<Column> columns_;
+  double points_;
+  PaperBlocks rows_;
+};
+
+/// Puts blocks on the paper under a head that is repeated on every page they run on to.
+void add_with_head(Paper& paper, PaperBlock head, const PaperBlocks& rows, double above_mm = 1);
+
+}  // namespace ohmstead

@@ -1,0 +1,59 @@
+#include "print/house_papers.h"
+
+namespace ohmstead {
+
+namespace {
+constexpr double kPadMm = 0.6;  ///< between a rule and the words under it
+}
+
+PaperBlock stacked(const PaperBlocks& blocks) {
+  PaperBlock whole;
+  double y = 0;
+  for (const PaperBlock& block : blocks) {
+    if (&block != &blocks.front()) y += block.above_mm;
+    put_into(whole, block, 0, y);
+    y += block.height_mm;
+  }
+  return whole;
+}
+
+PaperTable::PaperTable(Paper& paper, std::vector<Column> columns, double points) : paper_(paper), columns_(std::move(columns)), points_(points) {}
+
+PaperBlock PaperTable::row(const std::vector<std::string>& cells, Face face) const {
+  PaperBlock made;
+  double x = 0;
+  for (std::size_t c = 0; c < columns_.size(); ++c) {
+    const double wide = columns_[c].share * paper_.width_mm();
+    if (c < cells.size() && !cells[c].empty()) put_into(made, stacked(paper_.paragraph(cells[c], {face, points_, columns_[c].align}, x + 0.5, wide - 2)), 0, kPadMm);
+    x += wide;
+  }
+  made.height_mm += kPadMm * 0.5;
+  return made;
+}
+
+void PaperTable::add(const std::vector<std::string>& cells, bool heavy) {
+  PaperBlock made = row(cells, Face::normal);
+  double x = 0;  // what is not said again is not parted from what stands above it
+  for (std::size_t c = 0; !heavy && c < cells.size() && cells[c].empty(); ++c) x += columns_[c].share * paper_.width_mm();
+  made.lines.push_back({{x, 0, paper_.width_mm(), 0}, heavy ? 0.45 : 0.12});
+  rows_.push_back(std::move(made));
+}
+
+void PaperTable::finish() {
+  std::vector<std::string> heads;
+  for (const Column& column : columns_) heads.push_back(column.head);
+  add_with_head(paper_, row(heads, Face::bold), rows_);
+  rows_.clear();
+}
+
+void add_with_head(Paper& paper, PaperBlock head, const PaperBlocks& rows, double above_mm) {
+  const auto again = std::make_shared<const PaperBlock>(head);
+  head.above_mm = above_mm, head.with_next = true;
+  paper.add(std::move(head));
+  for (PaperBlock row : rows) {
+    row.again = again;
+    paper.add(std::move(row));
+  }
+}
+
+}  // namespace ohmstead
