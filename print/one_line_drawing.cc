@@ -39,7 +39,7 @@ class Diagram {
       block_.height_mm = y = kTitleMm;
     }
     if (from > 0) {
-      y = words_at({0, y}, "Continued: more branches of " + line_.panels[panel].name, {}) + 2;
+      y += 1;
     } else {
       y = draw_supplies(panel, 0, y);
     }
@@ -51,12 +51,16 @@ class Diagram {
   /// Columns a panel needs, with the panels under it that are drawn here.
   [[nodiscard]] int columns_of(std::size_t panel, int depth) const {
     const OneLinePanel& p = line_.panels[panel];
-    int below = p.circuits.empty() ? 0 : 1, above = 1 + static_cast<int>(p.backfed.size()) + side_columns(p.supply);
+    const bool continued = is_continued(panel);
+    int below = p.circuits.empty() || continued ? 0 : 1;
+    const int above = continued ? 1 : 1 + static_cast<int>(p.backfed.size()) + side_columns(p.supply);
     for (std::size_t b = first(panel); b < last(panel); ++b) below += columns_of_branch(p.branches[b], depth);
     return std::max({1, above, below});
   }
 
  private:
+  /// Its supplies and its own circuits were drawn before.
+  [[nodiscard]] bool is_continued(std::size_t panel) const { return panel == root_ && from_ > 0; }
   void say_continued(std::size_t panel) {
     const double high = text_height_mm({Face::normal, kNamePoints}, 1) + 0.4;
     block_.texts.push_back({{0, block_.height_mm + 2, width_, high}, {Face::normal, kNamePoints, Align::left, 1}, paper_text("Further branches of " + line_.panels[panel].name + " are in the next diagram.")});
@@ -167,20 +171,21 @@ class Diagram {
   /// The bus at `y`, and what leaves it.
   void draw_panel(std::size_t panel, double x, double y, int depth) {
     const OneLinePanel& p = line_.panels[panel];
-    const double right = x + column_ * (columns_of(panel, depth) - 1) + kLineX + 3;
     const double bus = words_at({x, y + 0.5}, p.name, p.words, kPanelPoints) + 1.2;
-    draw_line(block_, {x + kLineX, y}, {x + kLineX, bus});
-    for (std::size_t i = 0; i < p.backfed.size(); ++i) {
+    const bool continued = is_continued(panel);
+    if (!continued) draw_line(block_, {x + kLineX, y}, {x + kLineX, bus});
+    for (std::size_t i = 0; i < p.backfed.size() && !continued; ++i) {
       const double at = x + column_ * (1 + side_columns(p.supply) + static_cast<double>(i)) + kLineX;
       draw_line(block_, {at, y}, {at, bus});
     }
-    draw_line(block_, {x + 1, bus}, {std::max(right, x + kLineX + 12), bus}, kBusMm);
-    double at = x;
-    if (!p.circuits.empty()) draw_circuits(p.circuits, at, bus), at += column_;
+    double at = x, farthest = x + column_ * (continued || p.backfed.empty() ? 0 : side_columns(p.supply) + static_cast<double>(p.backfed.size()));
+    if (!p.circuits.empty() && !continued) draw_circuits(p.circuits, at, bus), at += column_;
     for (std::size_t b = first(panel); b < last(panel); ++b) {
+      farthest = std::max(farthest, at);
       draw_branch(p.branches[b], at, bus, depth);
       at += column_ * columns_of_branch(p.branches[b], depth);
     }
+    draw_line(block_, {x + 1, bus}, {std::max(farthest + kLineX + 3.5, x + kLineX + 12), bus}, kBusMm);
   }
 
   void draw_circuits(const std::string& words, double x, double y) {

@@ -113,12 +113,18 @@ OneLineDevice breaker_device(const House& house, Id<Breaker> id) {
   OneLineDevice made{OneLineSymbol::breaker, "Breaker " + (panel == nullptr ? std::to_string(breaker.space) : breaker_number(*panel, breaker)),
                      {amps_or(breaker.amps, "rating not read") + ", " + poles_words(breaker.poles)}, {HandleKind::breaker, id.value}, {}};
   for (const Circuit& circuit : house.circuits)
-    if (circuit.breaker == id && !circuit.wire.empty()) made.words.push_back("wire " + label_name(circuit.wire, 12));
+    if (circuit.breaker == id && !circuit.wire.empty()) made.words.push_back("wire " + label_name(circuit.wire, 12) + (circuit.wire.find("mm") == std::string::npos ? " AWG" : ""));
   return made;
 }
 
+/// "Transfer device T", "Transfer device"
+std::string transfer_title(const TransferDevice& device) {
+  const std::string words = transfer_words(device);
+  return sentence::capital(words.starts_with("the ") ? words.substr(4) : words);
+}
+
 OneLineDevice transfer_device(const House& house, const TransferDevice& device, const std::vector<int>& numbers) {
-  OneLineDevice made{OneLineSymbol::transfer, sentence::capital(transfer_words(device)), {}, {}, source_chain(house, device.source)};
+  OneLineDevice made{OneLineSymbol::transfer, transfer_title(device), {}, {}, source_chain(house, device.source)};
   const auto own = std::ranges::count(house.positions, device.id, &Position::device);
   std::string list;
   for (const int number : numbers) list += (list.empty() ? "" : ", ") + std::to_string(number);
@@ -239,6 +245,16 @@ class Drawer {
     }
   }
 
+  /// "each 20 A"; "15 to 20 A, see the schedule"; "ratings not read".
+  [[nodiscard]] std::string ratings_of(const std::vector<Id<Breaker>>& breakers) const {
+    std::set<int> amps;
+    for (const Id<Breaker> id : breakers) amps.insert(row(house_, id).amps);
+    const bool some = amps.erase(0) > 0;
+    if (amps.empty()) return "ratings not read";
+    const std::string words = amps.size() == 1 ? "each " + std::to_string(*amps.begin()) + " A" : std::to_string(*amps.begin()) + " to " + std::to_string(*amps.rbegin()) + " A, see the schedule";
+    return words + (some ? "; some not read" : "");
+  }
+
   OneLineBranch transfer_branch(const Panel& panel, const TransferDevice& device, const std::vector<int>& numbers, const std::vector<Id<Breaker>>& breakers) const {
     OneLineBranch branch;
     std::vector<std::pair<int, std::string>> labels;
@@ -246,7 +262,7 @@ class Drawer {
     std::ranges::sort(labels);
     std::string list;
     for (const auto& [space, number] : labels) list += (list.empty() ? "" : ", ") + number;
-    OneLineDevice first = breakers.size() == 1 ? breaker_device(house_, breakers.front()) : OneLineDevice{OneLineSymbol::breaker, "Breakers " + list, {"ratings in the schedule"}, {}, {}};
+    OneLineDevice first = breakers.size() == 1 ? breaker_device(house_, breakers.front()) : OneLineDevice{OneLineSymbol::breaker, "Breakers " + list, {ratings_of(breakers)}, {}, {}};
     branch.chain = {std::move(first), transfer_device(house_, device, numbers)};
     branch.ends = sentence::counted(breakers.size(), "circuit", "circuits") + " on " + sentence::counted(numbers.size(), "position", "positions");
     return branch;
@@ -271,7 +287,7 @@ class Drawer {
     for (const TransferDevice& device : house_.transfer_devices) {
       const bool wired = std::ranges::any_of(house_.positions, [&](const Position& p) { return p.device == device.id && p.breaker; });
       const bool before_panel = device.kind == TransferKind::whole_house;
-      if (!wired && !before_panel) line_.notes.push_back(sentence::capital(transfer_words(device)) + " is recorded; none of its positions carries a circuit yet.");
+      if (!wired && !before_panel) line_.notes.push_back(transfer_title(device) + " is recorded; none of its positions carries a circuit yet.");
     }
     line_.notes.push_back("Grounding and the bond of the neutral are not recorded; they belong at the service disconnect only (NFPA 70 250.24(A)(5), from memory).");
   }

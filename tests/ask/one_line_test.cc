@@ -79,6 +79,8 @@ TEST(OneLineDiagram, of_the_sample_house_has_service_feeder_subpanel_and_transfe
   EXPECT_EQ(shop.chain[1].words.at(0), "60 A");
   const OneLineBranch& transfer = main.branches[1];
   EXPECT_THAT(transfer.chain.at(0).name, HasSubstr("1, 14, 16b, 19, 20-22, 21, 24"));
+  EXPECT_THAT(transfer.chain[0].words, testing::ElementsAre("15 to 20 A, see the schedule"));
+  EXPECT_EQ(transfer.chain.at(1).name, "Transfer device");
   ASSERT_EQ(transfer.chain.at(1).other_side.size(), 2U);
   EXPECT_EQ(transfer.chain[1].other_side[0].symbol, OneLineSymbol::generator);
   EXPECT_THAT(transfer.chain[1].other_side[0].words, testing::Contains("neutral floating"));

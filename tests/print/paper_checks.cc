@@ -49,20 +49,23 @@ void draw(const Record& record, const PaperOptions& options, Drawn& drawn) {
 
 void check_layout(const Drawn& drawn) {
   const RecordingCanvas& canvas = drawn.canvas;
-  const auto edges = edges_of(canvas);
+  std::vector<std::vector<Area>> edges(canvas.pages.size());  // by page
+  for (const auto& [page, one] : edges_of(canvas)) edges[static_cast<std::size_t>(page)].push_back(one);
+  std::vector<Area> boxes;
+  for (const DrawnText& text : canvas.texts) boxes.push_back(ink(text));
   bool cut = false;
   for (std::size_t i = 0; i < canvas.texts.size(); ++i) {
     const DrawnText& text = canvas.texts[i];
-    const Area box = ink(text);
+    const Area& box = boxes[i];
     check_margins(canvas.pages[static_cast<std::size_t>(text.page)], box, text.words);
     EXPECT_GE(text.style.points, kLeastPoints) << text.words;
     EXPECT_LE(text.extent.width_mm, text.area.width + 0.05) << text.words;
     EXPECT_LE(text.extent.height_mm, text.area.height + 0.65) << text.words;
     cut = cut || text.extent.cut;
-    for (std::size_t k = i + 1; k < canvas.texts.size(); ++k)
-      if (canvas.texts[k].page == text.page) { EXPECT_FALSE(overlap(box, ink(canvas.texts[k]), kSlack)) << text.words << " / " << canvas.texts[k].words; }
-    for (const auto& [page, one] : edges)
-      if (page == text.page) { EXPECT_FALSE(overlap(box, one, kSlack)) << text.words; }
+    for (std::size_t k = i + 1; k < canvas.texts.size() && canvas.texts[k].page == text.page; ++k)  // pages are drawn one after another
+      if (overlap(box, boxes[k], kSlack)) { ADD_FAILURE() << text.words << " / " << canvas.texts[k].words; }
+    for (const Area& one : edges[static_cast<std::size_t>(text.page)])
+      if (overlap(box, one, kSlack)) { ADD_FAILURE() << text.words << " on a line"; }
     for (const DrawnCode& code : canvas.codes)
       if (code.page == text.page) { EXPECT_FALSE(overlap(box, code.area, 0.01)) << text.words; }
   }
