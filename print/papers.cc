@@ -3,6 +3,7 @@
 #include "house/error.h"
 #include "print/cairo_canvas.h"
 #include "print/house_papers.h"
+#include "rules/plain_words.h"
 
 namespace ohmstead {
 
@@ -21,7 +22,9 @@ std::string title_of(PaperKind kind) {
 }
 
 std::string title_with_house(const House& house, PaperKind kind) {
-  return title_of(kind) + (house.dwelling.name.empty() ? "" : ": " + house.dwelling.name);
+  constexpr std::size_t kLongest = 60;
+  const std::string name = needs_plan(kind) ? house.dwelling.name : label_name(house.dwelling.name, kLongest);  // for strangers: without persons
+  return title_of(kind) + (name.empty() ? "" : ": " + name);
 }
 
 void require_options(const Record& record, const PaperOptions& options) {

@@ -17,6 +17,7 @@ constexpr double kNumberMm = 11.5, kAmpsMm = 8.5, kPolesMm = 5, kVaMm = 11.5;
 constexpr double kWidestSideMm = 125;
 constexpr double kLeastHalfMm = 2.35, kLeastSplitHalfMm = 4.3;
 constexpr double kPadMm = 0.9;
+constexpr std::size_t kMostRunRows = 14;   ///< rows that cannot be parted; they have room on a page even with words of four lines
 const TextStyle kNumber{Face::bold, 9.5, Align::center, 1}, kFigure{Face::normal, 9, Align::center, 1}, kVa{Face::normal, 9, Align::right, 1}, kHead{Face::bold, 9, Align::center, 1};
 
 /// Where the columns of one side are.
@@ -64,6 +65,7 @@ class Table {
     for (int c = 0; c < cells.columns; ++c) sides_.push_back({c * wide, wide, schedule.legs});
     halves_ = 2 * cells.row_weights.size();
     take(cells);
+    part_long_runs();
     set_heights();
   }
 
@@ -101,6 +103,35 @@ class Table {
     double sum = 0;
     for (std::size_t half = from; half < to; ++half) sum += height_[half];
     return sum;
+  }
+
+  /// Where breakers of several poles leave no row that ends them all on both sides, cells are parted, so that a page can end there.
+  void part_long_runs() {
+    for (std::size_t from = 0, half = 2; half < halves_; half += 2) {
+      if (!crossed(half)) from = half;
+      if (half - from < 2 * kMostRunRows) continue;
+      const std::size_t count = cells_.size();
+      for (std::size_t c = 0; c < count; ++c)
+        if (first(cells_[c]) < half && end(cells_[c]) > half) cells_.push_back(parted(cells_[c], static_cast<int>(half)));
+      from = half;
+    }
+  }
+  /// Cuts a cell at this half; what is below it comes back.
+  [[nodiscard]] Cell parted(Cell& cell, int half) const {
+    Cell below = cell;
+    std::size_t above = 0;
+    for (int at = cell.place.first_half; at < half && above < cell.place.numbers.size(); ++above) at += place_halves(cell, above);
+    below.place.first_half = half, below.place.halves = cell.place.first_half + cell.place.halves - half;
+    below.place.numbers.assign(cell.place.numbers.begin() + static_cast<long>(above), cell.place.numbers.end());
+    below.first_pole += above, below.words = paper_text("continued from " + cell.place.numbers.front());
+    cell.place.halves = half - cell.place.first_half;
+    cell.place.numbers.resize(above);
+    return below;
+  }
+  /// Half rows of place `i` of a cell.
+  [[nodiscard]] static int place_halves(const Cell& cell, std::size_t i) {
+    if (cell.entry == nullptr || cell.entry->poles.empty()) return cell.place.halves;
+    return cell.entry->poles[std::min(cell.first_pole + i, cell.entry->poles.size() - 1)].place.half == Half::whole ? 2 : 1;
   }
 
   void set_heights() {
@@ -163,8 +194,7 @@ class Table {
     const Side& s = side(cell);
     std::size_t half = first(cell);
     for (std::size_t i = 0; i < cell.place.numbers.size(); ++i) {
-      const bool whole = cell.entry == nullptr ? cell.place.halves == 2 : cell.entry->poles[std::min(cell.first_pole + i, cell.entry->poles.size() - 1)].place.half == Half::whole;
-      const std::size_t next = std::min(half + (whole ? 2 : 1), end(cell));
+      const std::size_t next = std::min(half + static_cast<std::size_t>(place_halves(cell, i)), end(cell));
       const double high = height(half, next);
       block.texts.push_back({{s.x, y, kNumberMm, high}, kNumber, cell.place.numbers[i]});
       if (i > 0) block.lines.push_back({{s.x, y, s.words_x(), y}, 0.12});

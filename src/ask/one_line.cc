@@ -1,14 +1,14 @@
 #include "ask/one_line.h"
 
 #include <algorithm>
-#include <deque>
 #include <set>
 
 #include "ask/panel_schedule.h"
-#include "ask/paper_names.h"
 #include "ask/sentence.h"
+#include "ask/supply_ways.h"
 #include "ask/watts.h"
 #include "house/index.h"
+#include "rules/panel_text.h"
 #include "rules/plain_words.h"
 #include "rules/room_words.h"
 
@@ -22,70 +22,6 @@ std::string name_or(const std::string& name, const char* other) {
 }
 
 std::string amps_or(int amps, const char* other) { return amps > 0 ? std::to_string(amps) + " A" : other; }
-
-/// What is reached from the utility, and from supplies that nobody has explored, through contacts that are closed on an ordinary day.
-class Follower {
- public:
-  explicit Follower(const Record& record)
-      : house_(record.house), graph_(record.graph), breaker_at_(record.house.breakers), from_(graph_.node_count(), kNoNode), by_(graph_.node_count(), 0), seen_(graph_.node_count(), false) {
-    std::vector<Node> starts;
-    for (const Terminal& terminal : graph_.terminals)
-      if (terminal.source == 0) starts.push_back(terminal.node);
-    walk(starts);
-    walk(graph_.unknown);
-  }
-
-  /// Handles between a panel's bus and the panel above it, or where its supply begins; top first. `above`: that panel, or -1.
-  [[nodiscard]] std::vector<HandleRef> way_to(std::size_t panel, int& above) const {
-    std::vector<HandleRef> way;
-    above = -1;
-    const Nodes& bus = graph_.panel_bus[panel];
-    const auto reached = std::ranges::find_if(bus, [&](Node node) { return node != kNoNode && seen_[node]; });
-    for (Node at = reached == bus.end() ? kNoNode : *reached; at != kNoNode && from_[at] != kNoNode && above < 0; at = from_[at]) {
-      if (by_[at] == 0) continue;
-      way.push_back(graph_.handles[by_[at]].ref);
-      if (way.back().kind == HandleKind::breaker) above = panel_of(Id<Breaker>{way.back().id});
-    }
-    std::ranges::reverse(way);
-    return way;
-  }
-
- private:
-  void walk(const std::vector<Node>& starts) {
-    std::deque<Node> open;
-    for (const Node node : starts)
-      if (!seen_[node]) open.push_back(node), seen_[node] = true;
-    for (; !open.empty(); open.pop_front())
-      for (const Arc& arc : graph_.arcs_of(open.front())) {
-        if (seen_[arc.to] || !leads_down(arc)) continue;
-        seen_[arc.to] = true, from_[arc.to] = open.front(), by_[arc.to] = arc.handle;
-        open.push_back(arc.to);
-      }
-  }
-  /// Closed on an ordinary day, and through a breaker only from its bus to its load.
-  [[nodiscard]] bool leads_down(const Arc& arc) const {
-    const GraphHandle& handle = graph_.handles[arc.handle];
-    if (((arc.closed_in >> handle.usual) & 1U) == 0 || handle.ref.kind == HandleKind::device) return false;
-    if (handle.ref.kind != HandleKind::breaker) return true;
-    const long at = breaker_at_.at(Id<Breaker>{handle.ref.id});
-    if (at < 0) return false;
-    const Nodes& loads = graph_.breaker_load[static_cast<std::size_t>(at)];
-    return std::ranges::find(loads, arc.to) != loads.end();
-  }
-  [[nodiscard]] int panel_of(Id<Breaker> breaker) const {
-    const Breaker* found = find_row(house_, breaker);
-    for (std::size_t p = 0; found != nullptr && p < house_.panels.size(); ++p)
-      if (house_.panels[p].id == found->panel) return static_cast<int>(p);
-    return -1;
-  }
-
-  const House& house_;
-  const Graph& graph_;
-  Index<Breaker> breaker_at_;
-  std::vector<Node> from_;            ///< kNoNode: a start, or not reached
-  std::vector<std::uint32_t> by_;     ///< handle of the contact it was reached by
-  std::vector<bool> seen_;
-};
 
 OneLineDevice source_device(const Source& source) {
   OneLineDevice made{source.kind == SourceKind::generator ? OneLineSymbol::generator : OneLineSymbol::battery, name_or(source.name, source.kind == SourceKind::generator ? "Generator" : "Battery inverter"), {}, {}, {}};
@@ -117,14 +53,8 @@ OneLineDevice breaker_device(const House& house, Id<Breaker> id) {
   return made;
 }
 
-/// "Transfer device T", "Transfer device"
-std::string transfer_title(const TransferDevice& device) {
-  const std::string words = transfer_words(device);
-  return sentence::capital(words.starts_with("the ") ? words.substr(4) : words);
-}
-
 OneLineDevice transfer_device(const House& house, const TransferDevice& device, const std::vector<int>& numbers) {
-  OneLineDevice made{OneLineSymbol::transfer, transfer_title(device), {}, {}, source_chain(house, device.source)};
+  OneLineDevice made{OneLineSymbol::transfer, with_capital(transfer_device_text(house, device.id)), {}, {}, source_chain(house, device.source)};
   const auto own = std::ranges::count(house.positions, device.id, &Position::device);
   std::string list;
   for (const int number : numbers) list += (list.empty() ? "" : ", ") + std::to_string(number);
@@ -164,7 +94,7 @@ std::vector<OneLineDevice> devices_of(const House& house, const std::vector<Hand
 /// Builds the tree panel by panel.
 class Drawer {
  public:
-  explicit Drawer(const Record& record) : house_(record.house), follower_(record), rooms_(room_words(record.house)) {}
+  explicit Drawer(const Record& record) : house_(record.house), ways_(record), rooms_(room_words(record.house)) {}
 
   OneLine draw() {
     for (const Panel& panel : house_.panels) line_.panels.push_back(panel_of(panel));
@@ -177,8 +107,8 @@ class Drawer {
  private:
   OneLinePanel panel_of(const Panel& panel) {
     OneLinePanel made;
-    made.panel = panel.id, made.name = "Panel " + panel_label(house_, panel.id);
-    if (made.name.starts_with("Panel Panel ")) made.name.erase(0, 6);
+    const std::string label = panel_label(house_, panel.id);
+    made.panel = panel.id, made.name = holds_word(label, "panel") ? with_capital(label) : "Panel " + label;
     for (std::size_t r = 0; r < house_.rooms.size(); ++r)
       if (house_.rooms[r].id == panel.room) made.words.push_back("in " + rooms_.rooms[r]);
     made.words.push_back(sentence::counted(static_cast<std::size_t>(panel.spaces), "space", "spaces"));
@@ -200,6 +130,7 @@ class Drawer {
       with_main = with_main || other == main;
       words = other == main ? "interlock: never on together with the main" : "interlock: never on together with another handle";
     }
+    if (made.backfed.size() >= kMostBackfed) return line_.notes.push_back(made.name + ": breaker " + breaker_number(panel, breaker) + " is fed from a source, too; " + words + ".");
     made.backfed.push_back(std::move(chain)), made.interlocks.push_back(words), made.interlocked.push_back(with_main);
   }
 
@@ -207,15 +138,16 @@ class Drawer {
   void hang(std::size_t p) {
     const Panel& panel = house_.panels[p];
     int above = -1;
-    std::vector<OneLineDevice> chain = devices_of(house_, follower_.way_to(p, above), panel);
+    std::vector<OneLineDevice> chain = devices_of(house_, ways_.way_to(p, above), panel);
     if (above >= 0) {
       line_.panels[static_cast<std::size_t>(above)].branches.push_back({std::move(chain), static_cast<int>(p), ""});
       return;
     }
     if (panel.main_amps > 0 && chain.empty()) chain.push_back({OneLineSymbol::breaker, "Main breaker", {amps_or(panel.main_amps, "rating not read")}, {HandleKind::main, panel.id.value}, {}});
-    const bool known = panel.supply != Supply::nothing_known;
-    OneLineDevice start{known ? OneLineSymbol::utility : OneLineSymbol::not_known, known ? "Utility service" : "Supply not recorded", {}, {}, {}};
-    if (known) start.words = {system_words(house_.dwelling.system)};
+    const bool utility = ways_.by_utility(p);
+    OneLineDevice start{utility ? OneLineSymbol::utility : OneLineSymbol::not_known, utility ? "Utility service" : "Supply not recorded", {}, {}, {}};
+    if (utility) start.words = {system_words(house_.dwelling.system)};
+    if (!ways_.reached(p)) start.name = "Not fed on an ordinary day", start.words = {feeder_of(house_, panel) ? "hangs on " + breaker_label(house_, feeder_of(house_, panel)) : "its supply is off"};
     chain.insert(chain.begin(), std::move(start));
     line_.panels[p].supply = std::move(chain);
     line_.roots.push_back(p);
@@ -287,13 +219,13 @@ class Drawer {
     for (const TransferDevice& device : house_.transfer_devices) {
       const bool wired = std::ranges::any_of(house_.positions, [&](const Position& p) { return p.device == device.id && p.breaker; });
       const bool before_panel = device.kind == TransferKind::whole_house;
-      if (!wired && !before_panel) line_.notes.push_back(transfer_title(device) + " is recorded; none of its positions carries a circuit yet.");
+      if (!wired && !before_panel) line_.notes.push_back(with_capital(transfer_device_text(house_, device.id)) + " is recorded; none of its positions carries a circuit yet.");
     }
     line_.notes.push_back("Grounding and the bond of the neutral are not recorded; they belong at the service disconnect only (NFPA 70 250.24(A)(5), from memory).");
   }
 
   const House& house_;
-  Follower follower_;
+  SupplyWays ways_;
   RoomWords rooms_;
   OneLine line_;
 };

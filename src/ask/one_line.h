@@ -51,6 +51,9 @@ struct OneLine {
   std::vector<std::string> notes;     ///< sources that nothing is fed from, and other things no line can show
 };
 
+/// Most backfed breakers that are drawn at one panel; further ones are named in the notes.
+inline constexpr std::size_t kMostBackfed = 3;
+
 [[nodiscard]] OneLine one_line(const Record& record);
 
 }  // namespace ohmstead

@@ -5,11 +5,11 @@
 #include <set>
 
 #include "ask/packet.h"
-#include "ask/paper_names.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "house/index.h"
 #include "house/invariants.h"
+#include "rules/panel_text.h"
 
 namespace ohmstead {
 
@@ -95,7 +95,7 @@ void find_positions(const House& house, Findings& found) {
     const Breaker* breaker = find_row(house, position.breaker);
     const TransferDevice* device = find_row(house, position.device);
     if (breaker == nullptr || device == nullptr || breaker->amps == 0 || position.amps <= breaker->amps) continue;
-    found.push_back({sentence::capital(transfer_words(*device)) + ", position " + std::to_string(position.number) + ", has a breaker of " + std::to_string(position.amps) + " A and carries " + breaker_label(house, breaker->id) + " of " + std::to_string(breaker->amps) +
+    found.push_back({sentence::capital(transfer_device_text(house, device->id)) + ", position " + std::to_string(position.number) + ", has a breaker of " + std::to_string(position.amps) + " A and carries " + breaker_label(house, breaker->id) + " of " + std::to_string(breaker->amps) +
                          " A: on the source nothing protects its wire at the lower rating, unless the wire is larger.", "NFPA 70 240.4(D), secondary", true});
   }
 }

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 
-#include "ask/paper_names.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/figures.h"
 #include "house/index.h"
+#include "rules/panel_text.h"
 #include "rules/plain_words.h"
 #include "rules/room_words.h"
 
@@ -144,7 +144,7 @@ std::string fed_by(const House& house, const Panel& panel) {
   if (panel.supply == Supply::utility) return "Fed by the utility.";
   const Position* position = panel.supply == Supply::position ? find_row(house, panel.position) : nullptr;
   const TransferDevice* device = position == nullptr ? nullptr : find_row(house, position->device);
-  const std::string through = device == nullptr ? "" : " through " + transfer_words(*device);
+  const std::string through = device == nullptr ? "" : " through " + transfer_device_text(house, device->id);
   const Breaker* feeder = find_row(house, feeder_of(house, panel));
   if (feeder == nullptr) return through.empty() ? "What feeds it is not recorded." : "Fed by the utility" + through + ".";
   return "Fed from " + breaker_label(house, feeder->id) + " (" + (feeder->amps > 0 ? std::to_string(feeder->amps) + " A" : "rating not read") + ", " + wire_words(house, feeder->id) + ")" + through + ".";

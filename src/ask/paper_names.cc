@@ -4,7 +4,6 @@
 #include <set>
 
 #include "ask/panel_schedule.h"
-#include "ask/words.h"
 #include "rules/plain_words.h"
 #include "rules/room_words.h"
 
@@ -65,12 +64,6 @@ Record with_paper_names(const Record& record) {
   house.dwelling.name = label_name(house.dwelling.name, kLongestPoint);
   house.notes.clear(), house.settings.clear();
   return named;
-}
-
-std::string transfer_words(const TransferDevice& device) {
-  const std::string name = label_name(device.name, kLongestRoomWords);
-  if (name.empty() || folded(name) == "transfer" || folded(name) == "transfer device" || folded(name) == "transfer switch") return "the transfer device";
-  return "transfer device " + name;
 }
 
 }  // namespace ohmstead

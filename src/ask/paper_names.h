@@ -10,7 +10,4 @@ namespace ohmstead {
 /// settings are left out. Feeds and graph stay as they are.
 [[nodiscard]] Record with_paper_names(const Record& record);
 
-/// "transfer device T"; "the transfer device" for one that is called so.
-[[nodiscard]] std::string transfer_words(const TransferDevice& device);
-
 }  // namespace ohmstead

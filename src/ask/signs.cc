@@ -7,6 +7,7 @@
 #include "ask/sentence.h"
 #include "ask/words.h"
 #include "house/index.h"
+#include "rules/panel_text.h"
 
 namespace ohmstead {
 
@@ -25,7 +26,7 @@ std::string panel_words(const House& house, const Panel& panel) { return "panel 
 std::vector<std::string> meets_at(const House& house, const Source& source) {
   std::vector<std::string> places;
   for (const TransferDevice& device : house.transfer_devices)
-    if (device.source == source.id) places.push_back(transfer_words(device) + in_room(house, device.room));
+    if (device.source == source.id) places.push_back(transfer_device_text(house, device.id) + in_room(house, device.room));
   for (const Breaker& breaker : house.breakers)
     if (const Panel* panel = breaker.backfed_from == source.id ? find_row(house, breaker.panel) : nullptr)
       places.push_back("breaker " + breaker_number(*panel, breaker) + " of " + panel_words(house, *panel));
@@ -58,7 +59,8 @@ class SignMaker {
  private:
   void at_service(const Panel& panel) {
     const std::string place = "main breaker of " + panel_words(house_, panel);
-    if (panel.main_amps > 0)
+    if (panel.supply == Supply::position) set_.not_decided.push_back("A transfer device stands between the utility and " + panel_words(house_, panel) + ". Which handle is the service disconnect is not recorded; it is marked as one (NFPA 70 230.70(B), from memory).");
+    if (panel.main_amps > 0 && panel.supply == Supply::utility)
       set_.signs.push_back({SignWord::none, "SERVICE DISCONNECT", {"Main of panel " + panel_label(house_, panel.id) + ", " + std::to_string(panel.main_amps) + " A"}, {}, "Beside the handle of the " + place + ".",
                             "NFPA 70 230.70(B), from memory", "It is the main that the utility feeds. If there is a disconnect outdoors before it, that one is the service disconnect."});
     std::vector<const Source*> sources;
@@ -107,7 +109,7 @@ class SignMaker {
     if (source == nullptr) return;
     std::vector<std::string> lines{"Utility and " + source->name + " both enter this box. Turn both off before it is opened, and test."};
     if (device.automatic) lines.push_back("It moves by itself, without warning.");
-    set_.signs.push_back({SignWord::warning, "TWO SOURCES INSIDE", std::move(lines), {}, "On the cover of " + transfer_words(device) + in_room(house_, device.room) + ".",
+    set_.signs.push_back({SignWord::warning, "TWO SOURCES INSIDE", std::move(lines), {}, "On the cover of " + transfer_device_text(house_, device.id) + in_room(house_, device.room) + ".",
                           "NFPA 70 110.21(B) for its form, from memory; that there is one is common practice, no source", "With one of its sources off, the other keeps parts of it live."});
   }
 

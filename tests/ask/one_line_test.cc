@@ -49,6 +49,7 @@ std::size_t check(const Record& record) {
   }
   std::size_t opened = 0;
   const State usual = usual_state(record.graph);
+  for (const std::size_t root : line.roots) EXPECT_EQ(line.panels[root].supply.front().symbol == OneLineSymbol::utility, bus_is_live(record, usual, root)) << line.panels[root].name;
   for (std::size_t p = 0; p < above.size(); ++p) {
     if (!bus_is_live(record, usual, p)) continue;
     for (const HandleRef& handle : above[p]) {
@@ -80,7 +81,7 @@ TEST(OneLineDiagram, of_the_sample_house_has_service_feeder_subpanel_and_transfe
   const OneLineBranch& transfer = main.branches[1];
   EXPECT_THAT(transfer.chain.at(0).name, HasSubstr("1, 14, 16b, 19, 20-22, 21, 24"));
   EXPECT_THAT(transfer.chain[0].words, testing::ElementsAre("15 to 20 A, see the schedule"));
-  EXPECT_EQ(transfer.chain.at(1).name, "Transfer device");
+  EXPECT_EQ(transfer.chain.at(1).name, "Transfer device 'Transfer'");
   ASSERT_EQ(transfer.chain.at(1).other_side.size(), 2U);
   EXPECT_EQ(transfer.chain[1].other_side[0].symbol, OneLineSymbol::generator);
   EXPECT_THAT(transfer.chain[1].other_side[0].words, testing::Contains("neutral floating"));

@@ -102,7 +102,7 @@ TEST(PacketFindings, one_120_volt_output_and_a_shared_neutral) {
 TEST(PacketFindings, a_position_that_protects_at_more_than_the_breaker) {
   Record record = entered_record(std::string(kHall) + "Generator G 3000 W 120/240\nPanel Main in Hall 8 spaces: 1 15; 5 20\nTransfer T in Hall 2 positions from G: 1 20 <- Main 1; 2 15 <- Main 5\n");
   const std::string found = all_findings(packet(record, 1, {}), true);
-  EXPECT_THAT(found, HasSubstr("Transfer device T, position 1, has a breaker of 20 A and carries Main 1 of 15 A"));
+  EXPECT_THAT(found, HasSubstr("Transfer device 'T', position 1, has a breaker of 20 A and carries Main 1 of 15 A"));
   EXPECT_THAT(found, testing::Not(HasSubstr("position 2")));
 }
 

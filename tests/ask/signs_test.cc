@@ -44,7 +44,7 @@ TEST(Signs, the_sample_house_names_its_generator_where_it_meets_the_house_and_a_
   const Sign* second = sign_with(set, "MORE THAN ONE SOURCE");
   ASSERT_NE(second, nullptr);
   EXPECT_EQ(second->word, SignWord::warning);
-  EXPECT_THAT(second->lines.at(0), HasSubstr("Generator, at the transfer device in Utility room."));
+  EXPECT_THAT(second->lines.at(0), HasSubstr("Generator, at transfer device 'Transfer' in Utility room."));
   EXPECT_THAT(second->to_fill, testing::ElementsAre("To shut down Generator:"));
   EXPECT_THAT(second->rule, HasSubstr("702.7(A)"));
   EXPECT_NE(sign_with(set, "NONSEPARATELY DERIVED (FLOATING NEUTRAL)"), nullptr);

@@ -135,6 +135,21 @@ TEST(HousePapers, volt_amperes_stand_in_the_column_of_their_leg_and_odd_spaces_l
   EXPECT_EQ(columns, (std::set<double>{heads["VA L1"], heads["VA L2"]}));
 }
 
+TEST(HousePapers, a_panel_without_a_row_that_ends_all_its_breakers_is_parted_at_the_end_of_a_page) {
+  std::string text = "Hall: 2r\nPanel Main in Hall 84 spaces, 200 A main: 2 20";
+  for (int space = 1; space + 2 <= 84; space += 4) text += "; " + std::to_string(space) + "+" + std::to_string(space + 2) + " 30";
+  for (int space = 4; space + 2 <= 84; space += 4) text += "; " + std::to_string(space) + "+" + std::to_string(space + 2) + " 30";
+  const Record record = entered_record(text + "\n");
+  check_house(record);
+  Drawn drawn;
+  draw(record, options_for(PaperKind::packet), drawn);
+  std::set<std::string> numbers;
+  for (const DrawnText& one : drawn.canvas.texts)
+    if (one.style.face == Face::bold && one.style.points == 9.5) numbers.insert(one.words);
+  for (int space = 1; space <= 84; ++space) EXPECT_TRUE(numbers.contains(std::to_string(space))) << space;
+  EXPECT_THAT(words_of(drawn.canvas), HasSubstr("continued from"));
+}
+
 TEST(HousePapers, the_packet_says_cover_points_findings_and_history) {
   const Record record = traced_sample();
   Drawn drawn;
@@ -207,6 +222,19 @@ TEST(HousePapersPdf, codes_of_the_packet_are_read_back_and_hold_no_name_of_a_per
   for (const DrawnCode& code : drawn.canvas.codes) read.merge(test::zbar_read(test::cropped(test::rendered(printed.pdf, code.page, 200), code.area, 200, 1)));
   EXPECT_EQ(read, std::set<std::string>(printed.code_texts.begin(), printed.code_texts.end()));
   for (const std::string& text : printed.code_texts) EXPECT_THAT(text, testing::Not(HasSubstr("well driller")));
+}
+
+TEST(HousePapers, no_person_is_named_but_whoever_recorded) {
+  Record record = traced_sample();
+  record.house.dwelling.name = "Ana's cottage";
+  record.house.rooms[0].name = "Ana's room", record.house.points[0].name = "Ana's lamp", record.house.panels[0].name = "Ana's panel";
+  record.house.loads[0].name = "Ana's freezer", record.house.sources[0].name = "Ana's generator", record.house.transfer_devices[0].name = "Ana's switch";
+  record.house.breakers[0].old_label = "Ana";
+  for (const PaperKind kind : kKinds) {
+    Drawn drawn;
+    draw(record, options_for(kind), drawn);
+    EXPECT_THAT(words_of(drawn.canvas), testing::Not(HasSubstr("Ana"))) << static_cast<int>(kind);
+  }
 }
 
 TEST(HousePapers, no_plan_is_needed_and_a_date_that_is_none_is_refused) {
