@@ -124,10 +124,12 @@ void Fitter::put_small(LabelFace& face, const Small& small, double x, double y) 
 /// One line where that is large; "13-15" is better read in two large lines than in a small one.
 bool Fitter::alone(const std::string& words, LabelFace& face) const {
   constexpr double kLargePoints = 15;
+  std::string with_breaks = words;  // no line may end between a hyphen and a digit, unless it is told so
+  if (const std::size_t hyphen = words.find('-'); hyphen != std::string::npos) with_breaks.insert(hyphen + 1, "\u200B");
   for (const auto& [most_lines, least] : {std::pair{1, kLargePoints}, std::pair{2, kLeastPoints}})
     for (const double points : kAloneSteps) {
       if (points > look_.most_head_points || points < least) continue;
-      const auto set = set_text(words, {Face::bold, points}, {inner_width(), inner_height()});
+      const auto set = set_text(most_lines > 1 ? with_breaks : words, {Face::bold, points}, {inner_width(), inner_height()});
       if (!set || set->lines > most_lines) continue;
       put(face, *set, look_.margin_mm, look_.margin_mm + (inner_height() - set->height_mm) / 2, inner_width());
       return true;

@@ -281,6 +281,16 @@ TEST(Labels, a_start_in_a_used_sheet_leaves_the_labels_before_it_free) {
   for (const PlacedText& text : pages.pages[0].content.texts) EXPECT_GT(text.area.y, stock.top_mm + 7 * 32 - 0.01);
 }
 
+TEST(Dots, of_two_poles_are_set_in_two_lines_where_one_would_be_small) {
+  const LabelPages pages = lay_out_labels(breaker_dots({example_record(), kAsOf}, std::nullopt), options_on(plain(13, 13)));
+  bool two_lines = false;
+  for (const PlacedText& text : pages.pages[0].content.texts) {
+    EXPECT_GE(text.style.points, 12) << text.words;
+    two_lines = two_lines || text.style.lines == 2;
+  }
+  EXPECT_TRUE(two_lines);
+}
+
 TEST(Labels, a_check_code_stands_beside_the_date_of_its_label) {
   LabelOptions options = options_on(plain(65, 32));
   std::vector<std::string> keys;
