@@ -7,6 +7,7 @@ namespace ohmstead {
 namespace {
 
 const TextStyle kBody{Face::normal, 10}, kSmall{Face::normal, 9.5};
+constexpr std::size_t kFewCircuits = 8;
 
 void add_text(Paper& paper, const std::string& words, const TextStyle& style, double above) { paper.add_whole(paper.paragraph(words, style), above); }
 
@@ -46,6 +47,7 @@ void add_circuits(Paper& paper, const FloorPlan& plan) {
 }
 
 void add_key(Paper& paper, const FloorPlan& plan) {
+  if (plan.circuits.size() > kFewCircuits) paper.new_page();  // all of it to be seen at once
   paper.heading("Key");
   paper.add(symbol_key(paper));
   add_text(paper, "Beside each symbol stands the pattern of its circuit and the number of its breaker. \"14?\": likely or disputed, not proved; \"?\" with an empty square: nothing established, it can be on any circuit. "
