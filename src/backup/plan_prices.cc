@@ -28,6 +28,8 @@ class Rows {
     for (const int cap : view.cap) add_limit(cap);
     add_limit(layout.tied_poles);
     for (const SlotSet& set : layout.sets) add_limit(set.slots);
+    first_tie_ = limit_.size();
+    for (const int units : layout.units_of_tie) add_limit(units);
     for (std::size_t a = 0; aim.imbalance >= 0 && a < kMostPoles; ++a)
       for (std::size_t b = 0; b < kMostPoles; ++b) {
         if (a == b || view.cap[a] <= 0 || view.cap[b] <= 0) continue;
@@ -69,8 +71,11 @@ class Rows {
   void add(const Unit& unit, const Way& way) {
     for (std::size_t limit = 0; limit < kLimits; ++limit)
       if (way.running[limit] > 0) add(limit, way.running[limit]);
-    if (!unit.pooled && way.tie >= 0)
-      add(kTiedRow, std::count_if(way.positions.begin(), way.positions.end(), [](int p) { return p >= 0; }));
+    if (!unit.pooled && way.tie >= 0) {
+      const auto placed = std::count_if(way.positions.begin(), way.positions.end(), [](int p) { return p >= 0; });
+      add(kTiedRow, placed);
+      if (placed > 1) add(first_tie_ + static_cast<std::size_t>(way.tie), 1);
+    }
     for (const int set : way.sets) add(kTiedRow + 1 + static_cast<std::size_t>(set), 1);
     for (const auto& [row, legs] : pairs_)
       if (const int more = way.running[legs.first] - way.running[legs.second]; more != 0) add(row, more);
@@ -85,6 +90,7 @@ class Rows {
   const View& view_;
   std::vector<Limit> limit_;
   std::vector<std::pair<std::size_t, std::pair<std::size_t, std::size_t>>> pairs_;  ///< rows of two legs
+  std::size_t first_tie_ = 0;
   std::size_t moves_row_ = 0;  ///< 0: none
   std::vector<std::size_t> first_;
   std::vector<Use> uses_;
@@ -208,10 +214,11 @@ Prices find_prices(const Layout& layout, const View& view, const std::vector<dou
   Prices at, best;
   at.of_row = before.empty() ? std::vector<double>(rows.size(), 0) : before;
   at.share.assign(layout.ways.size(), 0);
+  constexpr double kKept = 0.75;  // of the last step's direction: without it the steps go to and fro between two rows
   const int steps = before.empty() ? 200 : 80;
   double lowest = 1e300, pace = 1;
   int since = 0;
-  std::vector<double> left;
+  std::vector<double> left, direction(rows.size(), 0);
   for (int step = 0; step < steps; ++step) {
     const double bound = relax(layout, rows, at, left);
     if (bound < lowest - 1e-9) {
@@ -220,11 +227,12 @@ Prices find_prices(const Layout& layout, const View& view, const std::vector<dou
       best.of_row = at.of_row;
     }
     if (++since > 3) pace *= 0.6, since = 0, at.of_row = best.of_row;
-    const double norm = squared(left, at.of_row);
+    for (std::size_t row = 0; row < rows.size(); ++row) direction[row] = left[row] + kKept * direction[row];
+    const double norm = squared(direction, at.of_row);
     if (norm < 1e-12 || lowest * static_cast<double>(kScale) < static_cast<double>(aim.enough)) break;
     const double low = std::max(static_cast<double>(aim.enough) / static_cast<double>(kScale), 0.0);
     const double length = pace * std::min(bound - low, static_cast<double>(layout.life_worth)) / norm;
-    for (std::size_t row = 0; row < rows.size(); ++row) at.of_row[row] = std::max(0.0, at.of_row[row] - length * left[row]);
+    for (std::size_t row = 0; row < rows.size(); ++row) at.of_row[row] = std::max(0.0, at.of_row[row] - length * direction[row]);
   }
   at.of_row = best.of_row;
   make_exact(layout, view, rows, at);

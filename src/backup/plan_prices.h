@@ -1,5 +1,5 @@
 #pragma once
-// An upper bound on what plans can be worth, from prices on what they use up: watts on each leg and in all, tied
+// An upper bound on what plans can be worth, from prices on what they use up: watts on each leg and in all, each tie, tied
 // positions, positions of each size, and where it is asked for the watts by which one leg exceeds another, and moves.
 // For any prices of 0 or more,
 //   worth <= sum of price x limit + sum over the units of the best of (value - price x use), or of being left out.

@@ -90,10 +90,14 @@ void add_unit(const PlanProblem& problem, Layout& layout, Unit unit) {
   }
 }
 
-void number_ties(Layout& layout) {
+void number_ties(const PlanProblem& problem, Layout& layout) {
   std::map<int, int> number;
-  for (Way& way : layout.ways)
-    if (way.tie >= 0) way.tie = number.try_emplace(way.tie, static_cast<int>(number.size())).first->second;
+  for (Way& way : layout.ways) {
+    if (way.tie < 0) continue;
+    const auto [found, fresh] = number.try_emplace(way.tie, static_cast<int>(number.size()));
+    if (fresh) layout.units_of_tie.push_back(static_cast<int>(std::ranges::count(problem.positions, way.tie, &PlanPosition::tie) / 2));
+    way.tie = found->second;
+  }
 }
 
 }  // namespace
@@ -156,7 +160,7 @@ Layout make_layout(const PlanProblem& problem) {
   for (std::size_t c = 0; c < problem.circuits.size(); ++c)
     if (const int p = pinned_position(problem, static_cast<int>(c)); p >= 0) layout.impossible |= !held.insert(p).second;
   for (Unit& unit : bare_units(problem)) add_unit(problem, layout, std::move(unit));
-  number_ties(layout);
+  number_ties(problem, layout);
   add_slot_sets(problem, layout);
   for (Way& way : layout.ways)
     for (OnTop& top : way.on_top) top.number = layout.tops++;

@@ -67,6 +67,7 @@ struct Layout {
   std::array<std::vector<Level>, kMostPoles> levels;
   std::vector<SlotSet> sets;
   std::vector<char> reserved;  ///< positions that a pin keeps for its circuit
+  std::vector<int> units_of_tie;  ///< of each tie, how many units of several poles it has positions for
   int tied_poles = 0;        ///< positions that a unit of several poles can use
   int fixed_moves = 0;       ///< of circuits that cannot be carried
   std::size_t tops = 0;      ///< how many loads on demand all ways have
