@@ -51,6 +51,12 @@ void fill_new_file(const fs::path& path, const House& house) {
   transaction.commit();
 }
 
+/// Is a house only another because of what was printed?
+bool differs_in_print_only(const House& before, House after) {
+  after.printed = before.printed;
+  return after == before;
+}
+
 /// Throws Error{storage} for the first contradiction in a house that was read from `path`.
 void require_sound_file(const House& house, const fs::path& path) {
   const auto problems = problems_of(house);
@@ -143,7 +149,7 @@ std::int64_t HouseFile::change(const std::string& what, const std::function<void
     require_sound(after);
     std::int64_t revision = read_revision(*db_);
     if (!write_difference(*db_, before, after)) return revision;
-    add_revision(*db_, ++revision, what);
+    if (!differs_in_print_only(before, after)) add_revision(*db_, ++revision, what);
     transaction.commit();
     return revision;
   } catch (const SQLite::Exception& e) {

@@ -57,7 +57,8 @@ class HouseFile {
 
   /// One change, all or nothing: takes the file (waiting up to 5 s for another writer), loads the
   /// house, lets `edit` change it, checks it, writes the rows that differ and one row that says
-  /// `what` was done, commits. Returns the new revision, or the old one if nothing differs (then
+  /// `what` was done, commits. What was printed is no change of the record: if nothing else differs, it is written and the
+  /// revision stays. Returns the new revision, or the old one if nothing differs (then
   /// nothing is written). What `edit` throws goes through, and nothing is changed. Throws
   /// Error{conflict} if another program holds the file, {invalid_input} if the edited house is not
   /// sound, {storage} if it cannot be written.

@@ -87,6 +87,15 @@ PrintedDirectory draw_directory(const House& house, const Feeds& feeds, const Di
   return printed;
 }
 
+PrintedItem directory_item(const House& house, const Feeds& feeds, const DirectoryOptions& options) {
+  const Panel& panel = row(house, options.panel);
+  DirectoryOptions bare = options;
+  bare.date = kNoDate, bare.revision = 0, bare.check.clear();
+  PrintedItem item{"directory:" + panel.id.text(), "directory of " + panel_title(panel), ""};
+  item.code = check_code_of_drawn(house, item.key, [&](Canvas& canvas) { draw_directory(house, feeds, bare, canvas); });
+  return item;
+}
+
 PrintedDirectory print_directory(const House& house, const Feeds& feeds, const DirectoryOptions& options) {
   require_options(options);
   PdfCanvas canvas(panel_title(row(house, options.panel)) + ", directory of " + options.date, options.date);

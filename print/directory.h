@@ -9,6 +9,7 @@
 
 #include "feed/feeds.h"
 #include "house/house.h"
+#include "print/check_code.h"
 
 namespace ohmstead {
 
@@ -22,6 +23,7 @@ struct DirectoryOptions {
   std::string date;           ///< YYYY-MM-DD, printed and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
   std::optional<Sheet> sheet;  ///< print the card in the middle of this paper, with lines to cut along
+  std::string check;   ///< the code of directory_item, printed under the title; empty: none
   bool large = false;  ///< label text of at least 16 pt; needs a larger pocket
 };
 
@@ -37,6 +39,9 @@ struct PrintedDirectory {
 /// that cannot be (with the smallest pocket that would do, if it is too small), Error{output} if
 /// the fonts are missing.
 [[nodiscard]] PrintedDirectory print_directory(const House& house, const Feeds& feeds, const DirectoryOptions& options);
+
+/// How the record knows the directory of this panel, and its check code now.
+[[nodiscard]] PrintedItem directory_item(const House& house, const Feeds& feeds, const DirectoryOptions& options);
 
 /// A picture of page `page` (0: the front) in `dpi` dots per inch, 50 .. 1200.
 [[nodiscard]] std::string directory_png(const House& house, const Feeds& feeds, const DirectoryOptions& options, double dpi,

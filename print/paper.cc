@@ -5,6 +5,7 @@
 
 #include "ask/printable.h"
 #include "house/error.h"
+#include "print/check_code.h"
 #include "print/fit_text.h"
 #include "print/text.h"
 
@@ -238,8 +239,11 @@ void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& plac
   }
   const double foot_y = page_height_mm_ - margin_mm_ - 5;
   canvas.line({left, foot_y - 0.6, left + wide, foot_y - 0.6}, 0.2);
-  text(canvas, {{left, foot_y, wide - 30, 5}, kFoot, head_.foot});
-  text(canvas, {{left + wide - 30, foot_y, 30, 5}, {Face::bold, kLeastPoints + 1, Align::right, 1}, "page " + std::to_string(page + 1) + " of " + std::to_string(pages_)});
+  const std::string check = head_.check.empty() ? "" : "check " + printed_check_code(head_.check) + "   ";
+  const double right = head_.check.empty() ? 30 : 65;
+  text(canvas, {{left, foot_y, wide - right, 5}, kFoot, head_.foot});
+  text(canvas, {{left + wide - right, foot_y, right, 5}, {Face::bold, kLeastPoints + 1, Align::right, 1},
+                check + "page " + std::to_string(page + 1) + " of " + std::to_string(pages_)});
 }
 
 void Paper::draw(Canvas& canvas) {

@@ -49,6 +49,7 @@ struct PaperHead {
   std::string foot;    ///< at the foot of every page, beside the page's number
   std::string date;    ///< YYYY-MM-DD
   std::int64_t revision = 0;
+  std::string check;           ///< check code, at the foot of every page; empty: none
 };
 
 /// Places a block inside another one, moved by x and y.

@@ -21,6 +21,24 @@ std::string title_of(PaperKind kind) {
   return "Signs";
 }
 
+/// "paper:wall:SOURCE"; papers of the house need no source.
+std::string key_of(const House& house, const PaperOptions& options) {
+  const std::string key = "paper:" + paper_word(options.kind);
+  return needs_plan(options.kind) ? key + ":" + house.sources[options.source].id.text() : key;
+}
+
+std::string name_of(PaperKind kind) {
+  switch (kind) {
+    case PaperKind::plan: return "outage plan";
+    case PaperKind::worksheet: return "connecting worksheet";
+    case PaperKind::wall: return "sheet for the wall";
+    case PaperKind::packet: return "electrician's packet";
+    case PaperKind::floor_plan: return "floor plan";
+    case PaperKind::signs: break;
+  }
+  return "signs";
+}
+
 std::string title_with_house(const House& house, PaperKind kind) {
   constexpr std::size_t kLongest = 60;
   const std::string name = needs_plan(kind) ? house.dwelling.name : label_name(house.dwelling.name, kLongest);  // for strangers: without persons
@@ -34,7 +52,7 @@ void require_options(const Record& record, const PaperOptions& options) {
 }
 
 MadePaper make_paper(const Record& record, const Names& names, const PaperOptions& options) {
-  const PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision};
+  const PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision, options.check};
   if (options.kind == PaperKind::packet) return make_packet_paper({record, options, head});
   if (options.kind == PaperKind::floor_plan) return make_floor_plan_paper({record, options, head});
   if (options.kind == PaperKind::signs) return make_signs_paper({record, options, head});
@@ -45,6 +63,18 @@ MadePaper make_paper(const Record& record, const Names& names, const PaperOption
 
 }  // namespace
 
+std::string paper_word(PaperKind kind) {
+  switch (kind) {
+    case PaperKind::plan: return "plan";
+    case PaperKind::worksheet: return "worksheet";
+    case PaperKind::wall: return "wall";
+    case PaperKind::packet: return "packet";
+    case PaperKind::floor_plan: return "floor-plan";
+    case PaperKind::signs: break;
+  }
+  return "signs";
+}
+
 PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOptions& options, Canvas& canvas) {
   require_options(record, options);
   MadePaper made = make_paper(record, names, options);
@@ -54,6 +84,15 @@ PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOpt
   printed.pages = made.paper.pages();
   printed.warnings = made.paper.warnings();
   return printed;
+}
+
+PrintedItem paper_item(const Record& record, const Names& names, const PaperOptions& options) {
+  require_options(record, options);
+  PaperOptions bare = options;
+  bare.date = kNoDate, bare.revision = 0, bare.check.clear();
+  PrintedItem item{key_of(record.house, options), name_of(options.kind), ""};
+  item.code = check_code_of_drawn(record.house, item.key, [&](Canvas& canvas) { draw_paper(record, names, bare, canvas); });
+  return item;
 }
 
 PrintedPaper print_paper(const Record& record, const Names& names, const PaperOptions& options) {

@@ -8,6 +8,7 @@
 
 #include "ask/packet.h"
 #include "ask/plan_answer.h"
+#include "print/check_code.h"
 #include "print/directory.h"
 
 namespace ohmstead {
@@ -16,6 +17,8 @@ class Canvas;
 class Paper;
 
 enum class PaperKind { plan, worksheet, wall, packet, floor_plan, signs };
+/// As the command takes it: "wall", "floor-plan".
+[[nodiscard]] std::string paper_word(PaperKind kind);
 
 /// Is it made from the kept plan?
 [[nodiscard]] inline bool needs_plan(PaperKind kind) { return kind == PaperKind::plan || kind == PaperKind::worksheet || kind == PaperKind::wall; }
@@ -27,6 +30,7 @@ struct PaperOptions {
   std::string date;           ///< YYYY-MM-DD, printed on every page and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
   std::vector<RecordedChange> changes;  ///< as the file has them, for the packet; empty: not told
+  std::string check;          ///< the code of paper_item, printed on every page; empty: none
 };
 
 struct PrintedPaper {
@@ -39,6 +43,9 @@ struct PrintedPaper {
 /// Throws Error{not_found} if the paper needs a plan and none is kept for this source, Error{invalid_input} for a date or revision that cannot
 /// be, Error{output} if the fonts are missing.
 [[nodiscard]] PrintedPaper print_paper(const Record& record, const Names& names, const PaperOptions& options);
+
+/// How the record knows this paper, and its check code now.
+[[nodiscard]] PrintedItem paper_item(const Record& record, const Names& names, const PaperOptions& options);
 
 /// A picture of page `page` (0 is the first) in `dpi` dots per inch, 50 .. 1200. Throws Error{output} if there is no such page.
 [[nodiscard]] std::string paper_png(const Record& record, const Names& names, const PaperOptions& options, double dpi, int page = 0);

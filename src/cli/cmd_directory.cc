@@ -5,6 +5,7 @@
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
 #include "cli/print_files.h"
+#include "cli/print_log.h"
 #include "cli/run.h"
 #include "db/output_file.h"
 #include "print/directory.h"
@@ -59,9 +60,13 @@ int run_directory(Session& session, const Arguments& arguments) {
   options.panel = panel_asked_for(record.house, names, arguments);
   options.revision = file.revision();
   const std::string path = arguments.text("--output", "directory.pdf");
+  const std::vector<PrintedItem> items{directory_item(record.house, record.feeds, options)};
+  if (only_asked(session, items)) return kDone;
+  options.check = items[0].code;
   const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
   write_output_file(path, printed.pdf);
   if (arguments.has("--png")) write_output_file(arguments.text("--png"), directory_png(record.house, record.feeds, options, 150));
+  log_printed(session, file, words_again("directory", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
               << " with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << (printed.codes_on_back ? " on the back" : "") << ".\n";

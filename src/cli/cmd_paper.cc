@@ -5,6 +5,7 @@
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
 #include "cli/print_files.h"
+#include "cli/print_log.h"
 #include "cli/run.h"
 #include "db/output_file.h"
 #include "print/papers.h"
@@ -14,12 +15,8 @@ namespace ohmstead {
 namespace {
 
 PaperKind kind_named(const std::string& name) {
-  if (name == "plan") return PaperKind::plan;
-  if (name == "worksheet") return PaperKind::worksheet;
-  if (name == "wall") return PaperKind::wall;
-  if (name == "packet") return PaperKind::packet;
-  if (name == "floor-plan") return PaperKind::floor_plan;
-  if (name == "signs") return PaperKind::signs;
+  for (const PaperKind kind : {PaperKind::plan, PaperKind::worksheet, PaperKind::wall, PaperKind::packet, PaperKind::floor_plan, PaperKind::signs})
+    if (paper_word(kind) == name) return kind;
   throw Error(ErrorKind::invalid_input, "The papers are plan, worksheet, wall, packet, floor-plan, signs and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
@@ -47,10 +44,14 @@ int run_paper(Session& session, const Arguments& arguments) {
   if (options.kind == PaperKind::packet)
     for (const FileChange& change : file.changes()) options.changes.push_back({change.revision, change.at, change.what});
   const std::string path = arguments.text("--output", which + ".pdf");
+  const std::vector<PrintedItem> items{paper_item(record, names, options)};
+  if (only_asked(session, items)) return kDone;
+  options.check = items[0].code;
   const PrintedPaper printed = print_paper(record, names, options);
   write_output_file(path, printed.pdf);
   if (arguments.has("--png"))
     for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), paper_png(record, names, options, 150, page));
+  log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the " << (options.kind == PaperKind::wall ? "sheet for the wall" : which) << " to " << terminal::printable(path) << ", " << printed.pages
               << (printed.pages == 1 ? " page" : " pages") << ", with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << ".\n";

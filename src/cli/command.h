@@ -34,6 +34,7 @@ class Arguments {
   [[nodiscard]] bool has(const std::string& option) const { return given_.contains(option); }
   /// First value, or `fallback`.
   [[nodiscard]] std::string text(const std::string& option, const std::string& fallback = "") const;
+  void drop(const std::string& option) { given_.erase(option); }
   [[nodiscard]] std::vector<std::string> texts(const std::string& option) const;
   /// A decimal number of millimetres, seconds, ...; throws Error{invalid_input} naming the option.
   [[nodiscard]] double number(const std::string& option, double fallback, double low, double high) const;
@@ -41,6 +42,8 @@ class Arguments {
  private:
   std::map<std::string, std::vector<std::string>> given_;  ///< by long name ("--output") or positional name
 };
+
+struct PrintedItem;
 
 /// Everything a command may touch besides its arguments.
 struct Session {
@@ -50,6 +53,7 @@ struct Session {
   std::string house_path;   ///< as given with --house or OHMSTEAD_HOUSE; empty: look in the folder
   bool json = false;
   bool in_is_terminal = false;
+  std::vector<PrintedItem>* asked = nullptr;  ///< a printing command prints nothing and says here what it would print (cli/print_log.h)
   std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
   std::function<long(long)> clock_ahead;  ///< seconds that clocks here are ahead of UTC at that second since 1970; empty: none

@@ -38,5 +38,7 @@ int run_directory(Session& session, const Arguments&) { return hand_over(session
 int run_paper(Session& session, const Arguments&) { return hand_over(session); }
 int run_labels(Session& session, const Arguments&) { return hand_over(session); }
 int run_from_paper(Session& session, const Arguments&) { return hand_over(session); }
+int run_print(Session& session, const Arguments&) { return hand_over(session); }
+int run_is_it_current(Session& session, const Arguments&) { return hand_over(session); }
 
 }  // namespace ohmstead

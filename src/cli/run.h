@@ -28,6 +28,8 @@ int run_paper(Session&, const Arguments&);  ///< the same
 int run_labels(Session&, const Arguments&);  ///< the same
 int run_paper_copy(Session&, const Arguments&);  ///< `paper copy`, called by run_paper
 int run_from_paper(Session&, const Arguments&);  ///< the same as run_directory
+int run_print(Session&, const Arguments&);  ///< the same
+int run_is_it_current(Session&, const Arguments&);  ///< the same
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);

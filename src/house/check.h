@@ -49,7 +49,8 @@ class Report {
   std::tuple<Index<Floor>, Index<Room>, Index<Walk>, Index<Box>, Index<Source>, Index<Panel>, Index<Breaker>,
              Index<Circuit>, Index<TransferDevice>, Index<Position>, Index<Interlock>, Index<Device>, Index<Handle>,
              Index<Point>, Index<Load>, Index<Passing>, Index<DeclaredFeed>, Index<Round>, Index<Opened>,
-             Index<Observation>, Index<Note>, Index<Setting>, Index<Planned>, Index<Pin>, Index<Tick>, Index<OutageEvent>>
+             Index<Observation>, Index<Note>, Index<Setting>, Index<Planned>, Index<Pin>, Index<Tick>, Index<OutageEvent>,
+             Index<Printed>>
       rows_;
   std::unordered_map<std::uint64_t, int> handles_of_device_, positions_of_tie_;
   std::vector<bool> circular_panels_, circular_devices_;
@@ -110,6 +111,7 @@ void check_row(Report& report, const Planned& planned);
 void check_row(Report& report, const Pin& pin);
 void check_row(Report& report, const Tick& tick);
 void check_row(Report& report, const OutageEvent& event);
+void check_row(Report& report, const Printed& printed);
 inline void check_row(Report&, const Round&) {}
 inline void check_row(Report&, const Note&) {}
 

@@ -1,4 +1,4 @@
-// What must hold of loads, of sources, of what moves circuits between them, of the plan and of the outage log.
+// What must hold of loads, of sources, of what moves circuits between them, of the plan, of the outage log and of what was printed.
 
 #include <map>
 #include <set>
@@ -111,6 +111,11 @@ void check_row(Report& report, const OutageEvent& event) {
   if (event.kind == moved && !event.handle) report.add("handle", "The outage log says that a handle was moved, but not which.");
   if ((event.kind == load_on || event.kind == load_off) && !event.load && event.text.empty())
     report.add("load", "The outage log says that something was switched on or off, but not what.");
+}
+
+void check_row(Report& report, const Printed& printed) {
+  if (printed.item.empty()) report.add("item", "The log of what was printed names no sheet or label.");
+  if (printed.code.empty()) report.add("code", "What was printed has no check code.");
 }
 
 void check_position_ties(Report& report) {

@@ -37,6 +37,7 @@ auto& table_of(H& house) {
   else if constexpr (std::is_same_v<Row, Pin>) return house.pins;
   else if constexpr (std::is_same_v<Row, Tick>) return house.ticks;
   else if constexpr (std::is_same_v<Row, OutageEvent>) return house.outage_events;
+  else if constexpr (std::is_same_v<Row, Printed>) return house.printed;
   else {
     static_assert(std::is_same_v<Row, Setting>);
     return house.settings;

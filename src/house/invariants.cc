@@ -13,8 +13,8 @@ using house_detail::FieldCheck, house_detail::Report;
 
 template <class Row>
 void check_fields(Report& report, const Row& row) {
-  constexpr bool is_note = std::is_same_v<Row, Note>;
-  Row::fields(row, FieldCheck{report, is_note ? kLongestNote : kLongestName});
+  constexpr bool is_long = std::is_same_v<Row, Note> || std::is_same_v<Row, Printed>;
+  Row::fields(row, FieldCheck{report, is_long ? kLongestNote : kLongestName});
 }
 
 /// No two rows of a table may share `key`; `what` says what they share.

@@ -24,7 +24,7 @@ struct Problem {
 /// Throws Error{invalid_input} with the first problem's message, if there is one.
 void require_sound(const House& house);
 
-/// Longest text that any field may hold, in bytes (a note may hold kLongestNote).
+/// Longest text that any field may hold, in bytes (a note, and what was printed, may hold kLongestNote).
 inline constexpr std::size_t kLongestName = 200;
 inline constexpr std::size_t kLongestNote = 10'000;
 /// Most sources besides the utility.

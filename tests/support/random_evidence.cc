@@ -81,6 +81,8 @@ void HouseMaker::outage() {
     event.withdrawn = one_in(5);
     house_.outage_events.push_back(event);
   }
+  for (int i = below(4); i > 0; --i)
+    house_.printed.push_back({fresh<Printed>(), name("sheet"), words(), "[\"paper\",\"wall\"]", moment(), 1 + below(99), "AB3D5F"});
 }
 
 void HouseMaker::passings() {

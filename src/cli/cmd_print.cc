@@ -1,0 +1,93 @@
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <ostream>
+#include <set>
+#include <sstream>
+
+#include "ask/printable.h"
+#include "cli/exit_code.h"
+#include "cli/open_house.h"
+#include "cli/print_set.h"
+#include "cli/run.h"
+#include "db/storage_error.h"
+
+namespace ohmstead {
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+/// Prints what these words print into a file of the folder; what the command says goes to the session.
+int print_into(Session& session, Words words, const std::filesystem::path& path, const std::string& date) {
+  words.insert(words.end(), {"--output", path.string()});
+  if (!date.empty()) words.insert(words.end(), {"--date", date});
+  Session inner{session.in, session.out, session.err};
+  inner.house_path = house_path(session);
+  inner.now = session.now, inner.clock_ahead = session.clock_ahead;
+  return run_command_line(words, inner);
+}
+
+/// Two prints whose names differ in nothing that a file name can hold get a number.
+std::filesystem::path fresh_name(const std::filesystem::path& folder, const Words& words, std::set<std::string>& taken) {
+  const std::string first = file_name(words);
+  std::string name = first;
+  for (int number = 2; !taken.insert(name).second; ++number) name = first.substr(0, first.size() - 4) + "-" + std::to_string(number) + ".pdf";
+  return folder / name;
+}
+
+int print_all(Session& session, const std::vector<Words>& prints, const Arguments& arguments) {
+  const std::filesystem::path folder = arguments.text("--to");
+  std::error_code fault;
+  std::filesystem::create_directories(folder, fault);
+  if (!std::filesystem::is_directory(folder, fault)) throw Error(ErrorKind::output, "'" + folder.string() + "' is no folder and none could be made there; give another with --to.");
+  std::set<std::string> taken;
+  int worst = kDone;
+  for (const Words& words : prints) worst = std::max(worst, print_into(session, words, fresh_name(folder, words, taken), arguments.text("--date")));
+  return worst;
+}
+
+/// Says what is no longer true; the words that print it again.
+std::vector<Words> tell_stale(Session& session, const House& house) {
+  std::vector<Words> again;
+  std::map<std::string, std::pair<std::vector<PrintedItem>, std::string>> now;  // by the words kept
+  int true_ones = 0;
+  for (const Printed* printed : last_printed(house)) {
+    const Words words = words_kept(printed->words);
+    const auto [found, fresh] = now.try_emplace(printed->words);
+    if (fresh) found->second.first = items_now(session, words, found->second.second);
+    const auto& [items, why] = found->second;
+    const auto item = std::ranges::find(items, printed->item, &PrintedItem::key);
+    const std::string what = "The " + printed->name + " of " + printed->at.substr(0, 10) + " (check " + printed_check_code(printed->code) + ")";
+    if (item == items.end()) {
+      session.out << terminal::printable(what + " is to be taken down: " + (why.empty() ? "it is not in the record any more." : why)) << '\n';
+    } else if (item->code == printed->code) {
+      ++true_ones;
+    } else {
+      session.out << terminal::printable(what + " is no longer true.") << '\n';
+      if (std::ranges::find(again, words) == again.end()) again.push_back(words);
+    }
+  }
+  session.out << (again.empty() ? "Nothing has to be printed again; " : "") << true_ones << (true_ones == 1 ? " sheet or label is" : " sheets and labels are") << " still true.\n";
+  return again;
+}
+
+}  // namespace
+
+int run_print(Session& session, const Arguments& arguments) {
+  const House house = open_house(session, Access::read).load();
+  if (!arguments.has("--stale")) {
+    if (!arguments.has("--to")) throw Error(ErrorKind::invalid_input, "Say into which folder with --to FOLDER, or ask with --stale what is no longer true.");
+    const std::vector<Words> prints = all_prints(house, arguments.text("--sheet"));
+    if (prints.empty()) throw Error(ErrorKind::not_found, "There is nothing to print yet: write down a panel first, such as `Panel Main 12 spaces: 1 15 hall; 3 20`.");
+    return print_all(session, prints, arguments);
+  }
+  const std::vector<Words> again = tell_stale(session, house);
+  if (again.empty()) return kDone;
+  if (arguments.has("--to")) return print_all(session, again, arguments);
+  session.out << "Print them again with: ohmstead print --stale --to FOLDER, or one by one:\n";
+  for (const Words& words : again) session.out << "  ohmstead " << terminal::printable(command_text(words)) << '\n';
+  return kDoneButNo;
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,28 @@
+#pragma once
+// What was printed is written down, so that a sheet or label can be told from one that is no longer true. Linked into
+// `ohmstead-print` only.
+
+#include "cli/command.h"
+#include "db/house_file.h"
+#include "print/check_code.h"
+
+namespace ohmstead {
+
+/// In a session that only asks what would be printed: keeps the items there and is true. A printing command then ends at once.
+[[nodiscard]] bool only_asked(Session& session, const std::vector<PrintedItem>& items);
+
+/// The words that print the same again, without the file to write, the picture and the date: {"paper", "wall", "--sheet", "a4"}.
+[[nodiscard]] std::vector<std::string> words_again(const std::string& command, const Arguments& arguments);
+
+/// Writes down that these items were printed now by this command. A house file that cannot be written to is told in a note: the
+/// print itself is good. `revision` is that of the record that was printed.
+void log_printed(Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items);
+
+/// What these words would print now. `why` says why nothing, if they cannot be printed any more.
+[[nodiscard]] std::vector<PrintedItem> items_now(const Session& session, const std::vector<std::string>& words, std::string& why);
+
+/// The words as they are kept in the record, and back; none for what is not such a list.
+[[nodiscard]] std::string kept_words(const std::vector<std::string>& words);
+[[nodiscard]] std::vector<std::string> words_kept(const std::string& text);
+
+}  // namespace ohmstead

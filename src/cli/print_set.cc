@@ -1,0 +1,78 @@
+#include "cli/print_set.h"
+
+#include <algorithm>
+#include <set>
+
+namespace ohmstead {
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+bool plain(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); }
+
+}  // namespace
+
+std::vector<Words> all_prints(const House& house, const std::string& sheet) {
+  std::vector<Words> all;
+  const auto add = [&](Words words) {
+    if (!sheet.empty()) words.insert(words.end(), {"--sheet", sheet});
+    all.push_back(std::move(words));
+  };
+  for (const Panel& panel : house.panels) add({"directory", "--panel", panel.name});
+  if (!house.planned.empty())
+    for (const char* kind : {"plan", "worksheet", "wall"}) add({"paper", kind});
+  return all;
+}
+
+Verdict verdict_on(const Session& session, const Printed& printed) {
+  Verdict verdict;
+  const std::vector<PrintedItem> now = items_now(session, words_kept(printed.words), verdict.why);
+  const auto item = std::ranges::find(now, printed.item, &PrintedItem::key);
+  if (item == now.end()) {
+    if (verdict.why.empty()) verdict.why = "it is not in the record any more.";
+    return verdict;
+  }
+  verdict.current = item->code == printed.code;
+  return verdict;
+}
+
+const Printed* last_of(const House& house, const std::string& item) {
+  const auto last = std::ranges::find(house.printed.rbegin(), house.printed.rend(), item, &Printed::item);
+  return last == house.printed.rend() ? nullptr : &*last;
+}
+
+std::vector<const Printed*> last_printed(const House& house) {
+  std::vector<const Printed*> last;
+  std::set<std::string> seen;
+  for (auto printed = house.printed.rbegin(); printed != house.printed.rend(); ++printed)
+    if (seen.insert(printed->item).second) last.push_back(&*printed);
+  std::ranges::reverse(last);
+  return last;
+}
+
+std::string command_text(const Words& words) {
+  std::string text;
+  for (const std::string& word : words) {
+    const bool bare = !word.empty() && std::ranges::all_of(word, [](char c) { return plain(c) || c == '-' || c == '.' || c == ',' || c == '+' || c == ':' || c == '/'; });
+    std::string quoted = "'";
+    for (const char c : word) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    text += (text.empty() ? "" : " ") + (bare ? word : quoted + "'");
+  }
+  return text;
+}
+
+std::string file_name(const Words& words) {
+  std::string name;
+  for (const std::string& word : words) {
+    if (!name.empty() && name.back() != '-') name += '-';
+    for (const char c : word) {
+      if (plain(c)) name += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+      else if (!name.empty() && name.back() != '-') name += '-';
+    }
+  }
+  while (!name.empty() && name.back() == '-') name.pop_back();
+  return name.substr(0, 80) + ".pdf";
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,31 @@
+#pragma once
+// Every sheet and label that a house needs, and which of those that were printed are no longer true. Linked into
+// `ohmstead-print` only.
+
+#include "cli/print_log.h"
+
+namespace ohmstead {
+
+/// The commands that together print everything for this house, on this paper ("" for the usual).
+[[nodiscard]] std::vector<std::vector<std::string>> all_prints(const House& house, const std::string& sheet);
+
+struct Verdict {
+  bool current = false;
+  std::string why;  ///< why it cannot be printed any more; empty if it can
+};
+/// Would the same command print the same on this item now?
+[[nodiscard]] Verdict verdict_on(const Session& session, const Printed& printed);
+
+/// What was printed last of this item; null if nothing.
+[[nodiscard]] const Printed* last_of(const House& house, const std::string& item);
+
+/// Of each item what was printed last, in the order of printing.
+[[nodiscard]] std::vector<const Printed*> last_printed(const House& house);
+
+/// Words as one types them: those with spaces or signs of the shell in quotes.
+[[nodiscard]] std::string command_text(const std::vector<std::string>& words);
+
+/// A file name for what these words print: "paper-wall.pdf".
+[[nodiscard]] std::string file_name(const std::vector<std::string>& words);
+
+}  // namespace ohmstead

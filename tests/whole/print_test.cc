@@ -1,0 +1,117 @@
+// Everything printed into a folder, and what is no longer true of it after a change.
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "db/house_file.h"
+#include "program.h"
+
+namespace ohmstead::whole {
+namespace {
+
+using ::testing::HasSubstr;
+using ::testing::Not;
+using ::testing::StartsWith;
+
+class Print : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    ASSERT_EQ(folder.run({"new", "a.house", "--name", "Hillside"}).code, 0);
+    enter("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nKitchen: 2r\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 20\n"
+          "Panel Barn in Kitchen 6 spaces from Main 5: 1 15\n"
+          "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15; 2 15; 3 15\n"
+          "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\n");
+    ASSERT_EQ(folder.run({"plan", "--keep"}).code, 0);
+  }
+  void enter(const std::string& lines) {
+    const Ran ran = folder.run({"enter", "-"}, lines);
+    ASSERT_EQ(ran.code, 0) << ran.err;
+  }
+  House house() const { return HouseFile::open(folder.at("a.house"), Access::read).load(); }
+  std::string code_of(const std::string& name) const {
+    for (const Printed& printed : house().printed)
+      if (printed.name == name) return printed.code;
+    ADD_FAILURE() << name << " was not printed";
+    return "";
+  }
+  Folder folder;
+};
+
+TEST_F(Print, puts_every_sheet_into_the_folder_and_writes_it_down) {
+  const std::int64_t revision = HouseFile::open(folder.at("a.house"), Access::read).revision();
+  const Ran ran = folder.run({"print", "--to", "out", "--date", "2026-11-27"});
+  ASSERT_EQ(ran.code, 0) << ran.err;
+  for (const char* file : {"directory-panel-main.pdf", "directory-panel-barn.pdf", "paper-plan.pdf", "paper-worksheet.pdf", "paper-wall.pdf"})
+    EXPECT_THAT(folder.read(std::string("out/") + file), StartsWith("%PDF")) << file;
+  const House now = house();
+  EXPECT_GE(now.printed.size(), 5U);
+  for (const Printed& printed : now.printed) EXPECT_EQ(printed.revision, revision) << printed.name;
+  EXPECT_EQ(HouseFile::open(folder.at("a.house"), Access::read).revision(), revision) << "printing is no change of the record";
+  const std::string first = folder.read("out/paper-wall.pdf");
+  ASSERT_EQ(folder.run({"print", "--to", "out", "--date", "2026-11-27"}).code, 0);
+  EXPECT_EQ(folder.read("out/paper-wall.pdf"), first) << "same record and date, same bytes";
+}
+
+TEST_F(Print, a_code_is_current_until_what_it_stands_on_changes) {
+  ASSERT_EQ(folder.run({"print", "--to", "out"}).code, 0);
+  const std::string main = code_of("directory of Panel Main"), barn = code_of("directory of Panel Barn");
+  const Ran yes = folder.run({"is-it-current", main.substr(0, 3) + "-" + main.substr(3)});
+  EXPECT_EQ(yes.code, 0) << yes.err;
+  EXPECT_THAT(yes.out, HasSubstr("Yes. The directory of Panel Main of "));
+  enter("By J.\nKitchen receptacle 1 <- Barn 1\n");
+  EXPECT_EQ(folder.run({"is-it-current", main}).code, 0) << "nothing changed on this one";
+  const Ran no = folder.run({"is-it-current", barn});
+  EXPECT_EQ(no.code, 1);
+  EXPECT_THAT(no.out, HasSubstr("No. The directory of Panel Barn of "));
+  EXPECT_THAT(no.out, HasSubstr("Print it again: `ohmstead directory --panel Barn`"));
+  ASSERT_EQ(folder.run({"directory", "--panel", "Barn"}).code, 0);
+  EXPECT_THAT(folder.run({"is-it-current", barn}).out, HasSubstr("It was printed again"));
+}
+
+TEST_F(Print, only_what_is_no_longer_true_is_printed_again) {
+  ASSERT_EQ(folder.run({"print", "--to", "out"}).code, 0);
+  EXPECT_THAT(folder.run({"print", "--stale"}).out, HasSubstr("Nothing has to be printed again"));
+  enter("By J.\nKitchen receptacle 1 <- Barn 1\n");
+  const Ran told = folder.run({"print", "--stale"});
+  EXPECT_EQ(told.code, 1);
+  EXPECT_THAT(told.out, HasSubstr("The directory of Panel Barn of "));
+  EXPECT_THAT(told.out, Not(HasSubstr("Panel Main")));
+  ASSERT_EQ(folder.run({"print", "--stale", "--to", "again"}).code, 0);
+  EXPECT_TRUE(std::filesystem::exists(folder.at("again/directory-panel-barn.pdf")));
+  EXPECT_FALSE(std::filesystem::exists(folder.at("again/directory-panel-main.pdf")));
+  EXPECT_EQ(folder.run({"print", "--stale"}).code, 0);
+}
+
+TEST_F(Print, what_cannot_be_printed_any_more_is_to_be_taken_down) {
+  ASSERT_EQ(folder.run({"paper", "wall"}).code, 0);
+  const std::string wall = code_of("sheet for the wall");
+  HouseFile::open(folder.at("a.house"), Access::change).change("test", [](House& house) { house.planned.clear(); });
+  const Ran no = folder.run({"is-it-current", wall});
+  EXPECT_EQ(no.code, 1);
+  EXPECT_THAT(no.out, HasSubstr("cannot be printed any more"));
+  EXPECT_THAT(no.out, HasSubstr("Take it down."));
+  EXPECT_THAT(folder.run({"print", "--stale"}).out, HasSubstr("is to be taken down"));
+}
+
+TEST_F(Print, codes_that_it_does_not_know_are_said_so) {
+  const Ran unknown = folder.run({"is-it-current", "000000"});
+  EXPECT_EQ(unknown.code, 1);
+  EXPECT_THAT(unknown.out, HasSubstr("Not known."));
+  EXPECT_THAT(folder.run({"is-it-current", "7Q2-K9"}).err, HasSubstr("six letters and digits"));
+  EXPECT_THAT(folder.run({"print"}).err, HasSubstr("--to FOLDER"));
+}
+
+TEST_F(Print, a_sheet_is_good_although_nothing_can_be_written_down) {
+  HouseFile holder = HouseFile::open(folder.at("a.house"), Access::change);
+  Ran ran;
+  holder.change("test", [&](House& house) {
+    house.dwelling.name = "Other";
+    ran = folder.run({"--house", "a.house", "paper", "wall"});  // it waits for the writer, then prints all the same
+  });
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_THAT(ran.err, HasSubstr("Note: It is printed, but not written down that it was"));
+  EXPECT_THAT(folder.read("wall.pdf"), StartsWith("%PDF"));
+}
+
+}  // namespace
+}  // namespace ohmstead::whole
