@@ -53,10 +53,10 @@ struct Session {
   std::string house_path;   ///< as given with --house or OHMSTEAD_HOUSE; empty: look in the folder
   bool json = false;
   bool in_is_terminal = false;
-  std::vector<PrintedItem>* asked = nullptr;  ///< a printing command prints nothing and says here what it would print (cli/print_log.h)
   std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
   std::function<long(long)> clock_ahead;  ///< seconds that clocks here are ahead of UTC at that second since 1970; empty: none
+  std::vector<PrintedItem>* asked = nullptr;  ///< a printing command prints nothing and says here what it would print (cli/print_log.h)
 };
 
 struct Command {
