@@ -100,7 +100,7 @@ void add_rooms(Paper& paper, const RoomDirectory& directory, const Columns& colu
 Paper paper_for(const RoomDirectoryOptions& options) {
   require_date(options.date, "a directory");
   if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a directory cannot be negative.");
-  PaperHead head{kTitle, "What feeds each point.", kFoot, options.date, options.revision};
+  PaperHead head{kTitle, "What feeds each point.", kFoot, options.date, options.revision, options.check};
   if (options.sheet) return Paper(*options.sheet, std::move(head));
   head.foot = "Local code and a licensed electrician decide.";
   if (!(options.pocket_width_mm >= kLeastPocketWidthMm && options.pocket_height_mm >= kLeastPocketHeightMm && options.pocket_width_mm <= 1000 && options.pocket_height_mm <= 1000))

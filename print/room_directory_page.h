@@ -15,6 +15,7 @@ struct RoomDirectoryOptions {
   double pocket_width_mm = 152, pocket_height_mm = 254;
   std::string date;           ///< YYYY-MM-DD, on every page and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
+  std::string check;          ///< check code, at the foot of every page; empty: none
   bool large = false;  ///< words of 16 pt, for weak eyes and weak light; else 12 pt
 };
 

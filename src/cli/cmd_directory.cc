@@ -33,15 +33,20 @@ DirectoryOptions options_from(const Session& session, const Arguments& arguments
   return options;
 }
 
-int print_by_room(Session& session, const Arguments& arguments, const Record& record, std::int64_t revision) {
+int print_by_room(Session& session, const Arguments& arguments, const Record& record, const HouseFile& file) {
   const DirectoryOptions asked = options_from(session, arguments);
-  RoomDirectoryOptions options{asked.sheet, asked.pocket_width_mm, asked.pocket_height_mm, asked.date, revision, asked.large};
+  RoomDirectoryOptions options{asked.sheet, asked.pocket_width_mm, asked.pocket_height_mm, kNoDate, 0, "", asked.large};
   const std::string path = arguments.text("--output", "directory-by-room.pdf");
   const RoomDirectory directory = room_directory(record);
+  PrintedItem item{"directory-by-room", "directory by room", ""};
+  item.code = check_code_of_drawn(record.house, item.key, [&](Canvas& canvas) { draw_room_directory(directory, options, canvas); });
+  if (only_asked(session, {item})) return kDone;
+  options.date = asked.date, options.revision = file.revision(), options.check = item.code;
   const PrintedRoomDirectory printed = print_room_directory(directory, options);
   write_output_file(path, printed.pdf);
   if (arguments.has("--png"))
     for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), room_directory_png(directory, options, 150, page));
+  log_printed(session, file, words_again("directory", arguments), {item});
   show_warnings(session, printed.warnings);
   session.out << "Printed what feeds each point, room by room, to " << terminal::printable(path) << ", " << printed.pages << (printed.pages == 1 ? " page" : " pages") << ", with "
               << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << ".\n";
@@ -54,7 +59,7 @@ int print_by_room(Session& session, const Arguments& arguments, const Record& re
 int run_directory(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Record record = make_record(file.load());
-  if (arguments.has("--by-room")) return print_by_room(session, arguments, record, file.revision());
+  if (arguments.has("--by-room")) return print_by_room(session, arguments, record, file);
   const Names names(record.house);
   DirectoryOptions options = options_from(session, arguments);
   options.panel = panel_asked_for(record.house, names, arguments);

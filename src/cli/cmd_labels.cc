@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <ostream>
 
 #include "ask/label_items.h"
@@ -6,6 +7,7 @@
 #include "cli/label_options.h"
 #include "cli/open_house.h"
 #include "cli/print_files.h"
+#include "cli/print_log.h"
 #include "cli/run.h"
 #include "db/output_file.h"
 
@@ -46,29 +48,67 @@ void show_panels_of_dots(Session& session, const std::vector<LabelItem>& dots, i
 struct Asked {
   LabelKind kind = LabelKind::plates;
   std::optional<Id<Panel>> panel;
+  bool of_points = false;  ///< dots: of points, not of breakers
 };
 
 struct Making {
   Session& session;
-  const LabelRecord& from;
+  const Record& record;
   const Names& names;
   const Arguments& arguments;
 };
 
-LabelPages pages_of(const Asked& asked, const Making& making, const LabelOptions& options) {
-  const auto& [session, from, names, arguments] = making;
+/// What is to be printed: labels, or strips of them.
+struct Contents {
+  std::vector<LabelItem> items;
+  std::vector<LabelStrip> strips;
+};
+
+/// `as_of`: at the end of every code.
+Contents contents_of(const Asked& asked, const Making& making, const std::string& as_of) {
+  const auto& [session, record, names, arguments] = making;
+  const LabelRecord from{record, as_of};
+  Contents contents;
   switch (asked.kind) {
-    case LabelKind::plates: return lay_out_labels(plate_labels(from, points_meant(from.record, names, arguments)), options);
+    case LabelKind::plates: contents.items = plate_labels(from, points_meant(record, names, arguments)); break;
     case LabelKind::dots:
-      if (arguments.has("--of") || arguments.has("--room")) return lay_out_labels(point_dots(from, points_meant(from.record, names, arguments)), options);
+      contents.items = arguments.has("--of") || arguments.has("--room") ? point_dots(from, points_meant(record, names, arguments)) : breaker_dots(from, asked.panel);
       break;
-    case LabelKind::strip: return lay_out_strips(breaker_strips(from, asked.panel), options);
-    case LabelKind::transfer: return lay_out_strips(transfer_strips(from, arguments.has("--planned") ? std::optional(StripOf::kept_plan) : std::nullopt), options);
-    case LabelKind::panels: return lay_out_labels(panel_labels(from, asked.panel), options);
+    case LabelKind::strip: contents.strips = breaker_strips(from, asked.panel); break;
+    case LabelKind::transfer: contents.strips = transfer_strips(from, arguments.has("--planned") ? std::optional(StripOf::kept_plan) : std::nullopt); break;
+    case LabelKind::panels: contents.items = panel_labels(from, asked.panel); break;
   }
-  const std::vector<LabelItem> dots = breaker_dots(from, asked.panel);
-  LabelPages pages = lay_out_labels(dots, options);
-  show_panels_of_dots(session, dots, options.stock.start);
+  const auto not_meant = [&](const auto& label) { return !session.only.empty() && !session.only.contains(label.key); };
+  std::erase_if(contents.items, not_meant);
+  std::erase_if(contents.strips, not_meant);
+  return contents;
+}
+
+void add_texts(const LabelItem& item, std::vector<std::string>& texts) {
+  for (const LabelLine& line : item.lines) texts.insert(texts.end(), line.ways.begin(), line.ways.end());
+  texts.insert(texts.end(), item.codes.begin(), item.codes.end());
+}
+
+/// Each label and strip, with the check code of all that it may say.
+std::vector<PrintedItem> printed_items(const House& house, const Contents& undated) {
+  std::vector<PrintedItem> items;
+  for (const LabelItem& item : undated.items) {
+    std::vector<std::string> texts;
+    add_texts(item, texts);
+    items.push_back({item.key, item.name, check_code(house, item.key, texts)});
+  }
+  for (const LabelStrip& strip : undated.strips) {
+    std::vector<std::string> texts{strip.head};
+    for (const LabelCell& cell : strip.cells) add_texts(cell.item, texts);
+    items.push_back({strip.key, strip.name, check_code(house, strip.key, texts)});
+  }
+  return items;
+}
+
+LabelPages pages_of(const Asked& asked, Session& session, const Contents& contents, const LabelOptions& options) {
+  if (asked.kind == LabelKind::strip || asked.kind == LabelKind::transfer) return lay_out_strips(contents.strips, options);
+  LabelPages pages = lay_out_labels(contents.items, options);
+  if (asked.kind == LabelKind::dots && !asked.of_points) show_panels_of_dots(session, contents.items, options.stock.start);
   return pages;
 }
 
@@ -105,9 +145,17 @@ int run_labels(Session& session, const Arguments& arguments) {
   const Names names(record.house);
   options.revision = file.revision();
   if (arguments.has("--panel")) asked.panel = names.one_panel(arguments.text("--panel"));
-  const LabelRecord from{record, options.date + " rev " + std::to_string(options.revision)};
-  const LabelPages pages = pages_of(asked, {session, from, names, arguments}, options);
+  asked.of_points = arguments.has("--of") || arguments.has("--room");
+  const Making making{session, record, names, arguments};
+  const std::vector<PrintedItem> items = printed_items(record.house, contents_of(asked, making, ""));
+  if (only_asked(session, items)) return kDone;
+  options.check_code = [&items](const std::string& key) {
+    const auto item = std::ranges::find(items, key, &PrintedItem::key);
+    return item == items.end() ? std::string() : item->code;
+  };
+  const LabelPages pages = pages_of(asked, session, contents_of(asked, making, options.date + " rev " + std::to_string(options.revision)), options);
   const std::size_t files = write_pages(pages, path, "Labels (" + which + "), " + options.date, options);
+  log_printed(session, file, words_again("labels", arguments), items);
   show_warnings(session, pages.warnings);
   session.out << "Printed " << counted(static_cast<std::size_t>(pages.labels), "label", "labels") << " on " << counted(pages.pages.size(), "page", "pages") << " to " << terminal::printable(path)
               << (files > 1 ? " and " + counted(files - 1, "file", "files") + " beside it" : "") << ", with " << counted(pages.code_texts.size(), "code", "codes") << ".\n";

@@ -6,7 +6,9 @@
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
 #include "cli/print_files.h"
+#include "cli/print_log.h"
 #include "cli/run.h"
+#include "db/interchange.h"
 #include "db/output_file.h"
 #include "db/paper_copy.h"
 #include "db/storage_error.h"
@@ -26,6 +28,12 @@ PaperCopySheet sheet_for(const House& house, std::int64_t revision, Sheet paper,
   const CodeGrid grid = best_code_grid(paper, size, [&](int characters) { return static_cast<int>(pieces(characters).pieces.size()); });
   PaperCopy copy = pieces(grid.characters());
   return {{house.dwelling.name, copy.set, copy.sha256, "", revision, copy.k, copy.m}, std::move(copy.pieces), grid.version, paper, size};
+}
+
+/// The copy is true as long as the record is the same; what was printed since is no part of that.
+PrintedItem copy_item(House house) {
+  house.printed.clear();
+  return {"paper:copy", "paper copy", check_code(house, "paper:copy", {house_to_json(house)})};
 }
 
 std::string counted_pages(int pages) { return std::to_string(pages) + (pages == 1 ? " page" : " pages"); }
@@ -58,13 +66,17 @@ void take_file(PaperReading& reading, const std::string& set, const std::string&
 int run_paper_copy(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Sheet paper = sheet_named(arguments);
-  PaperCopySheet sheet = sheet_for(file.load(), file.revision(), paper, arguments.has("--fine") ? CodeSize::fine : CodeSize::usual);
+  const House house = file.load();
+  const std::vector<PrintedItem> items{copy_item(house)};
+  if (only_asked(session, items)) return kDone;
+  PaperCopySheet sheet = sheet_for(house, file.revision(), paper, arguments.has("--fine") ? CodeSize::fine : CodeSize::usual);
   sheet.facts.date = arguments.text("--date", session.now().substr(0, 10));
   const PrintedPaperCopy printed = print_paper_copy(sheet);
   const std::string path = arguments.text("--output", "copy.pdf");
   write_output_file(path, printed.pdf);
   if (arguments.has("--png"))
     for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), paper_copy_png(sheet, 150, page));
+  log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the paper copy to " << terminal::printable(path) << ": set " << sheet.facts.set << ", " << sheet.pieces.size() << " codes on "
               << counted_pages(printed.code_pages) << ", any " << sheet.facts.k << " of which bring the record back, and a page that says how to read them.\n";

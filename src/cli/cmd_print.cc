@@ -19,12 +19,13 @@ namespace {
 using Words = std::vector<std::string>;
 
 /// Prints what these words print into a file of the folder; what the command says goes to the session.
-int print_into(Session& session, Words words, const std::filesystem::path& path, const std::string& date) {
+int print_into(Session& session, Words words, const std::filesystem::path& path, const std::string& date, const std::set<std::string>& only) {
   words.insert(words.end(), {"--output", path.string()});
   if (!date.empty()) words.insert(words.end(), {"--date", date});
   Session inner{session.in, session.out, session.err};
   inner.house_path = house_path(session);
   inner.now = session.now, inner.clock_ahead = session.clock_ahead;
+  inner.only = only;
   return run_command_line(words, inner);
 }
 
@@ -36,20 +37,26 @@ std::filesystem::path fresh_name(const std::filesystem::path& folder, const Word
   return folder / name;
 }
 
-int print_all(Session& session, const std::vector<Words>& prints, const Arguments& arguments) {
+/// What to print, and which labels of it; none: all.
+struct Job {
+  Words words;
+  std::set<std::string> only;
+};
+
+int print_all(Session& session, const std::vector<Job>& jobs, const Arguments& arguments) {
   const std::filesystem::path folder = arguments.text("--to");
   std::error_code fault;
   std::filesystem::create_directories(folder, fault);
   if (!std::filesystem::is_directory(folder, fault)) throw Error(ErrorKind::output, "'" + folder.string() + "' is no folder and none could be made there; give another with --to.");
   std::set<std::string> taken;
   int worst = kDone;
-  for (const Words& words : prints) worst = std::max(worst, print_into(session, words, fresh_name(folder, words, taken), arguments.text("--date")));
+  for (const Job& job : jobs) worst = std::max(worst, print_into(session, job.words, fresh_name(folder, job.words, taken), arguments.text("--date"), job.only));
   return worst;
 }
 
 /// Says what is no longer true; the words that print it again.
-std::vector<Words> tell_stale(Session& session, const House& house) {
-  std::vector<Words> again;
+std::vector<Job> tell_stale(Session& session, const House& house) {
+  std::vector<Job> again;
   std::map<std::string, std::pair<std::vector<PrintedItem>, std::string>> now;  // by the words kept
   int true_ones = 0;
   for (const Printed* printed : last_printed(house)) {
@@ -65,7 +72,9 @@ std::vector<Words> tell_stale(Session& session, const House& house) {
       ++true_ones;
     } else {
       session.out << terminal::printable(what + " is no longer true.") << '\n';
-      if (std::ranges::find(again, words) == again.end()) again.push_back(words);
+      auto job = std::ranges::find(again, words, &Job::words);
+      if (job == again.end()) job = again.insert(job, {words, {}});
+      job->only.insert(printed->item);
     }
   }
   session.out << (again.empty() ? "Nothing has to be printed again; " : "") << true_ones << (true_ones == 1 ? " sheet or label is" : " sheets and labels are") << " still true.\n";
@@ -78,15 +87,16 @@ int run_print(Session& session, const Arguments& arguments) {
   const House house = open_house(session, Access::read).load();
   if (!arguments.has("--stale")) {
     if (!arguments.has("--to")) throw Error(ErrorKind::invalid_input, "Say into which folder with --to FOLDER, or ask with --stale what is no longer true.");
-    const std::vector<Words> prints = all_prints(house, arguments.text("--sheet"));
+    std::vector<Job> prints;
+    for (Words& words : all_prints(house, arguments.text("--sheet"))) prints.push_back({std::move(words), {}});
     if (prints.empty()) throw Error(ErrorKind::not_found, "There is nothing to print yet: write down a panel first, such as `Panel Main 12 spaces: 1 15 hall; 3 20`.");
     return print_all(session, prints, arguments);
   }
-  const std::vector<Words> again = tell_stale(session, house);
+  const std::vector<Job> again = tell_stale(session, house);
   if (again.empty()) return kDone;
   if (arguments.has("--to")) return print_all(session, again, arguments);
   session.out << "Print them again with: ohmstead print --stale --to FOLDER, or one by one:\n";
-  for (const Words& words : again) session.out << "  ohmstead " << terminal::printable(command_text(words)) << '\n';
+  for (const Job& job : again) session.out << "  ohmstead " << terminal::printable(command_text(job.words)) << '\n';
   return kDoneButNo;
 }
 

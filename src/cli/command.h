@@ -5,6 +5,7 @@
 #include <functional>
 #include <iosfwd>
 #include <map>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -56,6 +57,7 @@ struct Session {
   std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
   std::function<long(long)> clock_ahead;  ///< seconds that clocks here are ahead of UTC at that second since 1970; empty: none
+  std::set<std::string> only;  ///< print the labels with these keys alone; empty: all
   std::vector<PrintedItem>* asked = nullptr;  ///< a printing command prints nothing and says here what it would print (cli/print_log.h)
 };
 

@@ -14,7 +14,7 @@ namespace ohmstead {
 namespace {
 
 /// What does not say what is printed.
-const std::set<std::string> kLeftOut{"--output", "--png", "--svg", "--date", "--codes-text"};
+const std::set<std::string> kLeftOut{"--output", "--png", "--date", "--codes-text", "--start", "--test-page"};
 
 std::string long_name(const std::string& name) { return name.substr(0, name.find(',')); }
 

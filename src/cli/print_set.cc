@@ -9,6 +9,13 @@ namespace {
 
 using Words = std::vector<std::string>;
 
+/// Positions that carry a circuit of their own: such a device has a strip.
+bool has_positions(const House& house) {
+  return std::ranges::any_of(house.transfer_devices, [&](const TransferDevice& device) {
+    return device.kind == TransferKind::circuits && std::ranges::find(house.positions, device.id, &Position::device) != house.positions.end();
+  });
+}
+
 bool plain(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9'); }
 
 }  // namespace
@@ -20,8 +27,13 @@ std::vector<Words> all_prints(const House& house, const std::string& sheet) {
     all.push_back(std::move(words));
   };
   for (const Panel& panel : house.panels) add({"directory", "--panel", panel.name});
+  if (house.panels.empty()) return all;
+  add({"directory", "--by-room"});
+  for (const char* kind : {"strip", "dots", "panels", "plates"}) add({"labels", kind});
+  if (has_positions(house)) add({"labels", "transfer"});
   if (!house.planned.empty())
     for (const char* kind : {"plan", "worksheet", "wall"}) add({"paper", kind});
+  for (const char* kind : {"packet", "floor-plan", "signs", "copy"}) add({"paper", kind});
   return all;
 }
 
