@@ -239,11 +239,13 @@ void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& plac
   }
   const double foot_y = page_height_mm_ - margin_mm_ - 5;
   canvas.line({left, foot_y - 0.6, left + wide, foot_y - 0.6}, 0.2);
+  const TextStyle of_page{Face::bold, kLeastPoints + 1, Align::right, 1};
   const std::string check = head_.check.empty() ? "" : "check " + printed_check_code(head_.check) + "   ";
-  const double right = head_.check.empty() ? 30 : 65;
-  text(canvas, {{left, foot_y, wide - right, 5}, kFoot, head_.foot});
-  text(canvas, {{left + wide - right, foot_y, right, 5}, {Face::bold, kLeastPoints + 1, Align::right, 1},
-                check + "page " + std::to_string(page + 1) + " of " + std::to_string(pages_)});
+  const std::string right = check + "page " + std::to_string(page + 1) + " of " + std::to_string(pages_);
+  const double right_wide = std::max(30.0, measure_text(right, of_page, 1000).width_mm + 2);
+  const FittedText foot = fit_text(head_.foot, {kFoot, {Face::narrow, kLeastPoints, Align::left, 1}}, wide - right_wide, 5);
+  text(canvas, {{left, foot_y, wide - right_wide, 5}, foot.style, head_.foot});
+  text(canvas, {{left + wide - right_wide, foot_y, right_wide, 5}, of_page, right});
 }
 
 void Paper::draw(Canvas& canvas) {

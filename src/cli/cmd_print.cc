@@ -11,6 +11,7 @@
 #include "cli/print_set.h"
 #include "cli/run.h"
 #include "db/storage_error.h"
+#include "house/error.h"
 
 namespace ohmstead {
 

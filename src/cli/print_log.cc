@@ -8,6 +8,7 @@
 
 #include "ask/printable.h"
 #include "cli/open_house.h"
+#include "house/error.h"
 
 namespace ohmstead {
 
