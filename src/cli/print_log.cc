@@ -19,6 +19,17 @@ const std::set<std::string> kLeftOut{"--output", "--png", "--date", "--codes-tex
 
 std::string long_name(const std::string& name) { return name.substr(0, name.find(',')); }
 
+/// Are these words of a printing command, and none that names a file? They may come from a stranger's house file.
+bool only_print(const std::vector<std::string>& words) {
+  static const std::set<std::string> printing{"directory", "labels", "paper"};
+  if (words.empty() || !printing.contains(words[0])) return false;
+  const auto row = std::ranges::find(commands(), words[0], &Command::name);
+  const auto harmless = [&](const std::string& word) {
+    return word.empty() || word[0] != '-' || std::ranges::any_of(row->options, [&](const Option& option) { return long_name(option.name) == word && !kLeftOut.contains(word); });
+  };
+  return std::all_of(words.begin() + 1, words.end(), harmless);
+}
+
 }  // namespace
 
 bool only_asked(Session& session, const std::vector<PrintedItem>& items) {
@@ -57,6 +68,10 @@ void log_printed(Session& session, const HouseFile& file, const std::vector<std:
 
 std::vector<PrintedItem> items_now(const Session& session, const std::vector<std::string>& words, std::string& why) {
   std::vector<PrintedItem> items;
+  if (!only_print(words)) {
+    why = "the file does not say by which command it was printed.";
+    return items;
+  }
   std::istringstream in;
   std::ostringstream out, err;
   Session inner{in, out, err};

@@ -88,6 +88,8 @@ void add_outage(House& h) {
   h.outage_events = {{.id = id<OutageEvent>(175), .kind = OutageEventKind::utility_lost, .at = "2026-11-26T18:00:00Z"},
                      {.id = id<OutageEvent>(176), .kind = OutageEventKind::moved, .at = "2026-11-26T18:02:00Z",
                       .handle = {HandleKind::position, 83}, .stands = 2}};
+  h.printed = {{.id = id<Printed>(177), .item = "paper:wall", .name = "sheet for the wall", .words = "[\"paper\",\"wall\"]",
+                .at = "2026-11-26T19:00:00Z", .revision = 3, .code = "7Q2K9D"}};
 }
 
 }  // namespace

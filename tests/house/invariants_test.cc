@@ -120,6 +120,8 @@ TEST(Invariants, refuse_plans_and_figures_for_outages_that_cannot_be) {
       {"outage_event[1].handle", "not which", [](House& h) { h.outage_events[1].handle = {}; }},
       {"outage_event[1].stands", "from 0 to 2", [](House& h) { h.outage_events[1].stands = -1; }},
       {"outage_event[0].source", "but not which", [](House& h) { h.outage_events[0].kind = source_started; }},
+      {"printed[0].item", "names no sheet", [](House& h) { h.printed[0].item.clear(); }},
+      {"printed[0].code", "no check code", [](House& h) { h.printed[0].code.clear(); }},
       {"outage_event[0].load", "but not what", [](House& h) { h.outage_events[0].kind = load_on; }},
   };
   expect_refused(cases);

@@ -63,10 +63,11 @@ TEST_F(PaperCopy, too_few_codes_are_refused_and_nothing_is_left) {
 }
 
 TEST_F(PaperCopy, a_file_that_is_there_is_never_replaced) {
+  const std::string before = folder.run({"export"}).out;
   const Ran back = folder.run({"from-paper", "-", "--to", "a.house"}, codes);
   EXPECT_EQ(back.code, 3);
   EXPECT_THAT(back.err, HasSubstr("never replaces"));
-  EXPECT_EQ(folder.run({"export"}).out, record);
+  EXPECT_EQ(folder.run({"export"}).out, before);
 }
 
 TEST_F(PaperCopy, another_revision_among_them_is_told_apart_by_the_name_of_its_set) {

@@ -75,8 +75,12 @@ TEST_F(Print, only_what_is_no_longer_true_is_printed_again) {
   const Ran told = folder.run({"print", "--stale"});
   EXPECT_EQ(told.code, 1);
   EXPECT_THAT(told.out, HasSubstr("The directory of Panel Barn of "));
-  EXPECT_THAT(told.out, Not(HasSubstr("Panel Main")));
-  ASSERT_EQ(folder.run({"print", "--stale", "--to", "again"}).code, 0);
+  EXPECT_THAT(told.out, HasSubstr("The plate of Kitchen receptacle 1 of "));
+  EXPECT_THAT(told.out, Not(HasSubstr("plate of Kitchen receptacle 2")));
+  EXPECT_THAT(told.out, Not(HasSubstr("directory of Panel Main")));
+  const Ran again = folder.run({"print", "--stale", "--to", "again"});
+  ASSERT_EQ(again.code, 0) << again.err;
+  EXPECT_THAT(again.out, HasSubstr("Printed 1 label on 1 page to again/labels-plates.pdf")) << "only the one that is no longer true";
   EXPECT_TRUE(std::filesystem::exists(folder.at("again/directory-panel-barn.pdf")));
   EXPECT_FALSE(std::filesystem::exists(folder.at("again/directory-panel-main.pdf")));
   EXPECT_EQ(folder.run({"print", "--stale"}).code, 0);
@@ -91,6 +95,20 @@ TEST_F(Print, what_cannot_be_printed_any_more_is_to_be_taken_down) {
   EXPECT_THAT(no.out, HasSubstr("cannot be printed any more"));
   EXPECT_THAT(no.out, HasSubstr("Take it down."));
   EXPECT_THAT(folder.run({"print", "--stale"}).out, HasSubstr("is to be taken down"));
+}
+
+TEST_F(Print, words_from_a_strangers_file_can_do_nothing_but_print) {
+  for (const char* words : {"[\"new\",\"made.house\"]", "[\"labels\",\"plates\",\"--test-page\",\"--output\",\"made.pdf\"]", "[\"paper\",\"wall\",\"-omade.pdf\"]",
+                            "[\"directory\",\"--panel\",\"--output=made.pdf\"]", "[\"directory\",\"--png\",\"made.png\"]", "[]", "{}", "[1]", "no list"}) {
+    HouseFile::open(folder.at("a.house"), Access::change).change("test", [&](House& house) {
+      house.printed = {{Id<Printed>::fresh(), "item", "sheet", words, "2026-11-27T10:00:00Z", 1, "ABCDEF"}};
+    });
+    const Ran no = folder.run({"is-it-current", "ABCDEF"});
+    EXPECT_EQ(no.code, 1) << words;
+    EXPECT_THAT(no.out, HasSubstr("does not say by which command")) << words;
+    EXPECT_EQ(folder.run({"print", "--stale", "--to", "again"}).code, 0) << words;
+    for (const char* file : {"made.house", "made.pdf", "made.png"}) EXPECT_FALSE(std::filesystem::exists(folder.at(file))) << words;
+  }
 }
 
 TEST_F(Print, codes_that_it_does_not_know_are_said_so) {
