@@ -88,6 +88,14 @@ WorkStepWords after_words(const Record& record, const Worksheet& sheet, const Wo
       return {"Covers on. Every position to utility, " + source_name(record, sheet) + " stopped, then the main on. See that everything works as before.", {}, {}};
     case WorkKind::prove:
       return {"Prove it: `ohmstead prove` finds with a few moves and looks whether every position carries what the plan says.", {}, {}};
+    case WorkKind::try_interlock:
+      return {"Try the interlock, with " + source_name(record, sheet) + " stopped and its cord out: with the main ON the backfed breaker must not go ON; with the main OFF and the backfed breaker ON the main must not go ON. "
+              "Then the backfed breaker OFF and the main ON.",
+              {"The house is without power while the main is off: first tell everybody who depends on it."},
+              {"If both can be on together the source would feed the street and kill whoever works there: do not use it, and have it put right."}};
+    case WorkKind::first_run:
+      return {"Run it once on a calm day as in an outage, with `ohmstead outage`: see that what stays on works and that everything else is without power, and look at something on each leg. "
+              "Then go back the way it says.", {}, {}};
     default: return {};
   }
 }

@@ -105,6 +105,12 @@ class SheetMaker {
     if (wired)
       for (const WorkKind kind : {WorkKind::checked, WorkKind::power_up}) add(kind);
     if (!devices_.empty()) add(WorkKind::prove);
+    if (comes_in_backfed())
+      for (const WorkKind kind : {WorkKind::try_interlock, WorkKind::first_run}) add(kind);
+  }
+
+  [[nodiscard]] bool comes_in_backfed() const {
+    return std::ranges::any_of(house_.breakers, [&](const Breaker& breaker) { return breaker.backfed_from && breaker.backfed_from == sheet_.source; });
   }
 
   /// Belongs to work that is recorded as done: not to be asked for afterwards.

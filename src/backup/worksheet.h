@@ -32,9 +32,12 @@ enum class WorkKind {
   checked,          ///< after: somebody else has checked it, as local code wants
   power_up,         ///< after: main on with every position on the utility
   prove,            ///< after: a proving session
+  try_interlock,    ///< after: by hand, with the source stopped: backfed breaker and main are never on together
+  first_run,        ///< after: once as in an outage, looking at what comes on and what does not
 };
 OHMSTEAD_WORDS(WorkKind, "permit", "neutral_fits", "readings", "people", "sources_stopped", "main_off", "test_dead", "disconnect",
-               "connect", "unchanged", "keep_on", "off_list", "bars", "torque", "labels", "signs", "checked", "power_up", "prove")
+               "connect", "unchanged", "keep_on", "off_list", "bars", "torque", "labels", "signs", "checked", "power_up", "prove", "try_interlock",
+               "first_run")
 
 /// What must be known at a step of one circuit, beside what the step says.
 enum class WorkCaution {

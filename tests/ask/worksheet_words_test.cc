@@ -91,6 +91,9 @@ TEST_F(SheetWords, a_backfed_breaker_without_an_interlock_is_a_danger_at_the_top
   EXPECT_THAT(first().text, AllOf(HasSubstr("no interlock is written down"), HasSubstr("702.5"), HasSubstr("electrician")));
   record.house.interlocks.push_back({Id<Interlock>::fresh(), {HandleKind::main, record.house.panels[0].id.value}, {HandleKind::breaker, backfed.id.value}});
   EXPECT_NE(first().kind, LineKind::danger);
+  std::string all;
+  for (const Line& line : words_of_worksheet(record, Names(record.house), worksheet(record.house))) all += line.text + "\n";
+  EXPECT_THAT(all, AllOf(HasSubstr("Try the interlock"), HasSubstr("with the main ON the backfed breaker must not go ON"), HasSubstr("look at something on each leg")));
 }
 
 TEST_F(SheetWords, after_it_was_connected_the_sheet_shows_what_was_done_and_what_is_open) {

@@ -141,6 +141,9 @@ TEST(BestPlanMilp, is_what_an_independent_solver_proves_on_random_problems) {
     const auto seed = static_cast<std::uint64_t>(k) + 1'000'000;
     const PlanProblem problem = random_plan_problem(seed);
     const Plan plan = best_plan(problem, 4'000'000'000);
+    if (plan.end == PlanEnd::optimal) {
+      EXPECT_THAT(faults_of(problem, plan), IsEmpty()) << "seed " << seed;
+    }
     std::optional<MilpAnswer> reference;
     try {
       reference = best_by_milp(problem);
@@ -155,7 +158,6 @@ TEST(BestPlanMilp, is_what_an_independent_solver_proves_on_random_problems) {
     const Judged judged = judge(problem, reference->placed);
     EXPECT_THAT(judged.broken, IsEmpty()) << "seed " << seed;
     EXPECT_EQ(judged.score, reference->score) << "seed " << seed;
-    EXPECT_THAT(faults_of(problem, plan), IsEmpty()) << "seed " << seed;
     EXPECT_EQ(plan.score, reference->score) << "seed " << seed;
   }
   EXPECT_GT(with_plan, plans / 2);

@@ -103,6 +103,13 @@ TEST_F(Sheet, a_plan_without_positions_moves_no_wire_and_lists_what_stays_on) {
   for (const WorkKind kind : {permit, neutral_fits, labels, signs}) EXPECT_TRUE(has(sheet, kind));
 }
 
+TEST_F(Sheet, a_backfed_breaker_is_tried_with_its_interlock_and_run_once) {
+  plan(3, 1, 0);
+  for (const WorkKind kind : {try_interlock, first_run}) EXPECT_FALSE(has(worksheet(house), kind)) << "nothing is backfed";
+  at(2).backfed_from = worksheet(house).source;
+  for (const WorkKind kind : {try_interlock, first_run}) EXPECT_TRUE(has(worksheet(house), kind));
+}
+
 TEST_F(Sheet, a_tick_stays_while_its_step_is_the_same_in_a_new_plan) {
   plan(5, 1, 2), plan(1, 1, 1);
   tick_all();
