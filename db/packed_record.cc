@@ -1,4 +1,4 @@
-// The record made small and back: SHA-256, ids of 60 bits, zlib.
+// The record made small and back: SHA-256, ids as steps or 60 bits, zlib.
 
 #include <nettle/sha2.h>
 #include <zlib.h>
@@ -15,7 +15,8 @@ namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kShaBytes = 32, kIdBits = 60;
+constexpr std::size_t kShaBytes = 32, kIdBits = 60, kStepBits = 5;
+constexpr std::uint64_t kLargestStep = std::uint64_t{1} << kStepBits;
 
 [[noreturn]] void refuse(const std::string& what) {
   throw Error(ErrorKind::invalid_input, "The pieces fit together, but what they hold is no record that this program can read (" + what + ").");
@@ -38,20 +39,61 @@ std::string hexadecimal(std::string_view bytes) {
 }
 
 /// Bits one after the other, the highest of each number first.
+class BitWriter {
+ public:
+  void put(std::uint64_t number, std::size_t bits) {
+    for (std::size_t bit = bits; bit-- > 0; ++count_) {
+      if (count_ % 8 == 0) bytes_ += '\0';
+      if ((number >> bit & 1U) != 0) bytes_.back() = static_cast<char>(static_cast<unsigned char>(bytes_.back()) | 0x80U >> count_ % 8);
+    }
+  }
+  [[nodiscard]] const std::string& bytes() const { return bytes_; }
+
+ private:
+  std::string bytes_;
+  std::size_t count_ = 0;
+};
+
+class BitReader {
+ public:
+  explicit BitReader(std::string_view bytes) : bytes_(bytes) {}
+  std::uint64_t take(std::size_t bits) {
+    if (8 * bytes_.size() - at_ < bits) refuse("it has too few ids");
+    std::uint64_t number = 0;
+    for (std::size_t bit = 0; bit < bits; ++bit, ++at_) number = number << 1 | (static_cast<unsigned char>(bytes_[at_ / 8]) >> (7 - at_ % 8) & 1U);
+    return number;
+  }
+  [[nodiscard]] std::size_t bytes_used() const { return (at_ + 7) / 8; }
+
+ private:
+  std::string_view bytes_;
+  std::size_t at_ = 0;
+};
+
+/// Rows that were written down together have ids that follow each other: those are steps from the id before.
 std::string packed_ids(const std::vector<std::uint64_t>& ids) {
-  std::string bytes((ids.size() * kIdBits + 7) / 8, '\0');
-  std::size_t at = 0;
-  for (const std::uint64_t id : ids)
-    for (std::size_t bit = kIdBits; bit-- > 0; ++at)
-      if ((id >> bit & 1U) != 0) bytes[at / 8] = static_cast<char>(static_cast<unsigned char>(bytes[at / 8]) | 0x80U >> at % 8);
-  return bytes;
+  BitWriter out;
+  std::uint64_t before = 0;
+  for (const std::uint64_t id : ids) {
+    const bool near = id > before && id - before <= kLargestStep;
+    out.put(near ? 1 : 0, 1);
+    near ? out.put(id - before - 1, kStepBits) : out.put(id, kIdBits);
+    before = id;
+  }
+  return out.bytes();
 }
 
-std::vector<std::uint64_t> unpacked_ids(std::string_view bytes, std::size_t count) {
-  std::vector<std::uint64_t> ids(count, 0);
-  std::size_t at = 0;
-  for (std::uint64_t& id : ids)
-    for (std::size_t bit = 0; bit < kIdBits; ++bit, ++at) id = id << 1 | (static_cast<unsigned char>(bytes[at / 8]) >> (7 - at % 8) & 1U);
+/// `bytes` is left at what follows them.
+std::vector<std::uint64_t> unpacked_ids(std::string_view& bytes, std::size_t count) {
+  BitReader in(bytes);
+  std::vector<std::uint64_t> ids;
+  std::uint64_t before = 0;
+  for (std::size_t i = 0; i < count; ++i) {
+    before = in.take(1) == 1 ? before + in.take(kStepBits) + 1 : in.take(kIdBits);
+    if (before >> kIdBits != 0) refuse("an id that is too large");
+    ids.push_back(before);
+  }
+  bytes = bytes.substr(in.bytes_used());
   return ids;
 }
 
@@ -99,10 +141,9 @@ std::string unpack_record(std::string_view bytes) {
   if (bytes.size() < kShaBytes + 4) refuse("it is too short");
   std::size_t count = 0;
   for (std::size_t i = 0; i < 4; ++i) count = count << 8 | static_cast<unsigned char>(bytes[kShaBytes + i]);
-  const std::string_view rest = bytes.substr(kShaBytes + 4);
-  const std::size_t id_bytes = (count * kIdBits + 7) / 8;
-  if (id_bytes > rest.size()) refuse("it has too few ids");
-  std::string document = document_of_columns({unpacked_ids(rest, count), inflated(rest.substr(id_bytes))});
+  std::string_view rest = bytes.substr(kShaBytes + 4);
+  std::vector<std::uint64_t> ids = unpacked_ids(rest, count);
+  std::string document = document_of_columns({std::move(ids), inflated(rest)});
   if (sha256_of(document) != bytes.substr(0, kShaBytes)) refuse("its SHA-256 is another one");
   return document;
 }

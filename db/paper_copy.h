@@ -18,7 +18,7 @@ namespace ohmstead {
 
 /// The record made small: what is cut into pieces.
 struct PackedRecord {
-  std::string bytes;   ///< SHA-256 of the document, number of ids, the ids, the columns compressed
+  std::string bytes;   ///< SHA-256 of the document, number of ids, the ids (those in a row as steps), the columns compressed
   std::string sha256;  ///< of the interchange document, in hexadecimal
 };
 

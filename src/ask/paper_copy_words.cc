@@ -33,8 +33,9 @@ const std::vector<HowToPart>& how_to_read_paper_copy() {
         "number K + 1 + p, where p begins with 0, is the sum over j from 0 to K - 1 of D_j times 1/((K + p) xor j). So each shard at hand is one linear equation for the D_j; any K of them "
         "give all D_j by Gaussian elimination."}},
       {"3. From the data to ids and text",
-       {"Bytes 0 to 31 are the SHA-256 of the JSON document; it is printed at the foot of every page. Bytes 32 to 35 are the number N of ids, highest byte first. Then come N ids of 60 bits "
-        "each, highest bit first, with nothing between them; the last byte is filled up with zero bits. As text an id is 12 characters of 5 bits, the highest first, in the alphabet "
+       {"Bytes 0 to 31 are the SHA-256 of the JSON document; it is printed at the foot of every page. Bytes 32 to 35 are the number N of ids, highest byte first. Then come N ids as "
+        "bits, the highest of each number first, with nothing between them: a bit 0 and the 60 bits of the id, or a bit 1 and 5 bits, which are a number s: this id is the one before it plus s + 1. The "
+        "last byte is filled up with zero bits. As text an id is 12 characters of 5 bits, the highest first, in the alphabet "
         "0123456789abcdefghjkmnpqrstvwxyz. Then comes a zlib stream (RFC 1950 and 1951), and after its end only zero bytes. Inflated it is text in UTF-8."}},
       {"4. From the columns to the document",
        {"The text is JSON: {\"format\": \"ohmstead columns\", \"version\": 1, \"document\": [F, V], \"tables\": [...]}. The document is an object with the members \"format\": F and \"version\": V, "

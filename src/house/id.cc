@@ -2,6 +2,7 @@
 
 #include <array>
 #include <random>
+#include <unistd.h>
 
 namespace ohmstead {
 
@@ -37,11 +38,15 @@ std::optional<std::uint64_t> parse_id(std::string_view text) {
 }
 
 std::uint64_t new_id_value() {
-  thread_local std::random_device device;
-  for (;;) {
-    const std::uint64_t value = ((std::uint64_t{device()} << 32) | device()) & kMask;
-    if (value != 0) return value;
+  thread_local std::uint64_t last = 0;
+  thread_local pid_t process = 0;  // a forked process goes its own way
+  if (last == 0 || process != getpid()) {
+    std::random_device device;
+    last = ((std::uint64_t{device()} << 32) | device()) & kMask;
+    process = getpid();
   }
+  last = (last + 1) & kMask;
+  return last != 0 ? last : new_id_value();
 }
 
 }  // namespace ohmstead

@@ -1,7 +1,7 @@
 #pragma once
-// Identity of a thing in the house: 60 random bits, written as 12 letters and digits.
-// Random, so that two copies of a file that went different ways never give two things one
-// name; never reused. Why 60 bits and not 128: docs/decisions/0002-ids-of-60-bits.md.
+// Identity of a thing in the house: 60 bits, written as 12 letters and digits. Each run of the program
+// counts on from a random value, so that two copies of a file that went different ways never give two
+// things one name; never reused. Why so, and why not 128 bits: docs/decisions/0002-ids-of-60-bits.md.
 
 #include <compare>
 #include <cstdint>
@@ -16,7 +16,7 @@ namespace ohmstead {
 [[nodiscard]] std::string id_text(std::uint64_t value);
 /// The value of such a text, or nothing if it is not one.
 [[nodiscard]] std::optional<std::uint64_t> parse_id(std::string_view text);
-/// A fresh random value, 1 .. 2^60 - 1. Safe to call from any thread.
+/// A fresh value, 1 .. 2^60 - 1: the next one after a start that is random for each thread of each process. Safe to call from any thread.
 [[nodiscard]] std::uint64_t new_id_value();
 
 /// Id of a row of type `Row`. Zero means 'none' or 'not known'.

@@ -112,17 +112,24 @@ std::string data_of(const std::map<int, Shard>& shards) {
 }
 
 // 3. From the data to ids and text
-std::vector<std::string> ids_of(const std::string& bytes, std::size_t count) {
+/// And how many bytes they take.
+std::pair<std::vector<std::string>, std::size_t> ids_of(const std::string& bytes, std::size_t count) {
   const std::string alphabet = "0123456789abcdefghjkmnpqrstvwxyz";
-  std::vector<std::string> ids(count);
   std::size_t bit = 0;
-  for (std::string& id : ids)
-    for (int c = 0; c < 12; ++c) {
-      unsigned value = 0;
-      for (int i = 0; i < 5; ++i, ++bit) value = value * 2 + (static_cast<unsigned char>(bytes.at(bit / 8)) >> (7 - bit % 8) & 1U);
-      id += alphabet[value];
-    }
-  return ids;
+  const auto number = [&](int bits) {
+    unsigned long long value = 0;
+    for (int i = 0; i < bits; ++i, ++bit) value = value * 2 + (static_cast<unsigned char>(bytes.at(bit / 8)) >> (7 - bit % 8) & 1U);
+    return value;
+  };
+  std::vector<std::string> ids;
+  unsigned long long id = 0;
+  while (ids.size() < count) {
+    id = number(1) == 1 ? id + number(5) + 1 : number(60);
+    std::string text;
+    for (int shift = 55; shift >= 0; shift -= 5) text += alphabet[id >> shift & 31];
+    ids.push_back(text);
+  }
+  return {ids, (bit + 7) / 8};
 }
 
 std::string inflated(const std::string& bytes) {
@@ -213,9 +220,9 @@ std::string document_by_hand(const std::vector<std::string>& codes) {
     shards[shard.number] = std::move(shard);
   }
   const std::string data = data_of(shards);
-  const std::size_t ids = big_endian(data.substr(32, 4)), id_bytes = (ids * 60 + 7) / 8;
+  const auto [ids, id_bytes] = ids_of(data.substr(36), big_endian(data.substr(32, 4)));
   const Json text = Json::parse(inflated(data.substr(36 + id_bytes)));
-  return Builder(ids_of(data.substr(36, id_bytes), ids)).document(text).dump(2) + "\n";
+  return Builder(ids).document(text).dump(2) + "\n";
 }
 
 }  // namespace ohmstead::test

@@ -3,6 +3,9 @@
 #include <gtest/gtest.h>
 
 #include <set>
+#include <sys/wait.h>
+#include <thread>
+#include <unistd.h>
 
 #include "house/house.h"
 
@@ -30,18 +33,46 @@ TEST(ParseId, refuses_everything_else) {
     EXPECT_EQ(parse_id(text), std::nullopt) << text;
 }
 
-TEST(NewIdValue, stays_in_range_and_does_not_repeat) {
-  std::set<std::uint64_t> seen;
-  std::uint64_t any = 0, all = kLargest;
+TEST(NewIdValue, counts_on_within_range) {
+  std::uint64_t before = new_id_value();
   for (int i = 0; i < 10'000; ++i) {
     const std::uint64_t value = new_id_value();
     ASSERT_GE(value, 1U);
     ASSERT_LE(value, kLargest);
-    EXPECT_TRUE(seen.insert(value).second);
-    any |= value, all &= value;
+    ASSERT_EQ(value, before == kLargest ? 1 : before + 1);
+    before = value;
   }
+}
+
+/// Copies of a file are written by different runs of the program: each begins somewhere else. Threads stand for them here.
+TEST(NewIdValue, begins_anywhere) {
+  std::uint64_t any = 0, all = kLargest;
+  std::set<std::uint64_t> starts;
+  for (int i = 0; i < 300; ++i)
+    std::thread([&] {
+      const std::uint64_t start = new_id_value();
+      any |= start, all &= start;
+      starts.insert(start);
+    }).join();
+  EXPECT_EQ(starts.size(), 300U);
   EXPECT_EQ(any, kLargest) << "some bit is never set";
   EXPECT_EQ(all, 0U) << "some bit is always set";
+}
+
+TEST(NewIdValue, of_a_forked_process_goes_its_own_way) {
+  const std::uint64_t before = new_id_value();
+  int ends[2];
+  ASSERT_EQ(pipe(ends), 0);
+  const pid_t child = fork();
+  if (child == 0) {
+    const std::uint64_t value = new_id_value();
+    _exit(write(ends[1], &value, sizeof value) == sizeof value ? 0 : 1);
+  }
+  std::uint64_t value = 0;
+  ASSERT_EQ(read(ends[0], &value, sizeof value), static_cast<ssize_t>(sizeof value));
+  waitpid(child, nullptr, 0);
+  close(ends[0]), close(ends[1]);
+  EXPECT_NE(value, before + 1);
 }
 
 TEST(Id, nothing_has_no_text) {
