@@ -27,20 +27,23 @@ class PaperTable {
     Align align = Align::left;
   };
   PaperTable(Paper& paper, std::vector<Column> columns, double points = 9.5);
-  /// One row; an empty cell stays empty. `heavy`: a thicker rule above it.
+  /// One row; an empty cell stays empty. Where a row whose first cell is empty begins a page, the last first cell is said
+  /// again above it. `heavy`: a thicker rule above it.
   void add(const std::vector<std::string>& cells, bool heavy = false);
   /// Puts the table on the paper.
   void finish();
 
  private:
   [[nodiscard]] PaperBlock row(const std::vector<std::string>& cells, Face face) const;
+  [[nodiscard]] PaperBlock head() const;
   Paper& paper_;
   std::vector<Column> columns_;
   double points_;
   PaperBlocks rows_;
+  std::string group_;  ///< the last first cell that was not empty
 };
 
-/// Puts blocks on the paper under a head that is repeated on every page they run on to.
+/// Puts blocks on the paper under a head that is repeated on every page they run on to, unless they bring their own.
 void add_with_head(Paper& paper, PaperBlock head, const PaperBlocks& rows, double above_mm = 1);
 
 }  // namespace ohmstead

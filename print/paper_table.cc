@@ -35,15 +35,22 @@ void PaperTable::add(const std::vector<std::string>& cells, bool heavy) {
   PaperBlock made = row(cells, Face::normal);
   double x = 0;  // what is not said again is not parted from what stands above it
   for (std::size_t c = 0; !heavy && c < cells.size() && cells[c].empty(); ++c) x += columns_[c].share * paper_.width_mm();
+  if (!cells.empty() && !cells[0].empty()) group_ = cells[0];
+  else if (!group_.empty()) made.again = std::make_shared<const PaperBlock>(stacked({head(), row({group_ + ", continued"}, Face::normal)}));
   made.lines.push_back({{x, 0, paper_.width_mm(), 0}, heavy ? 0.45 : 0.12});
   rows_.push_back(std::move(made));
 }
 
-void PaperTable::finish() {
+PaperBlock PaperTable::head() const {
   std::vector<std::string> heads;
   for (const Column& column : columns_) heads.push_back(column.head);
-  add_with_head(paper_, row(heads, Face::bold), rows_);
+  return row(heads, Face::bold);
+}
+
+void PaperTable::finish() {
+  add_with_head(paper_, head(), rows_);
   rows_.clear();
+  group_.clear();
 }
 
 void add_with_head(Paper& paper, PaperBlock head, const PaperBlocks& rows, double above_mm) {
@@ -51,7 +58,7 @@ void add_with_head(Paper& paper, PaperBlock head, const PaperBlocks& rows, doubl
   head.above_mm = above_mm, head.with_next = true;
   paper.add(std::move(head));
   for (PaperBlock row : rows) {
-    row.again = again;
+    if (row.again == nullptr) row.again = again;
     paper.add(std::move(row));
   }
 }

@@ -5,6 +5,7 @@
 #include "house/error.h"
 #include "print/cairo_canvas.h"
 #include "print/fit_text.h"
+#include "print/house_papers.h"
 #include "print/paper_makers.h"
 #include "print/text.h"
 
@@ -24,13 +25,27 @@ struct Columns {
   double points = kLabelPoints;
 };
 
+TextStyle number_style(const RoomDirectoryRow& row, double points) {
+  const bool found = !row.panel.empty();
+  return {found ? Face::bold : Face::normal, found ? points + 2 : points, Align::left, 1};
+}
+
+/// As wide as its widest words need, but no wider than its share: the rest is for what is fed.
 Columns columns_of(const RoomDirectory& directory, double width, bool large) {
   Columns columns;
   columns.points = large ? 16 : kLabelPoints;
-  const double unit = columns.points / kLabelPoints;
-  columns.breaker = std::min(width * 0.26, 26 * unit);
-  columns.panel = directory.several_panels ? std::min(width * 0.24, 38 * unit) : 0;
-  columns.backup = directory.has_backup ? std::min(width * 0.14, 20 * unit) : 0;
+  const auto need = [](const std::string& words, const TextStyle& style) { return measure_text(paper_text(words), style, 1000).width_mm + 0.5; };
+  const TextStyle heads{Face::normal, kLeastPoints, Align::left, 1};
+  double breaker = need("Breaker", heads), panel = need("Panel", heads), backup = need("Backup", heads);
+  for (const RoomDirectoryPart& part : directory.parts)
+    for (const RoomDirectoryRow& row : part.rows) {
+      breaker = std::max(breaker, need(row.breaker, number_style(row, columns.points)));
+      panel = std::max(panel, need(row.panel, {Face::narrow, columns.points}));
+      backup = std::max(backup, need(row.backup, {Face::normal, columns.points}));
+    }
+  columns.breaker = std::min(width * 0.26, breaker);
+  columns.panel = directory.several_panels ? std::min(width * 0.24, panel) : 0;
+  columns.backup = directory.has_backup ? std::min(width * 0.14, backup) : 0;
   columns.what = width - columns.breaker - columns.panel - columns.backup - columns.gap * (1 + (columns.panel > 0) + (columns.backup > 0));
   return columns;
 }
@@ -49,8 +64,7 @@ double add_cell(PaperBlock& block, const std::string& words, const TextStyle& st
 PaperBlock row_block(const RoomDirectoryRow& row, const Columns& columns) {
   PaperBlock block;
   const TextStyle words{Face::normal, columns.points, Align::left, 1};
-  const bool found = !row.panel.empty();
-  const TextStyle number{found ? Face::bold : Face::normal, found ? columns.points + 2 : columns.points, Align::left, 1};
+  const TextStyle number = number_style(row, columns.points);
   double x = 0, height = add_cell(block, row.what, words, x, columns.what);
   x += columns.what + columns.gap;
   height = std::max(height, add_cell(block, row.breaker, number, x, columns.breaker));
@@ -68,7 +82,7 @@ PaperBlock row_block(const RoomDirectoryRow& row, const Columns& columns) {
   return block;
 }
 
-void add_heads(Paper& paper, const Columns& columns, bool several_panels) {
+PaperBlock heads_of(const Columns& columns, bool several_panels) {
   PaperBlock block;
   const TextStyle style{Face::normal, kLeastPoints, Align::left, 1};
   double x = columns.what + columns.gap, height = add_cell(block, "Breaker", style, x, columns.breaker);
@@ -79,16 +93,27 @@ void add_heads(Paper& paper, const Columns& columns, bool several_panels) {
   }
   if (columns.backup > 0) add_cell(block, "Backup", style, x, columns.backup);
   block.height_mm = height, block.with_next = true;
-  paper.add(std::move(block));
+  return block;
 }
 
+/// Rooms with their rows. A page says again what its columns are, and the room whose rows go on there.
 void add_rooms(Paper& paper, const RoomDirectory& directory, const Columns& columns) {
+  const PaperBlock heads = heads_of(columns, directory.several_panels);
+  const auto again = std::make_shared<const PaperBlock>(heads);
+  paper.add(heads);
   for (const RoomDirectoryPart& part : directory.parts) {
-    PaperBlocks blocks = paper.paragraph(part.room + (part.floor.empty() ? "" : "  \u00B7  " + part.floor), {Face::bold, columns.points + 1, Align::left, 1});
-    for (PaperBlock& block : blocks) block.with_next = true;
+    const TextStyle bold{Face::bold, columns.points + 1, Align::left, 1};
+    PaperBlocks blocks = paper.paragraph(part.room + (part.floor.empty() ? "" : "  \u00B7  " + part.floor), bold), further = paper.paragraph(part.room + ", continued", bold);
+    for (PaperBlock& block : blocks) block.with_next = true, block.again = again;
     blocks.front().above_mm = kRoomGapMm;
     for (PaperBlock& block : blocks) paper.add(std::move(block));
-    for (const RoomDirectoryRow& row : part.rows) paper.add(row_block(row, columns));
+    further.insert(further.begin(), heads);
+    const auto continued = std::make_shared<const PaperBlock>(stacked(further));
+    for (const RoomDirectoryRow& row : part.rows) {
+      PaperBlock block = row_block(row, columns);
+      block.again = continued;
+      paper.add(std::move(block));
+    }
   }
   for (const std::string& sentence : directory.key)
     for (PaperBlock& block : paper.paragraph(sentence, {Face::normal, 10, Align::left, 1})) {
@@ -114,7 +139,6 @@ PrintedRoomDirectory draw_room_directory(const RoomDirectory& directory, const R
   if (directory.parts.empty()) throw Error(ErrorKind::not_found, "No points are written down yet, so there is no directory by room. Enter some, such as `Kitchen: receptacles 1-4, dishwasher`.");
   Paper paper = paper_for(options);
   const Columns columns = columns_of(directory, paper.width_mm(), options.large);
-  add_heads(paper, columns, directory.several_panels);
   add_rooms(paper, directory, columns);
   PrintedRoomDirectory printed;
   if (options.sheet) printed.code_texts = add_codes(paper, std::string(kTitle) + " " + options.date + " rev " + std::to_string(options.revision), text_of(directory));

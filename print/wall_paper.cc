@@ -1,5 +1,6 @@
 #include "ask/wall_sheet.h"
 #include "print/fit_text.h"
+#include "print/house_papers.h"
 #include "print/paper_makers.h"
 #include "print/text.h"
 
@@ -97,7 +98,13 @@ void add_steps(Paper& paper, const WallPart& part) {
       continue;
     }
     blocks.front().above_mm = kAboveMm;
-    for (const PaperBlock& block : blocks) paper.add(block);  // rows may go on on the next page
+    PaperBlock further = stacked(paper.paragraph("Step " + std::to_string(number) + " goes on: " + item.what + " to " + item.to + ", in this order.", kBold, kNumberMm));
+    further.height_mm += kAboveMm;
+    const auto again = std::make_shared<const PaperBlock>(further);
+    for (PaperBlock& block : blocks) {  // rows may go on on the next page
+      if (!block.with_next) block.again = again;
+      paper.add(block);
+    }
   }
 }
 

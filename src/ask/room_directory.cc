@@ -32,12 +32,27 @@ std::string name_in_room(const Point& point, std::size_t place) {
   return name.empty() ? std::string(text_of(point.kind)) + " " + std::to_string(place + 1) : name;
 }
 
+/// "receptacle 1" for "receptacle 1 upper" and "receptacle 1 lower", where both stand in the list and nothing else has that name.
+std::vector<std::string> with_halves_joined(const std::vector<std::string>& names) {
+  constexpr std::string_view kUpper = " upper", kLower = " lower";
+  const auto has = [&](const std::string& name) { return std::ranges::count(names, name) == 1; };
+  const auto joined = [&](const std::string& base) { return has(base + std::string(kUpper)) && has(base + std::string(kLower)) && std::ranges::count(names, base) == 0; };
+  std::vector<std::string> made;
+  for (const std::string& name : names) {
+    const std::string base = name.ends_with(kUpper) || name.ends_with(kLower) ? name.substr(0, name.size() - kUpper.size()) : "";
+    if (base.empty() || !joined(base)) made.push_back(name);
+    else if (std::ranges::find(made, base) == made.end()) made.push_back(base);
+  }
+  return made;
+}
+
 bool same_feed(const RoomDirectoryRow& a, const RoomDirectoryRow& b) { return a.breaker == b.breaker && a.panel == b.panel && a.backup == b.backup; }
 
 std::string floor_words(const House& house, const Room& room) {
   const Floor* floor = find_row(house, room.floor);
   if (floor == nullptr) return {};
   const std::string name = label_name(floor->name, kLongestFloorName), building = label_name(floor->building, kLongestFloorName);
+  if (name == building) return name == label_name(room.name, kLongestFloorName) ? "" : name;
   return name + (name.empty() || building.empty() ? "" : ", ") + building;
 }
 
@@ -85,7 +100,7 @@ RoomDirectory room_directory(const Record& record) {
     if (by_room[r].empty()) continue;
     RoomDirectoryPart part{words.rooms[r], floor_words(house, house.rooms[r]), {}};
     for (Group& group : by_room[r]) {
-      group.row.what = with_capital(names_in_short(group.names));
+      group.row.what = with_capital(names_in_short(with_halves_joined(group.names)));
       directory.has_backup = directory.has_backup || !group.row.backup.empty();
       part.rows.push_back(std::move(group.row));
     }

@@ -41,6 +41,22 @@ TEST(RoomDirectory, has_one_row_for_all_points_of_a_room_that_are_fed_alike) {
   EXPECT_THAT(text_of(directory), ElementsAre("Kitchen, receptacles 1-4, breaker 1.", "Kitchen, light, breaker 3.", "Hall, receptacle 1, breaker 1."));
 }
 
+TEST(RoomDirectory, halves_of_a_receptacle_are_one_where_they_are_fed_alike) {
+  Small small;
+  for (const char* name : {"receptacle 1 upper", "receptacle 1 lower", "receptacle 2", "receptacle 3 upper"}) small.point(small.one, small.kitchen, name);
+  small.point(small.three, small.kitchen, "receptacle 3 lower");
+  EXPECT_THAT(row_words(room_directory(make_record(small.house)).parts[0]), ElementsAre("Receptacles 1-2, receptacle 3 upper|1|Panel Main|", "Receptacle 3 lower|3|Panel Main|"));
+}
+
+TEST(RoomDirectory, a_floor_is_not_named_twice_nor_like_its_only_room) {
+  Small small;
+  small.house.floors[0].building = "Barn", small.house.floors[0].name = "Barn";
+  small.point(small.one, small.kitchen, "light", PointKind::light);
+  EXPECT_EQ(room_directory(make_record(small.house)).parts[0].floor, "Barn");
+  small.house.rooms[0].name = "Barn";
+  EXPECT_EQ(room_directory(make_record(small.house)).parts[0].floor, "");
+}
+
 TEST(RoomDirectory, says_what_is_not_known_and_never_that_it_is_dead) {
   Small small;
   small.point({}, small.kitchen, "light", PointKind::light);

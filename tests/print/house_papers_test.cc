@@ -185,6 +185,19 @@ TEST(HousePapers, the_floor_plan_marks_every_point_with_its_number_and_lists_it)
   for (const PlanCircuitMark& mark : plan.circuits) EXPECT_THAT(all, HasSubstr(plain(mark.label + " " + mark.description + ", " + mark.amps)));
 }
 
+TEST(HousePapers, a_list_that_goes_on_on_a_page_says_of_which_room_it_is) {
+  Drawn drawn;
+  draw(traced_sample(), options_for(PaperKind::floor_plan), drawn);
+  int lists = 0;
+  const std::vector<DrawnText>& texts = drawn.canvas.texts;
+  for (std::size_t i = 3; i + 1 < texts.size(); ++i) {
+    if (texts[i].words != "How well known") continue;
+    ++lists;
+    EXPECT_EQ(texts[i + 1].area.x, texts[i - 3].area.x) << "'" << texts[i + 1].words << "' on page " << texts[i].page << " has no room";
+  }
+  EXPECT_GE(lists, 3);
+}
+
 TEST(HousePapers, every_sign_has_its_words_and_letters_of_the_height_that_its_distance_asks_for) {
   const Record record = traced_sample();
   Drawn drawn;

@@ -130,6 +130,18 @@ TEST_P(Papers, the_wall_sheet_is_large_and_names_every_handle_in_the_order_of_th
   }
 }
 
+TEST_P(Papers, rows_of_handles_that_go_on_on_a_page_say_there_which_way_they_go) {
+  Drawn drawn;
+  draw(record(), options_for(PaperKind::wall), drawn);
+  for (const DrawnText& row : drawn.canvas.texts) {
+    if (row.style.points != 24) continue;  // the handles of a list
+    const bool told = std::ranges::any_of(drawn.canvas.texts, [&](const DrawnText& text) {
+      return text.page == row.page && text.area.y < row.area.y && text.style.face == Face::bold && text.words.find("in this order") != std::string::npos;
+    });
+    EXPECT_TRUE(told) << row.words << " on page " << row.page;
+  }
+}
+
 TEST(PapersText, bytes_that_are_no_text_are_shown_and_not_obeyed) {
   House house = test::house_with_positions().house;
   house.rooms[0].name = "Cel\xff" "lar\x1b[2J";

@@ -77,6 +77,20 @@ TEST(RoomDirectoryPage, holds_every_row_in_reading_order_and_large_print_is_larg
     }
 }
 
+TEST(RoomDirectoryPage, every_page_names_its_columns_and_the_room_whose_rows_go_on) {
+  RoomDirectory directory{{{"Cellar", "Lower", {}}}, {}, true, true};
+  for (int i = 1; i <= 70; ++i) directory.parts[0].rows.push_back({"Light " + std::to_string(i), std::to_string(i), "Panel Main", "none"});
+  RecordingCanvas canvas;
+  const PrintedRoomDirectory printed = draw_room_directory(directory, options_for(std::nullopt), canvas);
+  check_layout(canvas, printed.warnings);
+  ASSERT_GE(canvas.pages.size(), 3u);
+  const auto on_page = [&](int page, const std::string& words) { return std::ranges::count_if(canvas.texts, [&](const DrawnText& text) { return text.page == page && text.words == words; }); };
+  for (int page = 0; page < static_cast<int>(canvas.pages.size()); ++page) {
+    EXPECT_EQ(on_page(page, "Backup"), 1) << page;
+    EXPECT_EQ(on_page(page, page == 0 ? "Cellar  \u00B7  Lower" : "Cellar, continued"), 1) << page;
+  }
+}
+
 TEST(RoomDirectoryPage, the_same_input_and_date_give_the_same_bytes_and_bad_options_are_refused) {
   const RoomDirectory directory = room_directory(make_record(test::example_house().house));
   EXPECT_EQ(print_room_directory(directory, options_for()).pdf, print_room_directory(directory, options_for()).pdf);
