@@ -20,7 +20,7 @@ constexpr double kMainBandMm = 9.5;
 constexpr double kTallestRowMm = 17; ///< beyond this more white does not read better
 constexpr const char* kCodesTitle = "The same directory as plain text: scan with any phone, no network needed.";
 
-constexpr const char* kOnTheBack = " Codes to scan: on the back.";
+constexpr const char* kOnTheBack = " Codes on the back.";
 
 const TextStyle kSmall{Face::normal, kLeastPoints, Align::left, 12};
 

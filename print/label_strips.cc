@@ -14,7 +14,7 @@ namespace {
 
 constexpr double kDownMm = 60, kAcrossMm = 38;  ///< across a strip of breakers, and of positions, where nothing is said
 constexpr double kEdgeMm = 6, kGapMm = 4;       ///< of the page, and between strips
-constexpr double kTabMm = 11, kLeastTabMm = 65; ///< the end of a strip that says what it is
+constexpr double kTabMm = 11, kLeastTabMm = 60; ///< the end of a strip that says what it is
 constexpr double kCellLineMm = 0.2, kCutLineMm = 0.15;
 constexpr double kHeadPoints = 17, kInsideMm = 1.2;
 constexpr double kBesideMm = 40;                ///< narrower strips have the number above the words
@@ -102,15 +102,21 @@ void StripMaker::put_tab(PaperBlock& page, const Piece& piece, const Area& area)
     if (first.empty()) first = last;
   }
   const std::string part = piece.first == 0 && piece.last + 1 == strip.places ? "" : ", " + first + " to " + last;
-  LabelItem tab{strip.key, strip.name, {{{strip.head + part, strip.head, strip.down ? "Panel" : "Transfer device"}, true}}, {}};
+  LabelItem tab{strip.key, strip.name, {{{strip.head + part, strip.head}, true}}, {}};
   LabelLook look;
-  look.width_mm = area.width, look.height_mm = area.height, look.margin_mm = 0.3, look.code = false, look.in_middle = true;
+  look.width_mm = area.width, look.height_mm = area.height, look.margin_mm = maker_.stock().form == StockForm::tape ? 0.3 : 1, look.code = false, look.in_middle = true;
   look.small = maker_.small_print(), look.check = maker_.check_of(strip.key);
   look.most_head_points = kLeastHeadPoints;
   LabelFace face = lay_out_label(tab, look);
+  const std::string kind = strip.down ? "Panel" : "Transfer device";
   for (const double points : {10.5, kLeastPoints}) {
     if (face.fits) break;
+    if (points == kLeastPoints) tab.lines[0].ways.push_back(strip.head.starts_with(kind + " ") ? strip.head.substr(kind.size() + 1) : kind);  // the name matters more
     look.most_head_points = points;
+    face = lay_out_label(tab, look);
+  }
+  if (!face.fits) {
+    tab.lines[0].ways.push_back(kind);
     face = lay_out_label(tab, look);
   }
   if (!face.fits && maker_.stock().form == StockForm::tape) return;  // a tape so low has room for its cells alone

@@ -56,8 +56,8 @@ std::vector<std::string> add_codes(Paper& paper, const std::string& title, const
       const double modules = code.modules + 2 * kQuietModules;
       const double module = std::max(std::min(kModuleMm, room / modules), std::max(kSmallestModuleMm, kSmallestCodeMm / modules));
       const double side = modules * module, x = static_cast<double>(i - first) * each;
-      row.codes.push_back({{x, 0, side, side}, std::move(code)});
-      row.texts.push_back({{x + kQuietModules * module, side, each - kCodesGapMm - kQuietModules * module, kCaptionMm}, {Face::normal, kLeastPoints, Align::left, 1}, std::to_string(i + 1) + of});
+      row.codes.push_back({{x, kCaptionMm, side, side}, std::move(code)});  // captions stand on one line, however large the codes
+      row.texts.push_back({{x + kQuietModules * module, 0, each - kCodesGapMm - kQuietModules * module, kCaptionMm}, {Face::normal, kLeastPoints, Align::left, 1}, std::to_string(i + 1) + of});
       row.height_mm = std::max(row.height_mm, side + kCaptionMm);
     }
     paper.add(std::move(row));

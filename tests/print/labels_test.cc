@@ -389,6 +389,23 @@ TEST(Strips, cells_are_as_far_apart_as_the_breakers) {
   EXPECT_THROW((void)lay_out_strips(breaker_strips({example_record(), kAsOf}, std::nullopt), options), Error);
 }
 
+TEST(Strips, on_tape_say_the_name_of_their_panel_before_the_word_panel) {
+  test::HouseMaker maker;
+  const Id<Room> hall = maker.room("Hall", maker.floor("Ground", 0));
+  for (const char* name : {"Main", "Workshop"}) maker.breaker(maker.panel(name, hall, 4), 1);
+  const Record record = make_record(maker.house);
+  const auto strips = breaker_strips({record, kAsOf}, std::nullopt);
+  for (const double tape : {24.0, 36.0}) {
+    const LabelPages pages = lay_out_strips(strips, options_on(tape_stock(tape, 0, 180)));
+    ASSERT_EQ(pages.pages.size(), strips.size());
+    for (std::size_t i = 0; i < strips.size(); ++i) {
+      std::string words;
+      for (const PlacedText& text : pages.pages[i].content.texts) words += text.words + "\n";
+      EXPECT_THAT(words, HasSubstr(strips[i].head.substr(6))) << tape << ": " << strips[i].head;
+    }
+  }
+}
+
 TEST(LabelTestPage, outlines_are_where_the_labels_are_moved_by_the_shift) {
   LabelStock stock = plain(65, 32);
   stock.shift_x_mm = 1.5, stock.shift_y_mm = -0.5;
