@@ -4,8 +4,9 @@
 
 #include "house/error.h"
 #include "print/cairo_canvas.h"
-#include "print/card_content.h"
 #include "house/index.h"
+#include "print/card_content.h"
+#include "print/paper.h"
 
 namespace ohmstead {
 
@@ -15,22 +16,12 @@ constexpr double kSmallestPocketMm = 40, kLargestPocketMm = 1000;
 /// A printer cannot reach the edge of its paper; the card keeps this far from it.
 constexpr double kSheetMarginMm = 5;
 
-struct Paper {
+struct SheetSize {
   const char* name;
   double width_mm, height_mm;
 };
 
-Paper paper_of(Sheet sheet) { return sheet == Sheet::letter ? Paper{"Letter", 215.9, 279.4} : Paper{"A4", 210, 297}; }
-
-bool is_date(const std::string& text) {
-  if (text.size() != 10) return false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool dash = i == 4 || i == 7;
-    if (dash ? text[i] != '-' : text[i] < '0' || text[i] > '9') return false;
-  }
-  const int month = std::stoi(text.substr(5, 2)), day = std::stoi(text.substr(8, 2));
-  return month >= 1 && month <= 12 && day >= 1 && day <= 31;
-}
+SheetSize paper_of(Sheet sheet) { return sheet == Sheet::letter ? SheetSize{"Letter", 215.9, 279.4} : SheetSize{"A4", 210, 297}; }
 
 void require_pocket(const char* what, double mm) {
   if (!(mm >= kSmallestPocketMm && mm <= kLargestPocketMm))
@@ -38,13 +29,12 @@ void require_pocket(const char* what, double mm) {
 }
 
 void require_options(const DirectoryOptions& options) {
-  if (!is_date(options.date))
-    throw Error(ErrorKind::invalid_input, "The date of a directory must be written as in 2026-11-25.");
+  require_date(options.date, "a directory");
   if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a directory cannot be negative.");
   require_pocket("width", options.pocket_width_mm);
   require_pocket("height", options.pocket_height_mm);
   if (!options.sheet) return;
-  const Paper paper = paper_of(*options.sheet);
+  const SheetSize paper = paper_of(*options.sheet);
   if (options.pocket_width_mm > paper.width_mm - 2 * kSheetMarginMm || options.pocket_height_mm > paper.height_mm - 2 * kSheetMarginMm)
     throw Error(ErrorKind::invalid_input, std::string("A card of that size does not fit on ") + paper.name +
                                               " paper with room to cut; the largest is " +
@@ -58,7 +48,7 @@ void draw_side(const CardSide& side, const DirectoryOptions& options, Canvas& ca
   const double width = options.pocket_width_mm, height = options.pocket_height_mm;
   double x = 0, y = 0;
   if (options.sheet) {
-    const Paper paper = paper_of(*options.sheet);
+    const SheetSize paper = paper_of(*options.sheet);
     x = (paper.width_mm - width) / 2, y = (paper.height_mm - height) / 2;
     canvas.begin_page(paper.width_mm, paper.height_mm);
     for (const double edge : {x, x + width}) canvas.line({edge, 0, edge, paper.height_mm}, 0.15, true);

@@ -17,7 +17,7 @@ struct FittedText {
   TextStyle style;
   int step = 0;            ///< place on the ladder: 0 is the first
   bool cut = false;        ///< ends in an ellipsis
-  int unknown_glyphs = 0;  ///< drawn as empty boxes
+  int unknown_glyphs = 0;  ///< drawn as U+FFFD
 };
 
 /// From `points` down: normal, narrow, narrow at 92 %, narrow at 85 %.

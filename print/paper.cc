@@ -1,6 +1,7 @@
 #include "print/paper.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 #include "ask/printable.h"
@@ -52,9 +53,10 @@ std::string paper_text(const std::string& words) { return with_units_kept(termin
 void require_date(const std::string& date, const char* what) {
   bool good = date.size() == 10;
   for (std::size_t i = 0; good && i < date.size(); ++i) good = i == 4 || i == 7 ? date[i] == '-' : date[i] >= '0' && date[i] <= '9';
-  const int month = good ? std::stoi(date.substr(5, 2)) : 0, day = good ? std::stoi(date.substr(8, 2)) : 0;
-  if (month < 1 || month > 12 || day < 1 || day > 31)
-    throw Error(ErrorKind::invalid_input, std::string("The date of ") + what + " must be written as in 2026-11-25.");
+  if (!good) throw Error(ErrorKind::invalid_input, std::string("The date of ") + what + " must be written as in 2026-11-25.");
+  const std::chrono::year_month_day day{std::chrono::year{std::stoi(date.substr(0, 4))}, std::chrono::month{static_cast<unsigned>(std::stoi(date.substr(5, 2)))},
+                                        std::chrono::day{static_cast<unsigned>(std::stoi(date.substr(8, 2)))}};
+  if (!day.ok()) throw Error(ErrorKind::invalid_input, "No month has a day " + date + "; the date of " + what + " must be one of the calendar, written as in 2026-11-25.");
 }
 
 void put_into(PaperBlock& whole, const PaperBlock& part, double x, double y) {

@@ -1,6 +1,7 @@
 #include "print/text.h"
 
 #include <cmath>
+#include <set>
 
 #include "house/error.h"
 #include "print/pango_layout.h"
@@ -38,6 +39,29 @@ bool splits_word(PangoLayout* layout, const std::string& words) {
     if (at > 0 && at < count && attributes[at].is_line_break == 0) return true;
   }
   return false;
+}
+
+constexpr const char* kUnknownKey = "ohmstead-unknown";
+
+/// Replaces every character that no font can draw with U+FFFD, the replacement character of Unicode: it is seen to be a sign
+/// that is missing, where an empty box could be taken for one that is meant. Their number is kept with the layout.
+void mark_unknown(PangoLayout* layout) {
+  const int unknown = pango_layout_get_unknown_glyphs_count(layout);
+  if (unknown == 0) return;
+  std::set<gunichar> missing;
+  PangoLayoutIter* at = pango_layout_get_iter(layout);
+  do {
+    const PangoGlyphItem* run = pango_layout_iter_get_run_readonly(at);
+    for (int i = 0; run != nullptr && i < run->glyphs->num_glyphs; ++i)
+      if (const PangoGlyph glyph = run->glyphs->glyphs[i].glyph; glyph != PANGO_GLYPH_EMPTY && (glyph & PANGO_GLYPH_UNKNOWN_FLAG) != 0) missing.insert(glyph & ~PANGO_GLYPH_UNKNOWN_FLAG);
+  } while (pango_layout_iter_next_run(at) != 0);
+  pango_layout_iter_free(at);
+  std::string marked;
+  for (const char* from = pango_layout_get_text(layout); *from != 0; from = g_utf8_next_char(from))
+    if (missing.contains(g_utf8_get_char(from))) marked += "\uFFFD";
+    else marked += std::string_view(from, static_cast<std::size_t>(g_utf8_next_char(from) - from));
+  pango_layout_set_text(layout, marked.data(), static_cast<int>(marked.size()));
+  g_object_set_data(G_OBJECT(layout), kUnknownKey, GINT_TO_POINTER(unknown));
 }
 
 }  // namespace
@@ -90,6 +114,7 @@ LayoutHandle make_layout(PangoContext* context, const std::string& words, const 
                                            : style.align == Align::center ? PANGO_ALIGN_CENTER
                                            : from_right                   ? PANGO_ALIGN_LEFT
                                                                           : PANGO_ALIGN_RIGHT);
+  mark_unknown(layout.get());
   return layout;
 }
 
@@ -104,8 +129,8 @@ TextExtent measure_text(const std::string& words, const TextStyle& style, double
   extent.height_mm = logical.height / double(PANGO_SCALE) * kMmPerPoint;
   extent.lines = pango_layout_get_line_count(layout.get());
   extent.cut = pango_layout_is_ellipsized(layout.get()) != 0;
-  extent.split_word = splits_word(layout.get(), words);
-  extent.unknown_glyphs = pango_layout_get_unknown_glyphs_count(layout.get());
+  extent.split_word = splits_word(layout.get(), pango_layout_get_text(layout.get()));
+  extent.unknown_glyphs = GPOINTER_TO_INT(g_object_get_data(G_OBJECT(layout.get()), kUnknownKey));
   return extent;
 }
 

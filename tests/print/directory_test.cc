@@ -192,6 +192,7 @@ TEST(Directory, options_that_cannot_be_are_refused_in_one_sentence) {
       {"height", [](DirectoryOptions& o) { o.pocket_height_mm = 1e9; }},
       {"date", [](DirectoryOptions& o) { o.date = "25.11.2026"; }},
       {"date", [](DirectoryOptions& o) { o.date = "2026-13-01"; }},
+      {"No month has a day 2026-02-30", [](DirectoryOptions& o) { o.date = "2026-02-30"; }},
       {"date", [](DirectoryOptions& o) { o.date = "2026-11-25\n(evil)"; }},
       {"revision", [](DirectoryOptions& o) { o.revision = -1; }},
       {"no panel", [](DirectoryOptions& o) { o.panel = Id<Panel>{77777}; }},

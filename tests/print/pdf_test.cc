@@ -37,6 +37,13 @@ TEST(Pdf, the_same_house_and_date_give_the_same_bytes) {
   EXPECT_NE(print_directory(example.house, example.feeds, later).pdf, first.pdf);
 }
 
+TEST(Pdf, a_character_without_a_glyph_is_the_replacement_character_and_no_box) {
+  PdfCanvas canvas("Sheet", "2026-11-25");
+  canvas.begin_page(80, 40);
+  canvas.text({5, 5, 70, 10}, {Face::normal, 12, Align::left, 1}, "Hall \U000F1234 light");
+  EXPECT_THAT(test::text_of_pdf(canvas.finish()), HasSubstr("Hall \uFFFD light"));
+}
+
 TEST(Pdf, a_page_is_exactly_the_pocket_and_its_fonts_are_inside) {
   const test::ExampleHouse example = test::example_house();
   const auto printed = print_directory(example.house, example.feeds, example_options(example));
