@@ -19,18 +19,30 @@ const std::set<std::string> kLeftOut{"--output", "--png", "--date", "--codes-tex
 
 std::string long_name(const std::string& name) { return name.substr(0, name.find(',')); }
 
+bool is_option(const std::string& word) { return word.starts_with('-'); }
+
 /// Are these words of a printing command, and none that names a file? They may come from a stranger's house file.
 bool only_print(const std::vector<std::string>& words) {
   static const std::set<std::string> printing{"directory", "labels", "paper"};
   if (words.empty() || !printing.contains(words[0])) return false;
   const auto row = std::ranges::find(commands(), words[0], &Command::name);
-  const auto harmless = [&](const std::string& word) {
-    return word.empty() || word[0] != '-' || std::ranges::any_of(row->options, [&](const Option& option) { return long_name(option.name) == word && !kLeftOut.contains(word); });
-  };
-  return std::all_of(words.begin() + 1, words.end(), harmless);
+  for (std::size_t i = 1; i < words.size(); ++i) {
+    if (!is_option(words[i])) continue;  // a thing, or the value of the option before it
+    const std::size_t equals = words[i].find('=');
+    const std::string name = words[i].substr(0, equals);
+    const auto option = std::ranges::find(row->options, name, [](const Option& one) { return long_name(one.name); });
+    if (option == row->options.end() || kLeftOut.contains(name)) return false;
+    if (option->kind == OptionKind::flag && equals != std::string::npos) return false;
+  }
+  return true;
 }
 
 }  // namespace
+
+void add_option(std::vector<std::string>& words, const std::string& name, const std::string& value) {
+  if (is_option(value)) words.push_back(name + "=" + value);
+  else words.insert(words.end(), {name, value});
+}
 
 bool only_asked(Session& session, const std::vector<PrintedItem>& items) {
   if (session.asked == nullptr) return false;
@@ -47,8 +59,8 @@ std::vector<std::string> words_again(const std::string& command, const Arguments
     if (option.kind == OptionKind::flag) words.push_back(name);
     else
       for (const std::string& value : arguments.texts(name)) {
-        if (name[0] == '-') words.push_back(name);
-        words.push_back(value);
+        if (is_option(name)) add_option(words, name, value);
+        else words.push_back(value);
       }
   }
   return words;
@@ -58,8 +70,11 @@ void log_printed(Session& session, const HouseFile& file, const std::vector<std:
   const auto revision = static_cast<int>(file.revision());
   try {
     HouseFile::open(file.path(), Access::change).change("printed", [&](House& house) {
-      for (const PrintedItem& item : items)
-        house.printed.push_back({Id<Printed>::fresh(), item.key, item.name, kept_words(again), session.now(), revision, item.code});
+      const std::string words = kept_words(again);
+      for (const PrintedItem& item : items) {
+        std::erase_if(house.printed, [&](const Printed& printed) { return printed.item == item.key && printed.code == item.code && printed.words == words; });
+        house.printed.push_back({Id<Printed>::fresh(), item.key, item.name, words, session.now(), revision, item.code});
+      }
     });
   } catch (const Error& error) {
     session.err << "Note: It is printed, but not written down that it was, so `ohmstead is-it-current` will not know it. " << terminal::printable(error.what()) << '\n';

@@ -14,7 +14,11 @@ namespace ohmstead {
 /// The words that print the same again, without the file to write, the picture and the date: {"paper", "wall", "--sheet", "a4"}.
 [[nodiscard]] std::vector<std::string> words_again(const std::string& command, const Arguments& arguments);
 
-/// Writes down that these items were printed now by this command. A house file that cannot be written to is told in a note: the
+/// An option with its value as words, also if the value looks like an option itself: {"--shift=-1,0"}.
+void add_option(std::vector<std::string>& words, const std::string& name, const std::string& value);
+
+/// Writes down that these items were printed now by this command; a row that says the same of an earlier day gives way, so that printing
+/// the same again does not make the record, and its paper copy, longer. A house file that cannot be written to is told in a note: the
 /// print itself is good. `revision` is that of the record that was printed.
 void log_printed(Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items);
 

@@ -26,7 +26,11 @@ std::vector<Words> all_prints(const House& house, const std::string& sheet) {
     if (!sheet.empty()) words.insert(words.end(), {"--sheet", sheet});
     all.push_back(std::move(words));
   };
-  for (const Panel& panel : house.panels) add({"directory", "--panel", panel.name});
+  for (const Panel& panel : house.panels) {
+    Words words{"directory"};
+    add_option(words, "--panel", panel.name);
+    add(std::move(words));
+  }
   if (house.panels.empty()) return all;
   add({"directory", "--by-room"});
   for (const char* kind : {"strip", "dots", "panels", "plates"}) add({"labels", kind});

@@ -50,6 +50,7 @@ TEST_F(Print, puts_every_sheet_into_the_folder_and_writes_it_down) {
   const std::string first = folder.read("out/paper-wall.pdf");
   ASSERT_EQ(folder.run({"print", "--to", "out", "--date", "2026-11-27"}).code, 0);
   EXPECT_EQ(folder.read("out/paper-wall.pdf"), first) << "same record and date, same bytes";
+  EXPECT_EQ(house().printed.size(), now.printed.size()) << "the same again is no more to be remembered";
 }
 
 TEST_F(Print, a_code_is_current_until_what_it_stands_on_changes) {
@@ -99,16 +100,31 @@ TEST_F(Print, what_cannot_be_printed_any_more_is_to_be_taken_down) {
 
 TEST_F(Print, words_from_a_strangers_file_can_do_nothing_but_print) {
   for (const char* words : {"[\"new\",\"made.house\"]", "[\"labels\",\"plates\",\"--test-page\",\"--output\",\"made.pdf\"]", "[\"paper\",\"wall\",\"-omade.pdf\"]",
-                            "[\"directory\",\"--panel\",\"--output=made.pdf\"]", "[\"directory\",\"--png\",\"made.png\"]", "[]", "{}", "[1]", "no list"}) {
+                            "[\"directory\",\"--panel\",\"--output=made.pdf\"]", "[\"directory\",\"--png\",\"made.png\"]", "[]", "{}", "[1]", "no list",
+                            "[\"paper\",\"wall\",\"--output=made.pdf\"]", "[\"paper\",\"--sheet\",\"--output=made.pdf\",\"wall\"]", "[\"paper\",\"wall\",\"--house\",\"made.house\"]",
+                            "[\"--house\",\"made.house\",\"paper\",\"wall\"]", "[\"paper\",\"wall\",\"-f\",\"made.house\"]", "[\"print\",\"--to\",\"made.pdf\"]", "[\"print\",\"--stale\"]",
+                            "[\"is-it-current\",\"ABCDEF\"]", "[\"paper\",\"--help\"]", "[\"paper\",\"wall\",\"--\",\"x\"]", "[\"labels\",\"plates\",\"--no-codes=made.pdf\"]"}) {
     HouseFile::open(folder.at("a.house"), Access::change).change("test", [&](House& house) {
       house.printed = {{Id<Printed>::fresh(), "item", "sheet", words, "2026-11-27T10:00:00Z", 1, "ABCDEF"}};
     });
+    const std::string before = folder.read("a.house");
     const Ran no = folder.run({"is-it-current", "ABCDEF"});
     EXPECT_EQ(no.code, 1) << words;
+    EXPECT_EQ(folder.read("a.house"), before) << words;
     EXPECT_THAT(no.out, HasSubstr("does not say by which command")) << words;
     EXPECT_EQ(folder.run({"print", "--stale", "--to", "again"}).code, 0) << words;
     for (const char* file : {"made.house", "made.pdf", "made.png"}) EXPECT_FALSE(std::filesystem::exists(folder.at(file))) << words;
   }
+}
+
+TEST_F(Print, values_that_look_like_options_are_printed_again_too) {
+  ASSERT_EQ(folder.run({"labels", "plates", "--room", "Kitchen", "--shift=-1,0"}).code, 0);
+  EXPECT_EQ(folder.run({"is-it-current", code_of("plate of Kitchen receptacle 1")}).code, 0);
+  HouseFile::open(folder.at("a.house"), Access::change).change("test", [](House& house) { house.panels.back().name = "--output=made.pdf"; });
+  const Ran ran = folder.run({"print", "--to", "out"});
+  EXPECT_EQ(ran.code, 0) << ran.err;
+  EXPECT_FALSE(std::filesystem::exists(folder.at("made.pdf")));
+  EXPECT_EQ(folder.run({"is-it-current", code_of("directory of Panel --output=made.pdf")}).code, 0);
 }
 
 TEST_F(Print, codes_that_it_does_not_know_are_said_so) {
