@@ -139,7 +139,8 @@ TEST(PanelSchedule, totals_of_the_sample_house_agree_with_a_plain_recomputation)
   const Record record = traced_sample();
   check_totals(record);
   long long all = 0;
-  for (const long long leg : panel_schedules(record).panels[0].total) all += leg;
+  const auto schedules = panel_schedules(record);
+  for (const long long leg : schedules.panels[0].total) all += leg;
   EXPECT_GT(all, 20'000);
 }
 

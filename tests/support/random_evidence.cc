@@ -82,7 +82,8 @@ void HouseMaker::outage() {
     house_.outage_events.push_back(event);
   }
   for (int i = below(4); i > 0; --i)
-    house_.printed.push_back({fresh<Printed>(), name("sheet"), words(), "[\"paper\",\"wall\"]", moment(), 1 + below(99), "AB3D5F"});
+    house_.printed.push_back({fresh<Printed>(), name("sheet"), words(), "[\"labels\",\"" + std::string(one_in(2) ? "plates" : "dots") + "\"]", moment(), 1 + below(99),
+                              "AB3D" + std::to_string(10 + below(90))});
 }
 
 void HouseMaker::passings() {
