@@ -30,9 +30,8 @@ PaperCopySheet sheet_for(const House& house, std::int64_t revision, Sheet paper,
   return {{house.dwelling.name, copy.set, copy.sha256, "", revision, copy.k, copy.m}, std::move(copy.pieces), grid.version, paper, size};
 }
 
-/// The copy is true as long as the record is the same; what was printed since is no part of that.
-PrintedItem copy_item(House house) {
-  house.printed.clear();
+/// The copy is true as long as the record is the same.
+PrintedItem copy_item(const House& house) {
   return {"paper:copy", "paper copy", check_code(house, "paper:copy", {house_to_json(house)})};
 }
 
@@ -66,7 +65,8 @@ void take_file(PaperReading& reading, const std::string& set, const std::string&
 int run_paper_copy(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Sheet paper = sheet_named(arguments);
-  const House house = file.load();
+  House house = file.load();
+  house.printed.clear();  // each print would make the next copy larger
   const std::vector<PrintedItem> items{copy_item(house)};
   if (only_asked(session, items)) return kDone;
   PaperCopySheet sheet = sheet_for(house, file.revision(), paper, arguments.has("--fine") ? CodeSize::fine : CodeSize::usual);

@@ -2,7 +2,6 @@
 
 #include <array>
 #include <random>
-#include <unistd.h>
 
 namespace ohmstead {
 
@@ -18,6 +17,7 @@ constexpr auto kValueOf = [] {
 }();
 constexpr int kLetters = 12;
 constexpr std::uint64_t kMask = (std::uint64_t{1} << 60) - 1;
+thread_local std::uint64_t last_value = 0;  ///< 0: not begun
 }  // namespace
 
 std::string id_text(std::uint64_t value) {
@@ -38,15 +38,14 @@ std::optional<std::uint64_t> parse_id(std::string_view text) {
 }
 
 std::uint64_t new_id_value() {
-  thread_local std::uint64_t last = 0;
-  thread_local pid_t process = 0;  // a forked process goes its own way
-  if (last == 0 || process != getpid()) {
+  if (last_value == 0) {
     std::random_device device;
-    last = ((std::uint64_t{device()} << 32) | device()) & kMask;
-    process = getpid();
+    last_value = ((std::uint64_t{device()} << 32) | device()) & kMask;
   }
-  last = (last + 1) & kMask;
-  return last != 0 ? last : new_id_value();
+  last_value = (last_value + 1) & kMask;
+  return last_value != 0 ? last_value : new_id_value();
 }
+
+void begin_ids_anew() { last_value = 0; }
 
 }  // namespace ohmstead

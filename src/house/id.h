@@ -18,6 +18,8 @@ namespace ohmstead {
 [[nodiscard]] std::optional<std::uint64_t> parse_id(std::string_view text);
 /// A fresh value, 1 .. 2^60 - 1: the next one after a start that is random for each thread of each process. Safe to call from any thread.
 [[nodiscard]] std::uint64_t new_id_value();
+/// Draws another start for this thread. For a forked process that goes on by itself: else it would give the same ids as its parent.
+void begin_ids_anew();
 
 /// Id of a row of type `Row`. Zero means 'none' or 'not known'.
 template <class Row>

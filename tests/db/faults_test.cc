@@ -37,6 +37,7 @@ void edit(House& house, int i) {
 int in_child(const std::function<int()>& act) {
   const pid_t child = ::fork();
   if (child == 0) {
+    begin_ids_anew();
     int code = 99;
     try {
       code = act();
@@ -180,6 +181,7 @@ TEST(Faults, a_killed_writer_loses_no_acknowledged_change) {
     ASSERT_EQ(::pipe2(ends, O_CLOEXEC), 0);
     const pid_t child = ::fork();
     if (child == 0) {
+      begin_ids_anew();
       HouseFile file = HouseFile::open(path, Access::change);
       for (int i = 0;; ++i) {
         const std::int64_t revision = file.change("edited", [&](House& h) { h.dwelling.name = "Name " + std::to_string(i % 7); });
@@ -225,6 +227,7 @@ TEST(Faults, several_writers_at_once_all_get_their_changes_in) {
         children.push_back(child);
         continue;
       }
+      begin_ids_anew();
       HouseFile file = HouseFile::open(path, Access::change);
       for (int i = 0; i < 10; ++i)
         change_in_turn(file, [&](House& h) {
