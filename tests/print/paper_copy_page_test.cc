@@ -21,6 +21,7 @@
 #include "tests/db/paper_copy_by_hand.h"
 #include "tests/print/decode.h"
 #include "tests/print/geometry.h"
+#include "tests/print/paper_copies.h"
 #include "tests/support/random_house.h"
 #include "tests/support/sample_house.h"
 
@@ -30,13 +31,7 @@ namespace {
 using test::Picture;
 using testing::HasSubstr;
 
-PaperCopySheet sheet_of(const House& house, CodeSize size = CodeSize::usual, Sheet paper = Sheet::letter) {
-  const PackedRecord record = pack_record(house);
-  const auto cut = [&](int characters) { return cut_into_pieces(record, 714, static_cast<std::size_t>(characters)); };
-  const CodeGrid grid = best_code_grid(paper, size, [&](int characters) { return static_cast<int>(cut(characters).pieces.size()); });
-  const PaperCopy copy = cut(grid.characters());
-  return {{house.dwelling.name, copy.set, copy.sha256, "2026-11-27", 714, copy.k, copy.m}, copy.pieces, grid.version, paper, size};
-}
+PaperCopySheet sheet_of(const House& house, CodeSize size = CodeSize::usual, Sheet paper = Sheet::letter) { return test::paper_copy_sheet(house, size, paper); }
 
 House named_sample() {
   House house = sample_house();

@@ -1,0 +1,176 @@
+// Every code of every sheet of the sample house, read back by ZBar and ZXing from what poppler draws: clean, stained, and as photographed
+// by flashlight; and the least size of the words on them. The damaged pictures are measurements, made when OHMSTEAD_FRAMES says how many of each code.
+#include <gmock/gmock.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <map>
+#include <random>
+#include <set>
+
+#include "print/code.h"
+#include "print/fit_text.h"
+#include "tests/print/decode.h"
+#include "tests/print/geometry.h"
+#include "tests/print/photograph.h"
+#include "tests/print/set_of_sheets.h"
+
+namespace ohmstead {
+namespace {
+
+using test::Picture, test::SheetOfSet, test::SetOfSheets;
+using testing::Contains;
+using testing::HasSubstr;
+
+const SetOfSheets& sheets() {
+  static const SetOfSheets kSheets = test::set_of_sheets(test::planned_sample());
+  return kSheets;
+}
+
+/// 0: these are not to be measured now.
+unsigned frames_to_try() {
+  const char* asked = std::getenv("OHMSTEAD_FRAMES");
+  return asked == nullptr ? 0 : static_cast<unsigned>(std::atoi(asked));
+}
+
+/// Calls `use(code, page picture)` for every code, each page drawn once.
+template <class F>
+void for_each_code(const SheetOfSet& sheet, int dpi, F&& use) {
+  Picture page;
+  int drawn = -1;
+  for (const DrawnCode& code : sheet.canvas.codes) {
+    if (code.page != drawn) page = test::rendered(sheet.pdf, drawn = code.page, dpi);
+    use(code, page);
+  }
+}
+
+/// The one text of the sheet that this code was made from. The codes of a copy are in another order than its pieces.
+std::string text_of(const SheetOfSet& sheet, const DrawnCode& code) {
+  const auto at = static_cast<std::size_t>(&code - sheet.canvas.codes.data());
+  if (sheet.name != "copy") {
+    const std::string& text = sheet.code_texts.at(at);
+    const auto same = [&](Correction correction) { return make_code(text, correction).dark == code.code.dark; };
+    return same(Correction::quartile) || same(Correction::medium) ? text : "";
+  }
+  for (const std::string& text : sheet.code_texts)
+    if (make_code_of_capitals(text, (code.code.modules - 17) / 4).dark == code.code.dark) return text;
+  return "";
+}
+
+bool is_quartile(const SheetOfSet& sheet, const DrawnCode& code, const std::string& text) { return sheet.name != "copy" && make_code(text, Correction::quartile).dark == code.code.dark; }
+
+TEST(Sheets, the_sample_house_has_a_code_on_each_that_should_have_one) {
+  std::map<std::string, std::size_t> codes;
+  for (const auto& sheet : sheets()) {
+    EXPECT_EQ(sheet->canvas.codes.size(), sheet->code_texts.size()) << sheet->name;
+    codes[sheet->name] += sheet->code_texts.size();
+  }
+  for (const char* name : {"directory", "by room", "plates", "panels", "plan", "worksheet", "wall", "packet", "floor-plan", "copy"}) std::printf("%s: %zu codes\n", name, codes[name]);
+  for (const char* name : {"directory", "plates", "panels", "plan", "worksheet", "wall", "packet", "copy"}) EXPECT_GT(codes[name], 0U) << name;
+}
+
+TEST(Sheets, every_code_is_read_by_both_readers_at_300_dpi) {
+  std::size_t count = 0;
+  for (const auto& sheet : sheets())
+    for_each_code(*sheet, 300, [&](const DrawnCode& code, const Picture& page) {
+      const std::string text = text_of(*sheet, code);
+      ASSERT_FALSE(text.empty()) << sheet->name;
+      const Picture picture = test::cropped(page, code.area, 300, 0);
+      EXPECT_THAT(test::zbar_read(picture), Contains(text)) << sheet->name << " " << count;
+      EXPECT_EQ(test::zxing_read(picture), text) << sheet->name << " " << count;
+      ++count;
+    });
+  EXPECT_GT(count, 150U);
+}
+
+struct Tally {
+  std::size_t tried = 0, zbar = 0, zxing = 0, either = 0;
+  void add(const Picture& picture, const std::string& text) {
+    const std::set<std::string> all = test::zbar_read(picture);
+    const bool by_zbar = all.contains(text), by_zxing = test::zxing_read(picture) == text || test::zxing_read(test::scaled(picture, 2)) == text;
+    ++tried, zbar += by_zbar, zxing += by_zxing, either += by_zbar || by_zxing;
+  }
+  void print(const std::string& name) const { std::printf("%-28s %5zu codes: ZBar %zu, ZXing %zu, either %zu\n", name.c_str(), tried, zbar, zxing, either); }
+};
+
+/// As the camera sees it: turned by 10 degrees, blurred by 0.10 mm, then taken at 150 dpi; one stain.
+TEST(Sheets, every_code_survives_the_stain_of_its_class_at_150_dpi) {
+  if (frames_to_try() == 0) GTEST_SKIP() << "OHMSTEAD_FRAMES is not set";
+  std::map<std::string, Tally> tallies;
+  for (const auto& sheet : sheets()) {
+    unsigned number = 0;
+    for_each_code(*sheet, 300, [&](const DrawnCode& code, const Picture& page) {
+      const std::string text = text_of(*sheet, code);
+      const bool quartile = is_quartile(*sheet, code, text);
+      const Picture clean = test::cropped(page, code.area, 300, 0);
+      ++number;
+      for (unsigned frame = 0; frame < frames_to_try(); ++frame)
+        for (const double share : quartile ? std::vector<double>{0, 0.15} : std::vector<double>{0, 0.05, 0.10}) {
+          const Picture dirty = share == 0 ? clean : test::stained(clean, code.code.modules, share, 1000 * frame + number);
+          const Picture seen = test::scaled(test::blurred(test::rotated(dirty, frame % 2 == 0 ? 10 : -10), 0.10 * 300 / 25.4), 0.5);
+          tallies[sheet->name + (quartile ? " Q " : " M ") + std::to_string(std::lround(100 * share)) + " %"].add(seen, text);
+        }
+    });
+  }
+  for (const auto& [name, tally] : tallies) {
+    tally.print(name);
+    EXPECT_EQ(tally.either, tally.tried) << name;
+  }
+}
+
+/// What the flashlight gives where it is aimed, of what the camera needs for white, and the noise of the camera there.
+struct Light {
+  double light = 1, noise = 10;
+  bool promised = true;  ///< else it is counted only
+};
+
+test::Frame frame_of(const Area& area, const Light& light, unsigned seed) {
+  std::mt19937 random(seed);
+  const auto between = [&](double low, double high) { return std::uniform_real_distribution<double>(low, high)(random); };
+  test::Frame frame;
+  frame.tilt_degrees = between(25, 30), frame.turn_degrees = between(-10, 10), frame.light = light.light, frame.noise = light.noise, frame.glare_mm = 10, frame.seed = seed;
+  frame.spot_x = area.x + between(0, area.width), frame.spot_y = area.y + between(0, area.height);
+  return frame;
+}
+
+/// A phone takes many frames a second; five are enough here.
+TEST(Flashlight, codes_of_wall_and_plates_are_read_from_one_of_five_frames) {
+  if (frames_to_try() == 0) GTEST_SKIP() << "OHMSTEAD_FRAMES is not set";
+  for (const auto& sheet : sheets()) {
+    if (sheet->name != "wall" && sheet->name != "plates") continue;
+    for (const Light& light : {Light{0.3, 10}, Light{0.2, 10, false}, Light{0.12, 10, false}, Light{0.12, 4}}) {
+      Tally each;
+      unsigned number = 0, codes = 0, read = 0;
+      for_each_code(*sheet, 300, [&](const DrawnCode& code, const Picture& page) {
+        ++number;
+        const std::string text = text_of(*sheet, code);
+        const std::size_t before = each.either;
+        for (unsigned frame = 0; frame < 5 && each.either == before; ++frame) each.add(test::photographed(page, 300, code.area, frame_of(code.area, light, 10 * number + frame)), text);
+        ++codes, read += each.either > before;
+      });
+      std::printf("%s, light %.2f, noise %.0f: %u of %u codes; frames: ", sheet->name.c_str(), light.light, light.noise, read, codes);
+      each.print("");
+      if (light.promised) { EXPECT_EQ(read, codes) << sheet->name << " light " << light.light; }
+    }
+  }
+}
+
+/// Least sizes in points, by what they are for.
+double least_points(const std::string& sheet) {
+  const bool label = sheet == "plates" || sheet == "panels" || sheet == "strips" || sheet == "dots";
+  return sheet == "directory" ? 9 : label ? 6 : kLeastPoints;
+}
+
+TEST(Flashlight, no_words_are_under_the_least_size_of_their_sheet) {
+  for (const auto& sheet : sheets()) {
+    double least = 1000;
+    for (const DrawnText& text : sheet->canvas.texts) least = std::min(least, text.style.points);
+    std::printf("%-12s least %.1f pt of %zu texts\n", sheet->name.c_str(), least, sheet->canvas.texts.size());
+    EXPECT_GE(least, least_points(sheet->name)) << sheet->name;
+  }
+}
+
+}  // namespace
+}  // namespace ohmstead

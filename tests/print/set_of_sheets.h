@@ -1,0 +1,27 @@
+#pragma once
+// Every sheet that `ohmstead print --to` makes for a house, as it is drawn and as a PDF, with the texts of its codes.
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "ask/record.h"
+#include "print/recording_canvas.h"
+
+namespace ohmstead::test {
+
+struct SheetOfSet {
+  std::string name;  ///< "directory", "plates", "wall"
+  std::string pdf;
+  std::vector<std::string> code_texts;
+  RecordingCanvas canvas;
+};
+using SetOfSheets = std::vector<std::unique_ptr<SheetOfSet>>;
+
+/// The sample house as traced, with the best plan kept. Made once.
+[[nodiscard]] const Record& planned_sample();
+
+/// Directories, by room, labels, papers, copy: on letter paper, with check codes in their places.
+[[nodiscard]] SetOfSheets set_of_sheets(const Record& record);
+
+}  // namespace ohmstead::test
