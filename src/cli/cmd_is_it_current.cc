@@ -19,16 +19,16 @@ std::string when(const Printed& printed) { return printed.at.substr(0, 10) + ", 
 
 /// It was printed from this file; is it still what would be printed?
 int tell_of_printed(Session& session, const House& house, const Printed& printed) {
-  const Verdict verdict = verdict_on(session, printed);
+  const StillTrue now = is_still_true(session, printed);
   const std::string what = "The " + printed.name + " of " + when(printed);
-  if (verdict.current) {
+  if (now.current) {
     session.out << "Yes. " << terminal::printable(what) << " says what the record says now.\n";
     return kDone;
   }
   const Printed* last = last_of(house, printed.item);
-  session.out << "No. " << terminal::printable(what + (verdict.why.empty() ? " is no longer true." : " cannot be printed any more: " + verdict.why)) << '\n';
-  if (!verdict.why.empty()) session.out << "Take it down.\n";
-  else if (last != &printed && verdict_on(session, *last).current) session.out << "It was printed again (" << when(*last) << ", check " << printed_check_code(last->code) << "). Put that one up.\n";
+  session.out << "No. " << terminal::printable(what + (now.why.empty() ? " is no longer true." : " cannot be printed any more: " + now.why)) << '\n';
+  if (!now.why.empty()) session.out << "Take it down.\n";
+  else if (last != &printed && is_still_true(session, *last).current) session.out << "It was printed again (" << when(*last) << ", check " << printed_check_code(last->code) << "). Put that one up.\n";
   else session.out << "Print it again: " << terminal::printable(shown(words_kept(printed.words))) << '\n';
   return kDoneButNo;
 }

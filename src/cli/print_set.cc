@@ -41,16 +41,16 @@ std::vector<Words> all_prints(const House& house, const std::string& sheet) {
   return all;
 }
 
-Verdict verdict_on(const Session& session, const Printed& printed) {
-  Verdict verdict;
-  const std::vector<PrintedItem> now = items_now(session, words_kept(printed.words), verdict.why);
+StillTrue is_still_true(const Session& session, const Printed& printed) {
+  StillTrue answer;
+  const std::vector<PrintedItem> now = items_now(session, words_kept(printed.words), answer.why);
   const auto item = std::ranges::find(now, printed.item, &PrintedItem::key);
   if (item == now.end()) {
-    if (verdict.why.empty()) verdict.why = "it is not in the record any more.";
-    return verdict;
+    if (answer.why.empty()) answer.why = "it is not in the record any more.";
+    return answer;
   }
-  verdict.current = item->code == printed.code;
-  return verdict;
+  answer.current = item->code == printed.code;
+  return answer;
 }
 
 const Printed* last_of(const House& house, const std::string& item) {
