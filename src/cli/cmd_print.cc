@@ -3,14 +3,12 @@
 #include <map>
 #include <ostream>
 #include <set>
-#include <sstream>
 
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
 #include "cli/print_set.h"
 #include "cli/run.h"
-#include "db/storage_error.h"
 #include "house/error.h"
 
 namespace ohmstead {
@@ -44,39 +42,42 @@ struct Job {
   std::set<std::string> only;
 };
 
+/// Stops at the first file that cannot be written: the others would not be either.
 int print_all(Session& session, const std::vector<Job>& jobs, const Arguments& arguments) {
   const std::filesystem::path folder = arguments.text("--to");
   std::error_code fault;
-  std::filesystem::create_directories(folder, fault);
+  const bool made = std::filesystem::create_directories(folder, fault);
   if (!std::filesystem::is_directory(folder, fault)) throw Error(ErrorKind::output, "'" + folder.string() + "' is no folder and none could be made there; give another with --to.");
   std::set<std::string> taken;
   int worst = kDone;
-  for (const Job& job : jobs) worst = std::max(worst, print_into(session, job.words, fresh_name(folder, job.words, taken), arguments.text("--date"), job.only));
+  for (const Job& job : jobs) {
+    worst = std::max(worst, print_into(session, job.words, fresh_name(folder, job.words, taken), arguments.text("--date"), job.only));
+    if (worst == kHouseFile) break;
+  }
+  if (made && std::filesystem::is_empty(folder, fault)) std::filesystem::remove(folder, fault);
   return worst;
 }
 
-/// Says what is no longer true; the words that print it again.
+/// Says what is no longer true; what prints it again.
 std::vector<Job> tell_stale(Session& session, const House& house) {
   std::vector<Job> again;
-  std::map<std::string, std::pair<std::vector<PrintedItem>, std::string>> now;  // by the words kept
+  std::map<std::string, ItemsNow> now;  // by the words kept
   int true_ones = 0;
   for (const Printed* printed : last_printed(house)) {
     const Words words = words_kept(printed->words);
     const auto [found, fresh] = now.try_emplace(printed->words);
-    if (fresh) found->second.first = items_now(session, words, found->second.second);
-    const auto& [items, why] = found->second;
-    const auto item = std::ranges::find(items, printed->item, &PrintedItem::key);
-    const std::string what = "The " + printed->name + " of " + printed->at.substr(0, 10) + " (check " + printed_check_code(printed->code) + ")";
-    if (item == items.end()) {
-      session.out << terminal::printable(what + " is to be taken down: " + (why.empty() ? "it is not in the record any more." : why)) << '\n';
-    } else if (item->code == printed->code) {
+    if (fresh) found->second = items_now(session, words);
+    const PrintState state = state_of(*printed, found->second);
+    if (state.current) {
       ++true_ones;
-    } else {
-      session.out << terminal::printable(what + " is no longer true.") << '\n';
-      auto job = std::ranges::find(again, words, &Job::words);
-      if (job == again.end()) job = again.insert(job, {words, {}});
-      job->only.insert(printed->item);
+      continue;
     }
+    const std::string what = "The " + printed->name + " of " + printed->at.substr(0, 10) + " (check " + printed_check_code(printed->code) + ")";
+    session.out << terminal::printable(what + (state.gone.empty() ? " is no longer true." : " is to be taken down: " + state.gone)) << '\n';
+    if (!state.gone.empty()) continue;
+    auto job = std::ranges::find(again, words, &Job::words);
+    if (job == again.end()) job = again.insert(job, {words, {}});
+    job->only.insert(printed->item);
   }
   session.out << (again.empty() ? "Nothing has to be printed again; " : "") << true_ones << (true_ones == 1 ? " sheet or label is" : " sheets and labels are") << " still true.\n";
   return again;

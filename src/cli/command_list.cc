@@ -227,7 +227,7 @@ const std::vector<Command>& table() {
        run_print},
       {"is-it-current", "Whether a sheet or label is still true, by the check code on it",
        "Example: ohmstead is-it-current 7Q2-K9D",
-       {{"CODE", OptionKind::arguments, "The six signs after 'check', in any case", true}}, run_is_it_current},
+       {{"CODE", OptionKind::arguments, "The six signs after 'check', in any case", true}, kJson}, run_is_it_current},
       {"export", "Write the record as JSON (docs/interchange.md)", "",
        {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
       {"import", "Start a house file from a JSON record or from somebody else's house file",

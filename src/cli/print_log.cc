@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "ask/printable.h"
+#include "cli/exit_code.h"
 #include "cli/open_house.h"
 #include "house/error.h"
 
@@ -21,7 +22,7 @@ std::string long_name(const std::string& name) { return name.substr(0, name.find
 
 bool is_option(const std::string& word) { return word.starts_with('-'); }
 
-/// Are these words of a printing command, and none that names a file? They may come from a stranger's house file.
+/// Are these words of a printing command, and none that names a file?
 bool only_print(const std::vector<std::string>& words) {
   static const std::set<std::string> printing{"directory", "labels", "paper"};
   if (words.empty() || !printing.contains(words[0])) return false;
@@ -81,24 +82,23 @@ void log_printed(Session& session, const HouseFile& file, const std::vector<std:
   }
 }
 
-std::vector<PrintedItem> items_now(const Session& session, const std::vector<std::string>& words, std::string& why) {
-  std::vector<PrintedItem> items;
+ItemsNow items_now(const Session& session, const std::vector<std::string>& words) {
+  ItemsNow now;
   if (!only_print(words)) {
-    why = "the file does not say by which command it was printed.";
-    return items;
+    now.refused = "the file does not say by which command it was printed.";
+    return now;
   }
   std::istringstream in;
   std::ostringstream out, err;
   Session inner{in, out, err};
   inner.house_path = session.house_path;
   inner.now = session.now, inner.clock_ahead = session.clock_ahead;
-  inner.asked = &items;
-  if (run_command_line(words, inner) != 0) {
-    why = err.str().starts_with("ohmstead: ") ? err.str().substr(10) : err.str();
-    why.erase(why.find_last_not_of('\n') + 1);
-    items.clear();
-  }
-  return items;
+  inner.asked = &now.items;
+  if (run_command_line(words, inner) == kDone) return now;
+  now.items.clear();
+  now.refused = err.str().starts_with("ohmstead: ") ? err.str().substr(10) : err.str();
+  now.refused.erase(now.refused.find_last_not_of('\n') + 1);
+  return now;
 }
 
 std::string kept_words(const std::vector<std::string>& words) { return nlohmann::json(words).dump(); }

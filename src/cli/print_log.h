@@ -22,8 +22,13 @@ void add_option(std::vector<std::string>& words, const std::string& name, const 
 /// print itself is good. `revision` is that of the record that was printed.
 void log_printed(Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items);
 
-/// What these words would print now. `why` says why nothing, if they cannot be printed any more.
-[[nodiscard]] std::vector<PrintedItem> items_now(const Session& session, const std::vector<std::string>& words, std::string& why);
+/// What some words would print now.
+struct ItemsNow {
+  std::vector<PrintedItem> items;
+  std::string refused;  ///< why nothing; empty: they can be printed
+};
+/// Nothing is written. Words that are not of a printing command, or name a file, are refused: they may come from a stranger's house file.
+[[nodiscard]] ItemsNow items_now(const Session& session, const std::vector<std::string>& words);
 
 /// The words as they are kept in the record, and back; none for what is not such a list.
 [[nodiscard]] std::string kept_words(const std::vector<std::string>& words);

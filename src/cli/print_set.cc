@@ -41,16 +41,10 @@ std::vector<Words> all_prints(const House& house, const std::string& sheet) {
   return all;
 }
 
-StillTrue is_still_true(const Session& session, const Printed& printed) {
-  StillTrue answer;
-  const std::vector<PrintedItem> now = items_now(session, words_kept(printed.words), answer.why);
-  const auto item = std::ranges::find(now, printed.item, &PrintedItem::key);
-  if (item == now.end()) {
-    if (answer.why.empty()) answer.why = "it is not in the record any more.";
-    return answer;
-  }
-  answer.current = item->code == printed.code;
-  return answer;
+PrintState state_of(const Printed& printed, const ItemsNow& now) {
+  const auto item = std::ranges::find(now.items, printed.item, &PrintedItem::key);
+  if (item != now.items.end()) return {item->code == printed.code, ""};
+  return {false, now.refused.empty() ? "it is not in the record any more." : now.refused};
 }
 
 const Printed* last_of(const House& house, const std::string& item) {

@@ -9,12 +9,12 @@ namespace ohmstead {
 /// The commands that together print everything for this house, on this paper ("" for the usual).
 [[nodiscard]] std::vector<std::vector<std::string>> all_prints(const House& house, const std::string& sheet);
 
-struct StillTrue {
-  bool current = false;
-  std::string why;  ///< why it cannot be printed any more; empty if it can
+/// How a print stands to what the same words would print now.
+struct PrintState {
+  bool current = false;  ///< the same text
+  std::string gone;      ///< why it cannot be printed any more; empty if it can
 };
-/// Would the same command print the same on this item now?
-[[nodiscard]] StillTrue is_still_true(const Session& session, const Printed& printed);
+[[nodiscard]] PrintState state_of(const Printed& printed, const ItemsNow& now);
 
 /// What was printed last of this item; null if nothing.
 [[nodiscard]] const Printed* last_of(const House& house, const std::string& item);

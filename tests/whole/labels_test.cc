@@ -15,11 +15,9 @@ using ::testing::StartsWith;
 class Labels : public ::testing::Test {
  protected:
   void SetUp() override {
-    ASSERT_EQ(folder.run({"new", "a.house", "--name", "Hillside"}).code, 0);
-    const Ran ran = folder.run({"enter", "-"},
-                               "Cellar: freezer 100/400 W !, furnace 500/1200 W !, 2r\nHall: 1l\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15\n"
-                               "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15 <- Main 1; 2 15; 3 15\n"
-                               "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nCellar receptacle 1 <- Main 1\n");
+    const Ran ran = folder.start_house("Cellar: freezer 100/400 W !, furnace 500/1200 W !, 2r\nHall: 1l\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15\n"
+                                       "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15 <- Main 1; 2 15; 3 15\n"
+                                       "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nCellar receptacle 1 <- Main 1\n");
     ASSERT_EQ(ran.code, 0) << ran.err;
   }
   Ran labels(std::vector<std::string> words) const {

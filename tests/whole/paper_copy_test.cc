@@ -15,8 +15,7 @@ using ::testing::StartsWith;
 class PaperCopy : public ::testing::Test {
  protected:
   void SetUp() override {
-    ASSERT_EQ(folder.run({"new", "a.house", "--name", "Hillside"}).code, 0);
-    const Ran ran = folder.run({"enter", "-"}, "Cellar: freezer 100/400 W !, 6 receptacles\nKitchen: 6 receptacles, 2 lights, range\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 2+4 50 range\n");
+    const Ran ran = folder.start_house("Cellar: freezer 100/400 W !, 6 receptacles\nKitchen: 6 receptacles, 2 lights, range\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 2+4 50 range\n");
     ASSERT_EQ(ran.code, 0) << ran.err;
     record = folder.run({"export"}).out;
     const Ran printed = folder.run({"paper", "copy", "--date", "2026-11-27", "--codes-text"});

@@ -14,11 +14,9 @@ using ::testing::StartsWith;
 class Paper : public ::testing::Test {
  protected:
   void SetUp() override {
-    ASSERT_EQ(folder.run({"new", "a.house", "--name", "Hillside"}).code, 0);
-    const Ran ran = folder.run({"enter", "-"},
-                               "Cellar: freezer 100/400 W !, furnace 500/1200 W !\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15\n"
-                               "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15; 2 15; 3 15\n"
-                               "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\n");
+    const Ran ran = folder.start_house("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15\n"
+                                       "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15; 2 15; 3 15\n"
+                                       "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\n");
     ASSERT_EQ(ran.code, 0) << ran.err;
   }
   Folder folder;

@@ -3,6 +3,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <nlohmann/json.hpp>
+
 #include "db/house_file.h"
 #include "program.h"
 
@@ -16,11 +18,12 @@ using ::testing::StartsWith;
 class Print : public ::testing::Test {
  protected:
   void SetUp() override {
-    ASSERT_EQ(folder.run({"new", "a.house", "--name", "Hillside"}).code, 0);
-    enter("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nKitchen: 2r\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 20\n"
+    const Ran ran = folder.start_house(
+          "Cellar: freezer 100/400 W !, furnace 500/1200 W !\nKitchen: 2r\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 5 20\n"
           "Panel Barn in Kitchen 6 spaces from Main 5: 1 15\n"
           "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 3 positions from G: 1 15; 2 15; 3 15\n"
           "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\n");
+    ASSERT_EQ(ran.code, 0) << ran.err;
     ASSERT_EQ(folder.run({"plan", "--keep"}).code, 0);
   }
   void enter(const std::string& lines) {
@@ -64,7 +67,7 @@ TEST_F(Print, a_code_is_current_until_what_it_stands_on_changes) {
   const Ran no = folder.run({"is-it-current", barn});
   EXPECT_EQ(no.code, 1);
   EXPECT_THAT(no.out, HasSubstr("No. The directory of Panel Barn of "));
-  EXPECT_THAT(no.out, HasSubstr("Print it again: `ohmstead directory --panel Barn`"));
+  EXPECT_THAT(no.out, HasSubstr("Print it again:\n    ohmstead directory --panel Barn\n"));
   ASSERT_EQ(folder.run({"directory", "--panel", "Barn"}).code, 0);
   EXPECT_THAT(folder.run({"is-it-current", barn}).out, HasSubstr("It was printed again"));
 }
@@ -111,7 +114,7 @@ TEST_F(Print, words_from_a_strangers_file_can_do_nothing_but_print) {
     const Ran no = folder.run({"is-it-current", "ABCDEF"});
     EXPECT_EQ(no.code, 1) << words;
     EXPECT_EQ(folder.read("a.house"), before) << words;
-    EXPECT_THAT(no.out, HasSubstr("does not say by which command")) << words;
+    EXPECT_THAT(no.out, HasSubstr("by which command it was printed")) << words;
     EXPECT_EQ(folder.run({"print", "--stale", "--to", "again"}).code, 0) << words;
     for (const char* file : {"made.house", "made.pdf", "made.png"}) EXPECT_FALSE(std::filesystem::exists(folder.at(file))) << words;
   }
@@ -125,6 +128,27 @@ TEST_F(Print, values_that_look_like_options_are_printed_again_too) {
   EXPECT_EQ(ran.code, 0) << ran.err;
   EXPECT_FALSE(std::filesystem::exists(folder.at("made.pdf")));
   EXPECT_EQ(folder.run({"is-it-current", code_of("directory of Panel --output=made.pdf")}).code, 0);
+}
+
+TEST_F(Print, a_folder_that_cannot_be_written_to_is_told_once_and_none_is_left_empty) {
+  folder.write("taken", "a file");
+  const Ran taken = folder.run({"print", "--to", "taken"});
+  EXPECT_EQ(taken.code, 3);
+  EXPECT_THAT(taken.err, HasSubstr("is no folder"));
+  EXPECT_EQ(folder.read("taken"), "a file");
+  const Ran bad_date = folder.run({"print", "--to", "fresh", "--date", "2026-02-30"});
+  EXPECT_EQ(bad_date.code, 4);
+  EXPECT_FALSE(std::filesystem::exists(folder.at("fresh"))) << "nothing was printed, so no empty folder is left";
+}
+
+TEST_F(Print, the_answer_is_for_programs_too) {
+  ASSERT_EQ(folder.run({"paper", "wall"}).code, 0);
+  const auto json = nlohmann::json::parse(folder.run({"is-it-current", code_of("sheet for the wall"), "--json"}).out);
+  EXPECT_EQ(json["question"], "is_it_current");
+  EXPECT_EQ(json["current"], true);
+  EXPECT_EQ(json["name"], "sheet for the wall");
+  EXPECT_NE(json["printed_at"], "");
+  EXPECT_TRUE(nlohmann::json::parse(folder.run({"is-it-current", "000000", "--json"}).out)["current"].is_null());
 }
 
 TEST_F(Print, codes_that_it_does_not_know_are_said_so) {

@@ -50,6 +50,11 @@ Ran Folder::run(const std::vector<std::string>& words, const std::string& input)
   return {WIFEXITED(status) ? WEXITSTATUS(status) : 1000 + WTERMSIG(status), read("stdout"), read("stderr")};
 }
 
+Ran Folder::start_house(const std::string& lines) const {
+  const Ran made = run({"new", "a.house", "--name", "Hillside"});
+  return made.code == 0 ? run({"enter", "-"}, lines) : made;
+}
+
 void Folder::write(const std::string& name, const std::string& bytes) const {
   std::ofstream(at(name), std::ios::binary) << bytes;
 }

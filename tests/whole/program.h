@@ -27,6 +27,8 @@ class Folder {
 
   /// Runs `ohmstead WORDS` with `input` on standard input, which is then closed.
   [[nodiscard]] Ran run(const std::vector<std::string>& words, const std::string& input = "") const;
+  /// Makes `a.house`, called Hillside, with these entry lines. Returns how the entering went.
+  [[nodiscard]] Ran start_house(const std::string& lines) const;
   void write(const std::string& name, const std::string& bytes) const;
   [[nodiscard]] std::string read(const std::string& name) const;
 
