@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "ask/printable.h"
-#include "ask/utf8.h"
 #include "house/error.h"
+#include "house/utf8.h"
 
 namespace ohmstead::wish_detail {
 
@@ -229,6 +229,11 @@ std::vector<std::string> wishes_in(std::string_view text) {
   return wishes;
 }
 
-Marks read_wish(const std::string& wish) { return Reader(wish).read(); }
+Marks read_wish(const std::string& wish) {
+  if (!is_utf8(wish)) throw Error(ErrorKind::invalid_input, "The wish " + quoted(wish) + " is not in UTF-8; type it again, or save the file as UTF-8.");
+  const auto is_control = [](char c) { return c == '\x7f' || (c >= 0 && c < ' ' && c != '\t'); };
+  if (std::ranges::any_of(wish, is_control)) throw Error(ErrorKind::invalid_input, "The wish " + quoted(wish) + " holds a control character; take it out.");
+  return Reader(wish).read();
+}
 
 }  // namespace ohmstead::wish_detail

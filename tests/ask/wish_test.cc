@@ -91,5 +91,14 @@ TEST(Wishes, what_is_in_no_record_is_refused_and_nothing_changes) {
   EXPECT_THROW((void)with_wishes(house, names, std::string(3000, 'x')), Error);
 }
 
+TEST(Wishes, what_the_record_could_not_hold_is_refused) {
+  const House house = sample_house();
+  const Names names(house);
+  for (const char* wish : {"ha\xff\xffir dryer at upper hall receptacle", "hair\x01 dryer at upper hall receptacle", "caf\xc3 at upper hall receptacle"}) {
+    EXPECT_THROW((void)with_wishes(house, names, wish), Error) << wish;
+  }
+  EXPECT_NO_THROW((void)with_wishes(house, names, "caf\xc3\xa9 maker at upper hall receptacle"));
+}
+
 }  // namespace
 }  // namespace ohmstead
