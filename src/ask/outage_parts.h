@@ -14,6 +14,11 @@ namespace ohmstead::outage_words {
 [[nodiscard]] bool is_engine(const OutageView& view);
 /// A load of the record, or a guest's thing with where it is.
 [[nodiscard]] std::string consumer_name(const OutageView& view, const Consumer& one);
+/// The same with the handle that it hangs on: "freezer (Storage; handle 3 on Transfer)"; without one, as consumer_name.
+[[nodiscard]] std::string consumer_on_handle(const OutageView& view, const Names& names, const Consumer& one);
+/// What a hand does to switch it off: its handle, where that carries nothing else and it has no plug or switch that is sure to be
+/// at hand; else the thing itself: "Move handle 3 on Transfer to OFF: well pump (Cellar)", "Switch off or unplug television (Hall; handle 4 on Transfer)".
+[[nodiscard]] std::string switch_off_text(const OutageView& view, const Names& names, const Consumer& one);
 /// Where a handle is to stand, as it is marked: "BACKUP", "OFF", "ON".
 [[nodiscard]] std::string throw_text(const HandleRef& handle, int to);
 /// "3 h 20 min", "45 min"

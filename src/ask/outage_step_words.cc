@@ -25,7 +25,7 @@ class StepWords {
       case move: say_move(); break;
       case switch_off: say_switch_off(); break;
       case switch_on:
-        add(LineKind::answer, "Switch on: " + joined(load_names(view_.house, step_.loads)) + ".");
+        add(LineKind::answer, "Switch on: " + joined(loads_on_handles()) + ".");
         add(LineKind::detail, "There is room for it now.");
         break;
       case look_over: say_look_over(); break;
@@ -42,6 +42,17 @@ class StepWords {
   void add(LineKind kind, std::string text, std::vector<std::string> items = {}) { say(lines_, kind, std::move(text), std::move(items)); }
   [[nodiscard]] std::string name(const HandleRef& handle) const { return outage_handle_text(view_.house, names_, handle); }
   [[nodiscard]] std::string source() const { return source_name(view_); }
+
+  /// The things of this step, each with the handle that it hangs on.
+  [[nodiscard]] std::vector<std::string> loads_on_handles() const {
+    std::vector<std::string> texts;
+    for (const Id<Load> id : step_.loads) {
+      const auto load = static_cast<std::size_t>(std::ranges::find(view_.house.loads, id, &Load::id) - view_.house.loads.begin());
+      if (load < view_.house.loads.size())
+        texts.push_back(consumer_on_handle(view_, names_, {.load = static_cast<int>(load), .unit = view_.gear.loads[load].unit, .draw = {}}));
+    }
+    return texts;
+  }
 
   [[nodiscard]] std::string move_text(const HandleRef& handle) const {
     const std::string to = throw_text(handle, step_.to);
@@ -213,7 +224,7 @@ class StepWords {
   }
 
   void say_switch_off() {
-    std::vector<std::string> things = load_names(view_.house, step_.loads);
+    std::vector<std::string> things = step_.reason == OutageReason::before_close ? load_names(view_.house, step_.loads) : loads_on_handles();
     for (const std::string& guest : step_.guests) things.push_back(terminal::printable(guest));
     add(LineKind::answer, "Switch off or unplug: " + joined(things) + ".");
     if (step_.reason == OutageReason::before_close && !step_.handles.empty())

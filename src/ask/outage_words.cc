@@ -269,8 +269,8 @@ Lines words_of_may_i(const OutageView& view, const Names& names, const std::stri
       break;
     case MayIKind::after: {
       std::vector<std::string> off;
-      for (const Consumer& one : answer.off_first) off.push_back(consumer_name(view, one));
-      say(lines, LineKind::answer, "Not yet. First switch off, then " + name + reckoned + " may be switched on:", off);
+      for (const Consumer& one : answer.off_first) off.push_back(switch_off_text(view, names, one));
+      say(lines, LineKind::answer, "Not yet. " + std::string(off.size() > 1 ? "First all of this" : "First this") + ", then " + name + reckoned + " may be switched on:", off);
       break;
     }
     case MayIKind::on_already: tell(LineKind::answer, thing + " is on already, by what was said; it is counted."); break;

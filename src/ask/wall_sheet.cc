@@ -204,9 +204,12 @@ class Sheet {
       for (const CarriedLoad& load : answer_.backup.circuits[static_cast<std::size_t>(placed.circuit)].loads)
         if (load.use == LoadUse::together && gear.loads[load.load].worth < kLifeWorth) by_worth.emplace_back(gear.loads[load.load].worth, load.load);
     std::ranges::sort(by_worth);
-    std::vector<std::string> names;
-    for (const auto& [worth, load] : by_worth) names.push_back(load_text(record_.house, record_.house.loads[load]));
-    return names;
+    const Names names(wired_);
+    const OutageNow now;
+    std::vector<std::string> first;
+    for (const auto& [worth, load] : by_worth)
+      first.push_back(outage_words::consumer_on_handle({wired_, gear, now}, names, {.load = static_cast<int>(load), .unit = gear.loads[load].unit, .draw = {}}));
+    return first;
   }
 
   void add_gave_up() {

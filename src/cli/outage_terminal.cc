@@ -112,7 +112,7 @@ class OutageTerminal : private OutageScreen {
 
   bool ask_switched_off(const MayI& answer, const std::string& what, const std::string& at) {
     const std::vector<GuestThing> guests = board_.now().guests;
-    say("Enter  all of that is off now     n  leave it as it is");
+    say("Enter  that is done     n  leave it as it is");
     prompt();
     if (keys_.key() != kEnterKey) return answered("");
     for (const Consumer& one : answer.off_first) {

@@ -112,6 +112,30 @@ TEST_F(OutageWords, may_i_is_answered_for_the_place_and_says_what_it_reckoned_wi
   EXPECT_THAT(may("gizmo", "kitchen receptacle 1"), HasSubstr("Read the watts from its nameplate"));
 }
 
+TEST_F(OutageWords, what_is_to_go_off_first_is_said_with_the_handle_that_a_hand_moves_or_the_thing_itself) {
+  follow();
+  EXPECT_THAT(may("iron 1400 W", "kitchen receptacle 1"), HasSubstr("First this, then iron (1,400 W at most) may be switched on:\n- Move handle 2 on T to OFF: furnace (Cellar)\n"))
+      << "wired in, and alone on its handle";
+  ASSERT_NO_THROW(board->tell(switched_in_words(board->view(), *names, true, "hair dryer 1000 W", "hall receptacle 1")));
+  EXPECT_THAT(may("iron 900 W", "hall receptacle 2"), HasSubstr("- Switch off or unplug hair dryer (Hall receptacle 1; handle 5 on T)\n"));
+  board->tell({.kind = moved, .handle = board->house().positions.empty() ? HandleRef{} : HandleRef{HandleKind::position, board->house().positions[1].id.value}, .stands = kOff});
+  EXPECT_THAT(may("iron 1400 W", "kitchen receptacle 1"), Not(HasSubstr("furnace"))) << "it is off already";
+}
+
+TEST_F(OutageWords, of_two_things_on_one_handle_the_one_that_is_too_much_goes_off_by_itself) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, std::string(kHouse) + "Cellar: sump pump 400 W !\nBy J.\nCellar sump pump <- Main 3\n").house;
+  board.emplace(house, declared_feeds(house), 0);
+  names.emplace(board->house());
+  board->begin("2026-11-27T18:00:00Z");
+  follow();
+  const std::string said = may("iron 1300 W", "kitchen receptacle 1");
+  EXPECT_THAT(said, HasSubstr("Switch off or unplug ")) << said;
+  EXPECT_THAT(said, HasSubstr("; handle 2 on T)")) << said;
+  EXPECT_THAT(said, Not(HasSubstr("to OFF"))) << "the handle would take the other with it: " << said;
+}
+
 TEST_F(OutageWords, wiring_that_was_not_proved_is_said_once_at_the_start) {
   EXPECT_THAT(step(), HasSubstr("It is not proved that each handle carries what is written down"));
   follow();

@@ -131,6 +131,7 @@ TEST(WallSheet, handles_that_go_the_same_way_are_one_item_in_the_order_of_the_bo
   const std::string home = words_of(part(sheet, "way home"));
   EXPECT_THAT(home, HasSubstr("is without power for a moment")) << "cautions stay";
   EXPECT_THAT(words_of(part(sheet, "Step by step")), HasSubstr("FIRST switch off or unplug microwave (Kitchen)"));
+  EXPECT_THAT(words_of(part(sheet, "gives up")), testing::ContainsRegex("leave out, first of these first: [^,]*; handles? [0-9]")) << "what is left out is found by its handle";
 }
 
 TEST(WallSheet, a_fact_is_said_once) {

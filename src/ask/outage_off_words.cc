@@ -1,0 +1,57 @@
+// Who is told to switch something off is told which handle it hangs on, or where to lay hands on it.
+
+#include <algorithm>
+
+#include "ask/outage_parts.h"
+#include "ask/printable.h"
+#include "ask/sentence.h"
+#include "ask/watts.h"
+
+namespace ohmstead::outage_words {
+
+using namespace sentence;
+
+namespace {
+
+/// Empty: it hangs on nothing that is known.
+HandleRef handle_of(const OutageView& view, const Consumer& one) {
+  return one.unit < 0 ? HandleRef{} : view.gear.graph.handles[view.gear.units[static_cast<std::size_t>(one.unit)].handle].ref;
+}
+
+/// "handles 5 and 6 on T", without "(tied together)": it stands in parentheses itself.
+std::string short_handle_text(const OutageView& view, const Names& names, const HandleRef& handle) {
+  std::string text = outage_handle_text(view.house, names, handle);
+  if (const std::size_t tied = text.find(" (tied together)"); tied != std::string::npos) text.resize(tied);
+  return text;
+}
+
+bool same_thing(const Consumer& a, const Consumer& b) { return a.load == b.load && a.guest == b.guest; }
+
+/// Wired in and switched by a float or thermostat, such as a well pump, and alone on its handle: there may be no switch to be found.
+bool goes_off_by_its_handle(const OutageView& view, const Consumer& one) {
+  if (one.load < 0 || one.unit < 0) return false;
+  const Load& load = view.house.loads[static_cast<std::size_t>(one.load)];
+  const OutageUnit& unit = view.gear.units[static_cast<std::size_t>(one.unit)];
+  const Point& point = view.house.points[view.gear.loads[static_cast<std::size_t>(one.load)].point];
+  if (!starts_itself(load) || point.kind != PointKind::appliance || unit.points.size() != 1) return false;
+  return std::ranges::none_of(consumers_now(view.gear, view.now), [&](const Consumer& other) { return other.unit == one.unit && !same_thing(other, one); });
+}
+
+}  // namespace
+
+std::string consumer_on_handle(const OutageView& view, const Names& names, const Consumer& one) {
+  const HandleRef handle = handle_of(view, one);
+  std::string text = consumer_name(view, one);
+  if (!handle || !text.ends_with(')')) return text;
+  text.pop_back();
+  return text + "; " + short_handle_text(view, names, handle) + ")";
+}
+
+std::string switch_off_text(const OutageView& view, const Names& names, const Consumer& one) {
+  if (!goes_off_by_its_handle(view, one)) return "Switch off or unplug " + consumer_on_handle(view, names, one);
+  const HandleRef handle = handle_of(view, one);
+  return (handle.kind == HandleKind::position ? "Move " : "Turn ") + outage_handle_text(view.house, names, handle) + (handle.kind == HandleKind::position ? " to OFF: " : " OFF: ") +
+         consumer_name(view, one);
+}
+
+}  // namespace ohmstead::outage_words
