@@ -62,11 +62,15 @@ void require_one_thing_told(const Arguments& arguments) {
   if (count > 1) throw Error(ErrorKind::invalid_input, given + " are told one after the other; give one at a time. Nothing was recorded.");
 }
 
-/// With --after: nobody else has written a line since the step was seen that this is the answer to.
-void require_nobody_went_on(const Arguments& arguments, const House& house) {
-  if (!arguments.has("--after") || static_cast<std::size_t>(arguments.number("--after", 0, 0, 1e9)) == house.outage_events.size()) return;
-  throw Error(ErrorKind::conflict, "Somebody else has gone on with this outage: its log has " + std::to_string(house.outage_events.size()) +
-                                       " lines now. Nothing was recorded; see `ohmstead outage --status`.");
+/// The step that is answered is the one that was read: with --after nobody has changed the house since, whatever it was.
+void require_the_step_that_was_read(const Arguments& arguments, std::int64_t revision) {
+  const std::string now = std::to_string(revision);
+  if (arguments.has("--answer") && !arguments.has("--after"))
+    throw Error(ErrorKind::invalid_input, "Say which step is answered, for somebody else may have gone on meanwhile: `ohmstead outage --json` has it with its number, `revision`; the step of "
+                                          "now takes --after " + now + ". Nothing was recorded.");
+  if (!arguments.has("--after") || arguments.number("--after", 0, 0, 1e15) == static_cast<double>(revision)) return;
+  throw Error(ErrorKind::conflict, "Somebody else has gone on since that step was read: the number of the step is " + now +
+                                       " now. Nothing was recorded; see `ohmstead outage --status`.");
 }
 
 int show_may(Session& session, const OutageBoard& board, const Names& names, const Arguments& arguments) {
@@ -77,16 +81,18 @@ int show_may(Session& session, const OutageBoard& board, const Names& names, con
   return answer.kind == MayIKind::yes || answer.kind == MayIKind::on_already || answer.kind == MayIKind::no_outage ? kDone : kDoneButNo;
 }
 
-int show_status(Session& session, const OutageBoard& board, const Names& names) {
+/// `revision` of the house file: the number of the step.
+int show_status(Session& session, const OutageBoard& board, const Names& names, std::int64_t revision) {
   const OutageStatus status = outage_status(board.view(), session.now());
   if (session.json) {
-    session.out << json_of_outage(board.view(), names, board.step(), status, {session.clock_ahead});
+    session.out << json_of_outage(board.view(), names, {board.step(), status, revision}, {session.clock_ahead});
     return kDone;
   }
   show(session, words_of_outage_status(board.view(), status, {session.clock_ahead}));
   if (board.now().phase == OutagePhase::none) return kDone;
   session.out << "Now:\n";
   show(session, words_of_outage_step(board.view(), names, board.step()));
+  if (!is_settled(board.step().kind)) session.out << "(To answer without a session: --answer done --after " << revision << ")\n";
   return kDone;
 }
 
@@ -135,11 +141,11 @@ int run_outage(Session& session, const Arguments& arguments) {
   const Names names(record.house);
   OutageBoard board(record.house, record.feeds, source_given(record.house, names, arguments));
   if (arguments.has("--may")) return show_may(session, board, names, arguments);
-  if (arguments.has("--status")) return show_status(session, board, names);
+  if (arguments.has("--status")) return show_status(session, board, names, keeper.revision());
   if (board.now().phase == OutagePhase::none)
     if (const std::string left = proving_left_text(record.house, record.house.sources[board.gear().source].id); !left.empty())
       (session.json ? session.err : session.out) << "! " << left << " The outage is led from there, as on an ordinary day.\n";
-  require_nobody_went_on(arguments, keeper.house());
+  require_the_step_that_was_read(arguments, keeper.revision());
   const KeepFn keep = log_keeper(keeper);
   const std::string who = arguments.text("--who");
   if (auto event = told(board, names, arguments)) {
@@ -150,12 +156,12 @@ int run_outage(Session& session, const Arguments& arguments) {
   } else if (arguments.has("--undo")) {
     if (!board.undo()) throw Error(ErrorKind::not_found, "There is nothing to take back in the outage under way.");
   } else if (session.json) {
-    return show_status(session, board, names);
+    return show_status(session, board, names, keeper.revision());
   } else {
     return run_session(session, board, keeper, who);
   }
   keep("Outage log", board.house());
-  return show_status(session, board, names);
+  return show_status(session, board, names, keeper.revision());
 }
 
 }  // namespace ohmstead

@@ -51,12 +51,14 @@ Json step_json(const OutageView& view, const Names& names, const OutageStep& ste
 
 }  // namespace
 
-std::string json_of_outage(const OutageView& view, const Names& names, const OutageStep& step, const OutageStatus& status, const LocalTime& local) {
+std::string json_of_outage(const OutageView& view, const Names& names, const OutageShown& shown, const LocalTime& local) {
+  const OutageStep& step = shown.step;
+  const OutageStatus& status = shown.status;
   Lines lines = words_of_outage_status(view, status, local);
   for (const Line& line : words_of_outage_step(view, names, step)) lines.push_back(line);
   Json json = started_json("outage", lines);
   json["phase"] = text_of(status.phase), json["source"] = view.house.sources[view.gear.source].name, json["running"] = status.running;
-  json["log_lines"] = view.house.outage_events.size(), json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
+  json["revision"] = shown.revision, json["log_lines"] = view.house.outage_events.size(), json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
   json["drawn_watts"] = status.drawn_in_all, json["limit_watts"] = status.limits.running;
   if (status.fuel)
     json["fuel"] = {{"share_low", status.fuel->share.low}, {"share_high", status.fuel->share.high}, {"hours_low", status.fuel->hours.low},

@@ -1,6 +1,7 @@
 #pragma once
 // Keeps a session's house on disk: every answer is written before the next question is shown.
 
+#include <cstdint>
 #include <string>
 
 #include "db/house_file.h"
@@ -9,8 +10,10 @@ namespace ohmstead {
 
 class Keeper {
  public:
-  explicit Keeper(HouseFile& file) : file_(file), kept_(file.load()) {}
+  explicit Keeper(HouseFile& file) : file_(file), revision_(file.revision()), kept_(file.load()) {}
   [[nodiscard]] const House& house() const { return kept_; }
+  /// Of this house, never a later one: another program may have changed it since.
+  [[nodiscard]] std::int64_t revision() const { return revision_; }
 
   /// Reads the house again. Has another program changed it since the last time?
   [[nodiscard]] bool changed_by_others();
@@ -21,6 +24,7 @@ class Keeper {
 
  private:
   HouseFile& file_;
+  std::int64_t revision_;
   House kept_;
 };
 

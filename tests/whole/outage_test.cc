@@ -39,9 +39,13 @@ struct Outage : testing::Test {
     return folder.run(all, input);
   }
   Json status() { return Json::parse(ask({"--status", "--json"}).out); }
+  /// Answers the step of now, as a program that has just read it.
+  Ran answer(const std::string& word, const std::string& who = "") { return ask({"--answer", word, "--after", number(), "--who", who}); }
+  /// Number of the step of now.
+  std::string number() { return std::to_string(status()["revision"].get<int>()); }
   /// Confirms steps until nothing is left to do.
   void follow() {
-    for (int i = 0; i < 40 && !status()["step"]["settled"].get<bool>(); ++i) ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+    for (int i = 0; i < 40 && !status()["step"]["settled"].get<bool>(); ++i) ASSERT_EQ(answer("done").code, 0);
   }
   Folder folder;
 };
@@ -149,7 +153,7 @@ TEST_F(Outage, a_move_of_ones_own_is_told_and_taken_back) {
   EXPECT_EQ(ask({"--moved", "3 backup"}).code, 0) << "only a handle of the transfer device has a backup side";
   EXPECT_EQ(ask({"--undo"}).code, 0);
   EXPECT_EQ(ask({"--moved", "freezer backup"}).code, 4);
-  EXPECT_EQ(ask({"--answer", "no"}).code, 4) << "this step takes no 'no'";
+  EXPECT_EQ(answer("no").code, 4) << "this step takes no 'no'";
   EXPECT_EQ(ask({"--gives", "a lot"}).code, 4);
   EXPECT_EQ(ask({"--back", "--note", "x"}).code, 4) << "two things at once";
 }
@@ -192,15 +196,33 @@ TEST_F(Outage, of_two_people_at_one_board_the_second_sees_what_the_first_did_bef
   EXPECT_EQ(standing_lines(house), 3U);
 }
 
-TEST_F(Outage, an_answer_to_a_step_that_was_done_by_another_is_refused_where_it_says_what_it_is_for) {
+TEST_F(Outage, an_answer_without_a_session_says_which_step_it_is_for_and_is_refused_if_another_went_on) {
   ASSERT_EQ(ask({"--gone"}).code, 0);
-  const std::string seen = std::to_string(status()["log_lines"].get<int>());
+  const std::string seen = number();
+  const Ran blind = ask({"--answer", "done"});
+  EXPECT_EQ(blind.code, 4);
+  EXPECT_THAT(blind.err, testing::AllOf(HasSubstr("takes --after " + seen), HasSubstr("ohmstead outage --json")));
+  EXPECT_THAT(ask({"--status"}).out, HasSubstr("--answer done --after " + seen)) << "for a person with a shell script";
   ASSERT_EQ(ask({"--answer", "done", "--after", seen, "--who", "Ana"}).code, 0);
+  const std::string house = folder.read("a.house");
   const Ran second = ask({"--answer", "done", "--after", seen, "--who", "Ben"});
   EXPECT_EQ(second.code, 5);
   EXPECT_THAT(second.err, HasSubstr("Somebody else has gone on"));
+  EXPECT_EQ(folder.read("a.house"), house) << "nothing was written";
   EXPECT_EQ(status()["step"]["kind"], "connect_source");
   EXPECT_EQ(ask({"--answer", "done", "--after", "many"}).code, 4);
+}
+
+TEST_F(Outage, a_step_that_another_took_back_or_whose_wishes_changed_is_not_answered_by_its_old_number) {
+  ASSERT_EQ(ask({"--gone"}).code, 0);
+  ASSERT_EQ(answer("done").code, 0);
+  const std::string seen = number();
+  ASSERT_EQ(ask({"--undo"}).code, 0);
+  EXPECT_EQ(ask({"--answer", "done", "--after", seen}).code, 5) << "the log has as many lines as before";
+  const std::string before_wish = number();
+  ASSERT_EQ(folder.run({"wish", "not", "furnace"}).code, 0);
+  EXPECT_EQ(ask({"--answer", "done", "--after", before_wish}).code, 5);
+  EXPECT_EQ(status()["step"]["kind"], "place_source");
 }
 
 TEST_F(Outage, a_line_that_somebody_types_while_another_goes_on_is_not_taken_and_nothing_is_lost) {
@@ -209,7 +231,7 @@ TEST_F(Outage, a_line_that_somebody_types_while_another_goes_on_is_not_taken_and
   (void)up_to_the_next_step(ana);
   ana.send("w");
   read_to(ana, "What is to be written down?");
-  ASSERT_EQ(ask({"--answer", "done", "--who", "Ben"}).code, 0);
+  ASSERT_EQ(answer("done", "Ben").code, 0);
   ana.send("it rains");
   EXPECT_THAT(up_to_the_next_step(ana), testing::AllOf(HasSubstr("Your last answer was not taken."), HasSubstr("G: placed (Ben)")));
   ana.send("w"), ana.send("it rains");
@@ -224,9 +246,9 @@ TEST_F(Outage, the_tank_is_filled_step_by_step_or_said_to_be_full) {
   follow();
   ASSERT_EQ(ask({"--refuel"}).code, 0);
   EXPECT_EQ(status()["step"]["reason"], "refuel");
-  while (status()["step"]["kind"] != "refuel") ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+  while (status()["step"]["kind"] != "refuel") ASSERT_EQ(answer("done").code, 0);
   EXPECT_THAT(ask({"--status"}).out, HasSubstr("let it cool before refueling"));
-  ASSERT_EQ(ask({"--answer", "done"}).code, 0);
+  ASSERT_EQ(answer("done").code, 0);
   follow();
   ASSERT_EQ(ask({"--refuelled", "--who", "Ana"}).code, 0);
   EXPECT_THAT(ask({"--log"}).out, HasSubstr("G: refuelled (Ana)"));
