@@ -5,7 +5,7 @@
 
 #include "ask/printable.h"
 #include "cli/exit_code.h"
-#include "cli/json_text.h"
+#include "json/json_text.h"
 #include "cli/open_house.h"
 #include "cli/print_set.h"
 #include "cli/run.h"

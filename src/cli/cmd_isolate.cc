@@ -1,7 +1,7 @@
 #include <ostream>
 
 #include "cli/exit_code.h"
-#include "cli/json_answers.h"
+#include "json/json_answers.h"
 #include "cli/open_house.h"
 #include "cli/run.h"
 

@@ -8,7 +8,7 @@
 #include "ask/outage_words.h"
 #include "ask/proving_words.h"
 #include "cli/exit_code.h"
-#include "cli/json_outage.h"
+#include "json/json_outage.h"
 #include "cli/keeper.h"
 #include "cli/open_house.h"
 #include "cli/outage_terminal.h"

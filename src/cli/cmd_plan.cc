@@ -5,7 +5,7 @@
 #include "ask/printable.h"
 #include "ask/turns.h"
 #include "cli/exit_code.h"
-#include "cli/json_backup.h"
+#include "json/json_backup.h"
 #include "cli/open_house.h"
 #include "cli/plan_columns.h"
 #include "cli/run.h"

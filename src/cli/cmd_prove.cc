@@ -6,7 +6,7 @@
 #include "backup/plan_problem.h"
 #include "backup/proof_start.h"
 #include "cli/exit_code.h"
-#include "cli/json_prove.h"
+#include "json/json_prove.h"
 #include "cli/keeper.h"
 #include "cli/open_house.h"
 #include "cli/prove_terminal.h"

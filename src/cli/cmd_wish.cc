@@ -2,7 +2,7 @@
 
 #include "ask/wish.h"
 #include "cli/exit_code.h"
-#include "cli/json_backup.h"
+#include "json/json_backup.h"
 #include "cli/open_house.h"
 #include "cli/run.h"
 

@@ -6,7 +6,7 @@
 #include "ask/printable.h"
 #include "ask/worksheet_words.h"
 #include "cli/exit_code.h"
-#include "cli/json_text.h"
+#include "json/json_text.h"
 #include "cli/open_house.h"
 #include "cli/run.h"
 #include "house/error.h"

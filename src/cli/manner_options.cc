@@ -105,11 +105,4 @@ std::vector<Id<Point>> again_given(const Arguments& arguments, const House& hous
   return points;
 }
 
-void require_some_wanted(const House& house, const Manner& manner) {
-  if (house.points.empty() || std::ranges::any_of(house.points, [&](const Point& point) { return is_wanted(house, manner, point); })) return;
-  if (!manner.for_plan) throw refused("No point is written down in the rooms that --room names; write them down with `enter`, or give --room all.");
-  throw refused("--only-plan leaves nothing to trace: no load" + std::string(manner.rooms.empty() ? "" : " in these rooms") +
-                " is marked as mattering in an outage ('high', 'life safety' or 'hurt' in `enter`); give --everything.");
-}
-
 }  // namespace ohmstead

@@ -17,7 +17,4 @@ namespace ohmstead {
 /// The points that `--again` names: one, or all of a room or floor. Throws as above.
 [[nodiscard]] std::vector<Id<Point>> again_given(const Arguments& arguments, const House& house, const Names& names);
 
-/// Throws Error{invalid_input} if the manner leaves no point of a house that has some.
-void require_some_wanted(const House& house, const Manner& manner);
-
 }  // namespace ohmstead

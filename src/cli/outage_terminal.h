@@ -8,7 +8,7 @@
 
 #include "ask/local_time.h"
 #include "backup/outage_board.h"
-#include "cli/keep_fn.h"
+#include "json/keep_fn.h"
 
 namespace ohmstead {
 

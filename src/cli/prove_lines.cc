@@ -3,8 +3,8 @@
 #include <ostream>
 
 #include "ask/proving_words.h"
-#include "cli/json_line.h"
-#include "cli/json_prove.h"
+#include "json/json_line.h"
+#include "json/json_prove.h"
 #include "cli/prove_terminal.h"
 
 namespace ohmstead {

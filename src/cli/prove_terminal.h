@@ -4,7 +4,7 @@
 #include <iosfwd>
 
 #include "backup/proving.h"
-#include "cli/keep_fn.h"
+#include "json/keep_fn.h"
 #include "cli/trace_terminal.h"
 
 namespace ohmstead {

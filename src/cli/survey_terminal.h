@@ -6,7 +6,7 @@
 #include <iosfwd>
 #include <string>
 
-#include "cli/keep_fn.h"
+#include "json/keep_fn.h"
 #include "survey/walk_through.h"
 
 namespace ohmstead {

@@ -5,7 +5,7 @@
 #include <optional>
 #include <ostream>
 
-#include "cli/keep_fn.h"
+#include "json/keep_fn.h"
 #include "cli/keys.h"
 #include "trace/session.h"
 

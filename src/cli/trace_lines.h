@@ -9,7 +9,7 @@
 namespace ohmstead {
 
 /// Answers line by line until the input ends or a line says `pause`. A line that cannot be
-/// understood (cli/json_line.h) or does not fit the step is answered with an error line, and the session goes on.
+/// understood (json/json_line.h) or does not fit the step is answered with an error line, and the session goes on.
 /// Errors of `keep` are not caught.
 TraceEnd run_trace_lines(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep,
                          const TraceOptions& options);

@@ -1,23 +1,13 @@
 #pragma once
 // The guided tracing session for a person at a terminal: one thing at a time, one key an answer.
 
-#include <functional>
 #include <iosfwd>
-#include <string>
 
-#include "cli/keep_fn.h"
+#include "json/keep_fn.h"
+#include "json/session_options.h"
 #include "trace/session.h"
 
 namespace ohmstead {
-
-/// The time now, UTC, as `2026-11-25T09:30:00Z`.
-using NowFn = std::function<std::string()>;
-
-struct TraceOptions {
-  NowFn now;
-  std::string who;                  ///< may be empty
-  bool single_keys = false;         ///< standard input is a terminal: take each key as it is pressed
-};
 
 enum class TraceEnd {
   done,         ///< nothing is left to ask

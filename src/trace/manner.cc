@@ -109,6 +109,14 @@ bool is_wanted(const House& house, const Manner& manner, const Point& point) {
   });
 }
 
+void require_some_wanted(const House& house, const Manner& manner) {
+  if (house.points.empty() || std::ranges::any_of(house.points, [&](const Point& point) { return is_wanted(house, manner, point); })) return;
+  if (!manner.for_plan)
+    throw Error(ErrorKind::invalid_input, "No point is written down in the chosen rooms; write them down, or choose other rooms or the whole house.");
+  throw Error(ErrorKind::invalid_input, "Tracing only what the plan needs leaves nothing to trace: no load" + std::string(manner.rooms.empty() ? "" : " in these rooms") +
+                                            " is marked as mattering in an outage (high, life safety, or hurt by a power loss); mark one, or trace everything.");
+}
+
 void trace_again(House& house, Id<Point> point) {
   (void)row(house, point);
   set(house, kAgainPrefix + point.text(), std::to_string(house.observations.size()));

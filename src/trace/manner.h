@@ -46,6 +46,9 @@ void keep_manner(House& house, const Manner& manner);
 /// Does the person want to know about this point?
 [[nodiscard]] bool is_wanted(const House& house, const Manner& manner, const Point& point);
 
+/// Throws Error{invalid_input} if the manner leaves no point of a house that has some.
+void require_some_wanted(const House& house, const Manner& manner);
+
 /// Marks a point to be traced anew. Throws Error{not_found}.
 void trace_again(House& house, Id<Point> point);
 /// Place in house.observations from which on looks settle this point; 0 where all do.

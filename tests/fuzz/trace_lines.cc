@@ -7,7 +7,7 @@
 #include <sstream>
 #include <string>
 
-#include "cli/json_line.h"
+#include "json/json_line.h"
 #include "cli/trace_lines.h"
 #include "house/invariants.h"
 #include "tests/fuzz/small_house.h"

@@ -4,7 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <sstream>
 
-#include "cli/json_line.h"
+#include "json/json_line.h"
 #include "cli/trace_lines.h"
 #include "cli/trace_terminal.h"
 #include "tests/trace/simulated_house.h"

@@ -1,12 +1,12 @@
-#include "cli/trace_requests.h"
+#include "json/trace_requests.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "cli/json_line.h"
-#include "cli/manner_options.h"
+#include "json/json_line.h"
 #include "house/index.h"
 #include "survey/found_point.h"
+#include "trace/manner.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {

@@ -1,9 +1,9 @@
-#include "cli/json_answers.h"
+#include "json/json_answers.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
-#include "cli/json_text.h"
+#include "json/json_text.h"
 #include "house/index.h"
 
 namespace ohmstead {

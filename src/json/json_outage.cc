@@ -1,9 +1,9 @@
-#include "cli/json_outage.h"
+#include "json/json_outage.h"
 
 #include <nlohmann/json.hpp>
 #include <numeric>
 
-#include "cli/json_text.h"
+#include "json/json_text.h"
 
 namespace ohmstead {
 

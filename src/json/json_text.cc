@@ -1,4 +1,4 @@
-#include "cli/json_text.h"
+#include "json/json_text.h"
 
 #include <nlohmann/json.hpp>
 

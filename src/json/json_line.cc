@@ -1,4 +1,4 @@
-#include "cli/json_line.h"
+#include "json/json_line.h"
 
 #include <algorithm>
 #include <istream>

@@ -5,7 +5,8 @@
 #include <nlohmann/json_fwd.hpp>
 #include <string>
 
-#include "cli/trace_terminal.h"
+#include "json/session_options.h"
+#include "trace/session.h"
 
 namespace ohmstead {
 

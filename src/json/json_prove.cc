@@ -1,9 +1,9 @@
-#include "cli/json_prove.h"
+#include "json/json_prove.h"
 
 #include <nlohmann/json.hpp>
 
 #include "ask/proving_words.h"
-#include "cli/json_text.h"
+#include "json/json_text.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {

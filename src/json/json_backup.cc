@@ -1,9 +1,9 @@
-#include "cli/json_backup.h"
+#include "json/json_backup.h"
 
 #include <nlohmann/json.hpp>
 
 #include "backup/figures.h"
-#include "cli/json_text.h"
+#include "json/json_text.h"
 #include "house/index.h"
 
 namespace ohmstead {
