@@ -90,6 +90,7 @@ CardContent card_content(const House& house, const Feeds& feeds, const Directory
   const auto words = panel_words(house, feeds, panel.id);
   CardContent content;
   content.title = panel_title(panel);
+  content.location = options.location.value_or(location_of(house, panel.room));
   content.supply = supply_text(house, panel) + (options.check.empty() ? "" : " Check code " + printed_check_code(options.check) + ".");
   content.date = options.date;
   content.revision = "rev " + std::to_string(options.revision);

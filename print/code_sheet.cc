@@ -9,8 +9,8 @@ namespace {
 
 constexpr double kCaptionMm = 4.4;
 constexpr double kGapMm = 2.5, kWidestGapMm = 12;  ///< between codes
-/// Whole dots at 300 dpi: 8, 7, 6, 5; then the smallest that is allowed.
-constexpr double kModules[] = {0.6773, 0.5927, 0.508, 0.4233, kSmallestModuleMm};
+/// Whole dots at 300 dpi: 8, 7, 6, 5; then the smallest that is allowed anywhere.
+constexpr double kModules[] = {0.6773, 0.5927, 0.508, 0.4233, 0.40};
 constexpr std::size_t kMostCodes = 24;
 
 /// One way of cutting the directory into pieces.
@@ -60,12 +60,13 @@ std::string range_text(const CodeText& text) {
 }
 
 std::optional<CodeSheet> plan_codes(const DirectoryText& directory, double width_mm, double height_mm,
-                                    double largest_module_mm) {
+                                    double largest_module_mm, Location location) {
   if (width_mm < kSmallestCodeMm || height_mm < kSmallestCodeMm) return std::nullopt;
-  for (const Correction correction : {Correction::quartile, Correction::medium}) {
+  const CodeClass& allowed = code_class(location);
+  for (const Correction correction : allowed.corrections) {
     const auto splits = splits_of(directory, correction);
     for (const double module : kModules) {
-      if (module > largest_module_mm) continue;
+      if (module > largest_module_mm || module < allowed.least_module_mm) continue;
       for (const Split& split : splits)
         if (auto sheet = placed(split, correction, module, {0, 0, width_mm, height_mm})) return sheet;
     }

@@ -5,15 +5,10 @@
 #include <vector>
 
 #include "print/canvas.h"
-#include "print/code.h"
+#include "print/code_class.h"
 #include "print/directory_text.h"
 
 namespace ohmstead {
-
-/// A code that is read by a phone in the hand has modules of at least this (docs/printing.md).
-inline constexpr double kSmallestModuleMm = 0.40;
-/// And is at least this large with its quiet zone.
-inline constexpr double kSmallestCodeMm = 25;
 
 struct PlacedCode {
   Area area;     ///< quiet zone included, relative to the rectangle's corner
@@ -33,8 +28,8 @@ struct CodeSheet {
 [[nodiscard]] std::string range_text(const CodeText& text);
 
 /// The strongest codes that fit the rectangle: correction Q before M, then large modules, then
-/// few codes. Nothing if they do not fit even at kSmallestModuleMm and M.
+/// few codes. Nothing if they do not fit even with the least module and correction of where the card hangs.
 [[nodiscard]] std::optional<CodeSheet> plan_codes(const DirectoryText& directory, double width_mm, double height_mm,
-                                                  double largest_module_mm);
+                                                  double largest_module_mm, Location location);
 
 }  // namespace ohmstead

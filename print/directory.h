@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "ask/location.h"
 #include "feed/feeds.h"
 #include "house/house.h"
 #include "print/check_code.h"
@@ -24,6 +25,7 @@ struct DirectoryOptions {
   std::int64_t revision = 0;  ///< of the record, 0 or more
   std::optional<Sheet> sheet;  ///< print the card in the middle of this paper, with lines to cut along
   std::string check;   ///< the code of directory_item, printed under the title; empty: none
+  std::optional<Location> location;  ///< where the panel is, for the codes; none: as the name of its room tells
   bool large = false;  ///< label text of at least 16 pt; needs a larger pocket
 };
 

@@ -110,7 +110,7 @@ CardSide lay_out_back(const CardContent& content, double width, double height, W
   const double intro = paragraph_mm(kCodesTitle, inner.width);
   lay_out_head(content, kCodesTitle, {inner.x, inner.y, inner.width, kTitleMm + intro + kGapMm / 2}, back, warnings);
   const double top = inner.y + kTitleMm + intro + kGapMm;
-  if (const auto sheet = plan_codes(content.codes, inner.width, inner.bottom() - top, kBackModuleMm)) place_codes(*sheet, inner.x, top, back);
+  if (const auto sheet = plan_codes(content.codes, inner.width, inner.bottom() - top, kBackModuleMm, content.location)) place_codes(*sheet, inner.x, top, back);
   else warnings.push_back("The codes do not fit on the back of this card and were left out; use a larger pocket.");
   return back;
 }
@@ -126,7 +126,7 @@ Card lay_out_card(const CardContent& content, double width_mm, double height_mm,
   const Heights heights = heights_of(content, notes, inner.width);
   double free = room - heights.sum();
   const double intro = paragraph_mm(kCodesTitle, inner.width);
-  const auto sheet = plan_codes(content.codes, inner.width, free - intro - kGapMm, kFrontModuleMm);
+  const auto sheet = plan_codes(content.codes, inner.width, free - intro - kGapMm, kFrontModuleMm, content.location);
   if (sheet) free -= sheet->height_mm + intro + kGapMm;
   const double row = std::clamp(least_row_mm(large) + free / rows, least_row_mm(large), std::max(kTallestRowMm, least_row_mm(large)));
 

@@ -22,6 +22,7 @@ struct CardContent {
   std::string key;        ///< what every sign used means, or ""
   PanelCells table;
   DirectoryText codes;
+  Location location = Location::dry;  ///< of the panel
 };
 
 struct PlacedText {

@@ -3,20 +3,20 @@
 #include <algorithm>
 #include <cmath>
 
-#include "print/code_sheet.h"
+#include "print/code_class.h"
 
 namespace ohmstead {
 
 namespace {
 
-constexpr double kMostModuleMm = 0.51;
+const CodeClass& class_of(const LabelItem& item, const LabelLook& look) { return code_class(look.location.value_or(item.location)); }
 
 /// Sides of a module that are allowed, largest first: whole dots of the printer, and the smallest of all.
-std::vector<double> modules_for(double dpi) {
+std::vector<double> modules_for(double dpi, const CodeClass& allowed) {
   std::vector<double> modules;
-  const double dot = 25.4 / dpi;
-  for (int dots = static_cast<int>(std::floor(kMostModuleMm / dot + 1e-6)); dots * dot >= kSmallestModuleMm - 1e-9 && dots > 0; --dots) modules.push_back(dots * dot);
-  if (modules.empty() || modules.back() > kSmallestModuleMm + 1e-6) modules.push_back(kSmallestModuleMm);
+  const double dot = 25.4 / dpi, least = allowed.least_module_mm;
+  for (int dots = static_cast<int>(std::floor(allowed.most_module_mm / dot + 1e-6)); dots * dot >= least - 1e-9 && dots > 0; --dots) modules.push_back(dots * dot);
+  if (modules.empty() || modules.back() > least + 1e-6) modules.push_back(least);
   return modules;
 }
 
@@ -28,11 +28,12 @@ struct CodeSize {
 };
 
 /// Codes of at most this side, the best first: the longest text, the stronger correction, the larger module.
-std::vector<CodeSize> codes_within(const LabelItem& item, double most_mm, double dpi) {
+std::vector<CodeSize> codes_within(const LabelItem& item, const LabelLook& look, double most_mm) {
   std::vector<CodeSize> sizes;
-  const std::vector<double> modules = modules_for(dpi);
+  const CodeClass& allowed = class_of(item, look);
+  const std::vector<double> modules = modules_for(look.dpi, allowed);
   for (const std::string& text : item.codes)
-    for (const Correction correction : {Correction::quartile, Correction::medium})
+    for (const Correction correction : allowed.corrections)
       for (const double module : modules)
         if (const double side = (code_modules(text, correction) + 2 * kQuietModules) * module; side <= most_mm + 1e-6 && (sizes.empty() || side < sizes.back().side_mm - 0.5))
           sizes.push_back({&text, correction, side});
@@ -48,7 +49,7 @@ LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
   LabelFace best;
   CodeSize code;
   constexpr std::size_t kMostTried = 5;
-  const std::vector<CodeSize> sizes = codes_within(item, most, look.dpi);
+  const std::vector<CodeSize> sizes = codes_within(item, look, most);
   for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
     LabelFace face = fit_words(item, look, sizes[i].side_mm + 25.4 / look.dpi);  // it may move to the left by a dot
     if (!face.fits || face.left_out > plain.left_out) continue;  // words come before the code
@@ -84,9 +85,10 @@ Area least_label_size(const LabelItem& item, LabelLook look) {
 
 Area least_size_with_code(const LabelItem& item, LabelLook look) {
   constexpr double kMostMm = 150;
+  const CodeClass& allowed = class_of(item, look);
   look.width_mm = std::ceil(look.width_mm - 1e-6), look.height_mm = std::ceil(look.height_mm - 1e-6);
   while (look.width_mm < kMostMm && look.height_mm < kMostMm && !lay_out_label(item, look).code) {
-    const double least = (code_modules(item.codes.back(), Correction::medium) + 2 * kQuietModules) * kSmallestModuleMm;
+    const double least = (code_modules(item.codes.back(), allowed.corrections.back()) + 2 * kQuietModules) * allowed.least_module_mm;
     if (look.height_mm < least) look.height_mm = std::ceil(least);
     else if (look.width_mm < least + look.margin_mm + kLeastWordsMm) look.width_mm = std::ceil(least + look.margin_mm + kLeastWordsMm);
     else look.width_mm += 2, look.height_mm += 1;

@@ -24,6 +24,7 @@ struct LabelLook {
   std::vector<std::string> small;  ///< date and revision; none: no room is kept for them
   std::string check;               ///< check code of this label; room for six characters is kept beside the date in any case
   bool code = true;                ///< a code, where there is room for one
+  std::optional<Location> location;  ///< for its code; none: that of the item
   double dpi = 300;                ///< of the printer: modules are whole dots where they can be
   bool beside = false;             ///< head on the left, the other words as a paragraph on its right: for low labels
   double head_width_mm = 0;        ///< of the head's column then; 0: as wide as it is

@@ -55,7 +55,7 @@ void LabelPageMaker::warn_of_codes() {
   if (left_out_ > 0)
     pages.warnings.push_back(labels_text(left_out_) + " had no room for everything that is known (the first: " + first_left_out_ + "); the least important is left out. Larger labels hold more.");
   if (without_code_ == 0) return;
-  pages.warnings.push_back(labels_text(without_code_) + (without_code_ == 1 ? " has" : " have") + " no room for a code, whose modules are never smaller than 0.40 mm; " +
+  pages.warnings.push_back(labels_text(without_code_) + (without_code_ == 1 ? " has" : " have") + " no room for a code, whose modules are never smaller than 0.40 mm, in a wet place 0.50 mm; " +
                            (stock().form == StockForm::tape ? "a tape of which " + mm_text(code_height_mm_) + " mm can be printed on has it."
                                                             : "labels of " + size_text(code_width_mm_, code_height_mm_) + " or more have it."));
 }

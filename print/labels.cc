@@ -25,7 +25,7 @@ LabelLook look_on_sheet(const LabelPageMaker& maker, const LabelItem& item) {
   LabelLook look;
   look.width_mm = stock.label_width_mm, look.height_mm = stock.label_height_mm;
   look.margin_mm = inner_margin_mm(stock);
-  look.code = maker.options().codes, look.dpi = stock.dpi;
+  look.code = maker.options().codes, look.location = maker.options().location, look.dpi = stock.dpi;
   look.beside = stock.label_height_mm < kLowMm;
   if (is_dot(item)) {
     look.most_head_points = 40, look.align = Align::center;

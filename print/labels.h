@@ -3,6 +3,7 @@
 // Everything is made in memory.
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,7 @@ struct LabelOptions {
   std::string date;           ///< YYYY-MM-DD, on every label but number dots
   std::int64_t revision = 0;  ///< of the record, 0 or more
   bool codes = true;
+  std::optional<Location> location;  ///< where all of them will hang; none: as the record tells of each
   double strip_pitch_mm = 25.4;  ///< from one breaker or position to the next: 1 in (common practice, no source)
   double strip_height_mm = 0;    ///< across a strip; 0: 60 mm beside breakers, 38 mm above positions
   /// Check code of the label with this key, six characters; none: its place stays empty.

@@ -1,8 +1,10 @@
 #include <algorithm>
-#include <cmath>
+#include <optional>
 
 #include "ask/printable.h"
-#include "print/code_sheet.h"
+#include "house/error.h"
+#include "print/code_class.h"
+#include "print/directory_text.h"
 #include "print/fit_text.h"
 #include "print/paper_makers.h"
 
@@ -10,7 +12,6 @@ namespace ohmstead {
 
 namespace {
 
-constexpr double kModuleMm = 0.4233;  ///< five dots at 300 dpi
 constexpr double kCaptionMm = 5, kCodesGapMm = 3;
 constexpr const char* kIntro = "The same as plain text: scan with any phone, no network needed.";
 
@@ -35,30 +36,45 @@ std::vector<std::string> pieces_of(const std::vector<std::string>& lines, std::s
   return pieces;
 }
 
+/// The codes of a paper, and how many of them stand beside each other.
+struct Row {
+  std::size_t in_row = 0;
+  double each_mm = 0;
+  std::vector<SizedCode> codes;
+};
+
+Row codes_in_row(const std::vector<std::string>& texts, const CodeClass& allowed, double width_mm) {
+  constexpr std::size_t kMostInRow = 4;
+  for (std::size_t in_row = kMostInRow; in_row > 0; --in_row) {
+    Row row{in_row, width_mm / static_cast<double>(in_row), {}};
+    for (const std::string& text : texts) {
+      std::optional<SizedCode> code = sized_code(text, allowed, row.each_mm - kCodesGapMm);
+      if (!code) break;
+      row.codes.push_back(std::move(*code));
+    }
+    if (row.codes.size() == texts.size()) return row;
+  }
+  throw Error(ErrorKind::output, "The codes of this paper are wider than the page; print it for a dry place.");  // no piece is so long on paper
+}
+
 }  // namespace
 
-std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines) {
+std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, Location location) {
   std::vector<std::string> texts = pieces_of(lines, kMostCodeBytes - title.size() - std::string_view(", 12 of 12.\n").size());
   if (texts.empty() || texts.size() > kMostPaperCodes) return {};
   const std::string of = " of " + std::to_string(texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) texts[i] = title + (texts.size() == 1 ? "" : ", " + std::to_string(i + 1) + of) + ".\n" + texts[i];
   paper.heading(kIntro, 10);
-  constexpr std::size_t kInRow = 4;
-  const double each = paper.width_mm() / kInRow;
-  for (std::size_t first = 0; first < texts.size(); first += kInRow) {
+  const Row codes = codes_in_row(texts, code_class(location), paper.width_mm());
+  for (std::size_t first = 0; first < texts.size(); first += codes.in_row) {
     PaperBlock row;
-    row.above_mm = 1, row.with_next = first + kInRow < texts.size();  // all on one page
-    for (std::size_t i = first; i < std::min(first + kInRow, texts.size()); ++i) {
-      Correction correction = Correction::quartile;
-      const double room = each - kCodesGapMm;
-      if ((code_modules(texts[i], correction) + 2 * kQuietModules) * kModuleMm > room) correction = Correction::medium;
-      QrCode code = make_code(texts[i], correction);
-      const double modules = code.modules + 2 * kQuietModules;
-      const double module = std::max(std::min(kModuleMm, room / modules), std::max(kSmallestModuleMm, kSmallestCodeMm / modules));
-      const double side = modules * module, x = static_cast<double>(i - first) * each;
-      row.codes.push_back({{x, kCaptionMm, side, side}, std::move(code)});  // captions stand on one line, however large the codes
-      row.texts.push_back({{x + kQuietModules * module, 0, each - kCodesGapMm - kQuietModules * module, kCaptionMm}, {Face::normal, kLeastPoints, Align::left, 1}, std::to_string(i + 1) + of});
-      row.height_mm = std::max(row.height_mm, side + kCaptionMm);
+    row.above_mm = 1, row.with_next = first + codes.in_row < texts.size();  // all on one page
+    for (std::size_t i = first; i < std::min(first + codes.in_row, texts.size()); ++i) {
+      const SizedCode& code = codes.codes[i];
+      const double x = static_cast<double>(i - first) * codes.each_mm, quiet = kQuietModules * code.module_mm;
+      row.codes.push_back({{x, kCaptionMm, code.side_mm, code.side_mm}, code.code});  // captions stand on one line, however large the codes
+      row.texts.push_back({{x + quiet, 0, codes.each_mm - kCodesGapMm - quiet, kCaptionMm}, {Face::normal, kLeastPoints, Align::left, 1}, std::to_string(i + 1) + of});
+      row.height_mm = std::max(row.height_mm, code.side_mm + kCaptionMm);
     }
     paper.add(std::move(row));
   }

@@ -28,7 +28,7 @@ struct MadePaper {
 inline constexpr std::size_t kMostPaperCodes = 24;
 
 /// Cuts the lines into pieces of at most kMostCodeBytes, each beginning with `title` and its number, and puts a code for each of them
-/// at the end of the paper, four in a row. Returns what each code holds; nothing if it would be too many.
-std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines);
+/// at the end of the paper, four in a row where their size lets them. Returns what each code holds; nothing if it would be too many.
+std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, Location location);
 
 }  // namespace ohmstead

@@ -45,6 +45,8 @@ std::string title_with_house(const House& house, PaperKind kind) {
   return title_of(kind) + (name.empty() ? "" : ": " + name);
 }
 
+Location location_for(const PaperOptions& options) { return options.location.value_or(options.kind == PaperKind::signs ? Location::wet : Location::dry); }
+
 void require_options(const Record& record, const PaperOptions& options) {
   require_date(options.date, "a sheet");
   if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a sheet cannot be negative.");
@@ -79,7 +81,7 @@ PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOpt
   require_options(record, options);
   MadePaper made = make_paper(record, names, options);
   PrintedPaper printed;
-  printed.code_texts = add_codes(made.paper, title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision), made.text);
+  printed.code_texts = add_codes(made.paper, title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision), made.text, location_for(options));
   made.paper.draw(canvas);
   printed.pages = made.paper.pages();
   printed.warnings = made.paper.warnings();

@@ -16,6 +16,7 @@ struct RoomDirectoryOptions {
   std::string date;           ///< YYYY-MM-DD, on every page and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
   std::string check;          ///< check code, at the foot of every page; empty: none
+  Location location = Location::dry;  ///< where it will hang, for the codes
   bool large = false;  ///< words of 16 pt, for weak eyes and weak light; else 12 pt
 };
 

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "ask/location.h"
 #include "ask/record.h"
 
 namespace ohmstead {
@@ -25,6 +26,7 @@ struct LabelItem {
   std::string name;  ///< "plate of Kitchen receptacle 1"
   std::vector<LabelLine> lines;    ///< most important first; the first is its head, and required
   std::vector<std::string> codes;  ///< texts of which one goes into its code, longest first; empty: it has none
+  Location location = Location::dry;  ///< where it hangs, as far as the record tells
 };
 
 /// A label that is one of a row: from half a pitch to half a pitch, because a tandem splits its space.

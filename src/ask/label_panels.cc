@@ -42,7 +42,7 @@ LabelItem panel_label(const LabelRecord& from, const Panel& panel) {
   const std::string title = panel_title(panel), fed = fed_by_text(house, panel);
   const Room* room = find_row(house, panel.room);
   const std::string where = room == nullptr ? "" : label_name(room->name, kLongestRoomName);
-  LabelItem item{"panel:" + panel.id.text(), "label of " + title, {}, {}};
+  LabelItem item{"panel:" + panel.id.text(), "label of " + title, {}, {}, location_of(house, panel.room)};
   const std::string feed = fed.empty() ? "Supply not recorded" : "Fed by " + fed;
   const std::string main = panel.main_amps > 0 ? "Main " + std::to_string(panel.main_amps) + " A" : "No main breaker in it";
   add_line(item, {title}, true);

@@ -95,7 +95,7 @@ std::string PlateMaker::gfci_before(std::size_t point) const {
 LabelItem PlateMaker::plate(std::size_t point) {
   const FedWords fed = fed_words(from_.record, proofs_, point);
   const std::string name = name_of(point), gfci = gfci_before(point);
-  LabelItem item{"plate:" + house_.points[point].id.text(), "plate of " + name, {}, {}};
+  LabelItem item{"plate:" + house_.points[point].id.text(), "plate of " + name, {}, {}, location_of(house_, house_.points[point].room)};
   const std::string as_of = "As of " + from_.as_of + ".";
   if (fed.numbers.empty()) {
     add_line(item, {"Breaker not found yet", "Not found yet", "Breaker?"}, true);

@@ -29,13 +29,13 @@ DirectoryOptions options_from(const Session& session, const Arguments& arguments
   options.pocket_height_mm = arguments.number("--height-mm", options.pocket_height_mm, 40, 1000);
   options.date = arguments.text("--date", session.now().substr(0, 10));
   if (arguments.has("--sheet")) options.sheet = sheet_named(arguments);
-  options.large = arguments.has("--large");
+  options.large = arguments.has("--large"), options.location = place_named(arguments);
   return options;
 }
 
 int print_by_room(Session& session, const Arguments& arguments, const Record& record, const HouseFile& file) {
   const DirectoryOptions asked = options_from(session, arguments);
-  RoomDirectoryOptions options{asked.sheet, asked.pocket_width_mm, asked.pocket_height_mm, kNoDate, 0, "", asked.large};
+  RoomDirectoryOptions options{asked.sheet, asked.pocket_width_mm, asked.pocket_height_mm, kNoDate, 0, "", asked.location.value_or(Location::dry), asked.large};
   const std::string path = arguments.text("--output", "directory-by-room.pdf");
   const RoomDirectory directory = room_directory(record);
   PrintedItem item{"directory-by-room", "directory by room", ""};

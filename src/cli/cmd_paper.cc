@@ -34,7 +34,7 @@ int run_paper(Session& session, const Arguments& arguments) {
   const std::string which = arguments.text("WHICH");
   if (which == "copy") return run_paper_copy(session, arguments);
   options.kind = kind_named(which);
-  options.sheet = sheet_named(arguments);
+  options.sheet = sheet_named(arguments), options.location = place_named(arguments);
   options.date = arguments.text("--date", session.now().substr(0, 10));
   HouseFile file = open_house(session, Access::read);
   const Record record = make_record(file.load());

@@ -15,6 +15,13 @@ Sheet sheet_named(const Arguments& arguments, Sheet usual) {
   throw Error(ErrorKind::invalid_input, "--sheet is letter or a4, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
+std::optional<Location> place_named(const Arguments& arguments) {
+  if (!arguments.has("--place")) return std::nullopt;
+  const std::string name = arguments.text("--place");
+  if (const auto location = parse_enum<Location>(name)) return location;
+  throw Error(ErrorKind::invalid_input, "--place is dry, damp or wet, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+}
+
 std::string page_path(const std::string& path, int page) {
   if (page == 0) return path;
   const std::size_t slash = path.rfind('/'), dot = path.rfind('.');

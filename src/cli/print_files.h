@@ -1,6 +1,7 @@
 #pragma once
 // What the commands that print share.
 
+#include <optional>
 #include <string>
 
 #include "cli/command.h"
@@ -10,6 +11,9 @@ namespace ohmstead {
 
 /// The paper that --sheet names; `usual` where it is not given. Throws Error{invalid_input}.
 [[nodiscard]] Sheet sheet_named(const Arguments& arguments, Sheet usual = Sheet::letter);
+
+/// What --place says; none: nothing. Throws Error{invalid_input}.
+[[nodiscard]] std::optional<Location> place_named(const Arguments& arguments);
 
 /// FILE for the first page, FILE-2, FILE-3 for the others.
 [[nodiscard]] std::string page_path(const std::string& path, int page);

@@ -77,7 +77,7 @@ void check_pages(const LabelPages& pages) {
       if (frame.page == text.page && overlap(box, frame.area, kSlack)) { EXPECT_TRUE(box.x > frame.area.x && box.right() < frame.area.right() && box.y > frame.area.y - 0.01 && box.bottom() < frame.area.bottom() + 0.01) << text.words; }
   }
   for (const DrawnCode& code : canvas.codes) {
-    EXPECT_GE(code.area.width / (code.code.modules + 2 * kQuietModules), kSmallestModuleMm - 1e-9);
+    EXPECT_GE(code.area.width / (code.code.modules + 2 * kQuietModules), 0.40 - 1e-9);
     EXPECT_NEAR(code.area.width, code.area.height, 1e-9);
   }
 }

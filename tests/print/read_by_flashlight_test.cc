@@ -10,6 +10,7 @@
 #include <random>
 #include <set>
 
+#include "ask/location.h"
 #include "print/code.h"
 #include "print/fit_text.h"
 #include "tests/print/decode.h"
@@ -126,6 +127,38 @@ TEST(Sheets, every_code_survives_the_stain_of_its_class_at_150_dpi) {
     EXPECT_EQ(tally.either, tally.tried) << name;
   }
   for (const auto& [name, tally] : counted) tally.print(name + ", not promised");
+}
+
+/// What the codes of a place must stand: a stain over a tenth; in a damp place also ink that is washed out, in a wet one ink that the
+/// sun has bleached and a camera that is less sharp.
+struct Wear {
+  Location location = Location::damp;
+  double ink = 1, blur_mm = 0.10;
+};
+
+TEST(Sheets, every_code_survives_the_wear_of_its_place) {
+  for (const Wear& wear : {Wear{Location::damp, 0.6, 0.10}, Wear{Location::wet, 0.4, 0.15}}) {
+    std::map<std::string, Tally> tallies;
+    for (const auto& sheet : test::sheets_for(test::planned_sample(), wear.location)) {
+      unsigned number = 0;
+      for_each_code(*sheet, 300, [&](const DrawnCode& code, const Picture& page) {
+        const std::string text = text_of(*sheet, code);
+        EXPECT_TRUE(is_quartile(*sheet, code, text)) << text;
+        EXPECT_GE(code.area.width / (code.code.modules + 2 * kQuietModules), (wear.location == Location::wet ? 0.50 : 0.40) - 1e-9);
+        const Picture clean = test::cropped(page, code.area, 300, 0);
+        ++number;
+        for (unsigned frame = 0; frame < frames_to_try(); ++frame) {
+          const Picture worn = test::faded(test::stained(clean, code.code.modules, 0.10, 1000 * frame + number), wear.ink);
+          tallies[sheet->name].add(test::scaled(test::blurred(test::rotated(worn, frame % 2 == 0 ? 10 : -10), wear.blur_mm * 300 / 25.4), 0.5), text);
+        }
+      });
+    }
+    ASSERT_EQ(tallies.size(), 4U);
+    for (const auto& [name, tally] : tallies) {
+      tally.print(name + ", " + std::string(ohmstead::text_of(wear.location)));
+      EXPECT_EQ(tally.either, tally.tried) << name;
+    }
+  }
 }
 
 /// What the flashlight gives where it is aimed, of what the camera needs for white, and the noise of the camera there.

@@ -23,15 +23,20 @@ SheetOfSet& added(SetOfSheets& set, const std::string& name) {
   return *set.back();
 }
 
-void add_directories(const Record& record, SetOfSheets& set) {
+using MaybeLocation = std::optional<Location>;
+
+void add_cards(const Record& record, MaybeLocation location, SetOfSheets& set) {
   for (const Panel& panel : record.house.panels) {
     SheetOfSet& sheet = added(set, "directory");
     DirectoryOptions options;
-    options.panel = panel.id, options.date = kDate, options.revision = kRevision, options.check = kCheck;
+    options.location = location, options.panel = panel.id, options.date = kDate, options.revision = kRevision, options.check = kCheck;
     const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
     sheet.pdf = printed.pdf, sheet.code_texts = printed.code_texts;
     draw_directory(record.house, record.feeds, options, sheet.canvas);
   }
+}
+
+void add_by_room(const Record& record, SetOfSheets& set) {
   SheetOfSet& sheet = added(set, "by room");
   const RoomDirectory rooms = room_directory(record);
   RoomDirectoryOptions options;
@@ -56,23 +61,30 @@ void add_labels(const LabelPages& pages, const std::string& name, SetOfSheets& s
   for (const LabelPage& page : pages.pages) draw_label_page(page, sheet.canvas);
 }
 
-void add_all_labels(const Record& record, SetOfSheets& set) {
-  const LabelRecord from{record, std::string(kDate) + " rev " + std::to_string(kRevision)};
+LabelRecord label_record(const Record& record) { return {record, std::string(kDate) + " rev " + std::to_string(kRevision)}; }
+
+void add_plates(const Record& record, MaybeLocation location, SetOfSheets& set) {
   std::vector<std::size_t> points(record.house.points.size());
   for (std::size_t p = 0; p < points.size(); ++p) points[p] = p;
-  add_labels(lay_out_labels(plate_labels(from, points), on_labels(65, 32)), "plates", set);
+  LabelOptions options = on_labels(65, 32);
+  options.location = location;
+  add_labels(lay_out_labels(plate_labels(label_record(record), points), options), "plates", set);
+}
+
+void add_other_labels(const Record& record, SetOfSheets& set) {
+  const LabelRecord from = label_record(record);
   add_labels(lay_out_labels(breaker_dots(from, std::nullopt), on_labels(13, 13)), "dots", set);
   add_labels(lay_out_labels(panel_labels(from, std::nullopt), on_labels(97.5, 32)), "panels", set);
   add_labels(lay_out_strips(breaker_strips(from, std::nullopt), on_labels(65, 32)), "strips", set);
   add_labels(lay_out_strips(transfer_strips(from), on_labels(65, 32)), "strips", set);
 }
 
-void add_papers(const Record& record, SetOfSheets& set) {
+void add_papers(const Record& record, const std::vector<PaperKind>& kinds, MaybeLocation location, SetOfSheets& set) {
   const Names names(record.house);
-  for (const PaperKind kind : {PaperKind::plan, PaperKind::worksheet, PaperKind::wall, PaperKind::packet, PaperKind::floor_plan, PaperKind::signs}) {
+  for (const PaperKind kind : kinds) {
     SheetOfSet& sheet = added(set, paper_word(kind));
     PaperOptions options;
-    options.kind = kind, options.date = kDate, options.revision = kRevision, options.check = kCheck;
+    options.location = location, options.kind = kind, options.date = kDate, options.revision = kRevision, options.check = kCheck;
     const PrintedPaper printed = print_paper(record, names, options);
     sheet.pdf = printed.pdf, sheet.code_texts = printed.code_texts;
     draw_paper(record, names, options, sheet.canvas);
@@ -100,10 +112,20 @@ const Record& planned_sample() {
 
 SetOfSheets set_of_sheets(const Record& record) {
   SetOfSheets set;
-  add_directories(record, set);
-  add_all_labels(record, set);
-  add_papers(record, set);
+  add_cards(record, std::nullopt, set);
+  add_by_room(record, set);
+  add_plates(record, std::nullopt, set);
+  add_other_labels(record, set);
+  add_papers(record, {PaperKind::plan, PaperKind::worksheet, PaperKind::wall, PaperKind::packet, PaperKind::floor_plan, PaperKind::signs}, std::nullopt, set);
   add_copy(record, set);
+  return set;
+}
+
+SetOfSheets sheets_for(const Record& record, Location location) {
+  SetOfSheets set;
+  add_cards(record, location, set);
+  add_plates(record, location, set);
+  add_papers(record, {PaperKind::plan, PaperKind::wall}, location, set);
   return set;
 }
 

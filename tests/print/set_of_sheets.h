@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "ask/location.h"
 #include "ask/record.h"
 #include "print/recording_canvas.h"
 
@@ -20,6 +21,9 @@ using SetOfSheets = std::vector<std::unique_ptr<SheetOfSet>>;
 
 /// The sample house as traced, with the best plan kept. Made once.
 [[nodiscard]] const Record& planned_sample();
+
+/// What hangs on walls, doors and plates, all of it with codes for this place: directories, plates, plan and wall sheet.
+[[nodiscard]] SetOfSheets sheets_for(const Record& record, Location location);
 
 /// Directories, by room, labels, papers, copy: on letter paper, with check codes in their places.
 [[nodiscard]] SetOfSheets set_of_sheets(const Record& record);

@@ -55,6 +55,14 @@ TEST_F(Labels, some_points_or_a_part_used_sheet_can_be_asked_for) {
   EXPECT_THAT(labels({"plates", "--test-page", "--shift", "0.5,-1"}).out, HasSubstr("Printed a test page to plates.pdf"));
 }
 
+TEST_F(Labels, codes_are_for_the_place_that_is_named) {
+  for (const std::vector<std::string>& words : {std::vector<std::string>{"labels", "plates", "--place", "wet"}, {"directory", "--place", "damp"}, {"paper", "signs", "--place", "dry"}}) {
+    const Ran ran = folder.run(words);
+    EXPECT_EQ(ran.code, 0) << ran.err;
+  }
+  EXPECT_THAT(folder.run({"directory", "--place", "moist"}).err, HasSubstr("--place is dry, damp or wet, not 'moist'."));
+}
+
 TEST_F(Labels, what_cannot_be_is_refused_in_a_sentence_and_nothing_is_written) {
   const std::vector<std::pair<std::vector<std::string>, std::string>> cases{
       {{"stickers"}, "There are five kinds of labels"},
