@@ -38,6 +38,21 @@ void add_revision(SQLite::Database& db, std::int64_t revision, const std::string
   insert.exec();
 }
 
+bool is_taken(SQLite::Database& db, const std::string& key) {
+  SQLite::Statement find(db, "SELECT 1 FROM \"request\" WHERE \"key\" = ?");
+  find.bind(1, key);
+  return find.executeStep();
+}
+
+/// Rows are in the order in which they came, and the oldest go.
+void add_key(SQLite::Database& db, const std::string& key, std::int64_t revision) {
+  SQLite::Statement insert(db, "INSERT INTO \"request\" (\"key\", \"revision\") VALUES (?, ?)");
+  insert.bind(1, key);
+  insert.bind(2, revision);
+  insert.exec();
+  db.exec("DELETE FROM \"request\" WHERE rowid <= (SELECT max(rowid) FROM \"request\") - " + std::to_string(kKeptKeys));
+}
+
 /// Fills the new, empty file at `path`. It becomes a house file only when it is given its name, so
 /// nothing has to be safe before that. The references of a sound house need no second check, and
 /// while some of them point forward SQLite would look for each row's children: docs/decisions/0011.
@@ -138,10 +153,20 @@ std::vector<FileChange> HouseFile::changes() const {
   }
 }
 
-std::int64_t HouseFile::change(const std::string& what, const std::function<void(House&)>& edit) {
+bool HouseFile::taken(const std::string& key) const {
+  try {
+    return is_taken(*db_, key);
+  } catch (const SQLite::Exception& e) {
+    throw storage_error(e, path_);
+  }
+}
+
+std::int64_t HouseFile::change(const std::string& what, const std::function<void(House&)>& edit, const std::string& key) {
+  if (key.size() > kLongestKey || !is_utf8(key)) throw Error(ErrorKind::invalid_input, "The key of a request is no text of at most 64 bytes; nothing was changed.");
   if (!is_utf8(what)) throw Error(ErrorKind::invalid_input, "What was done is not text in UTF-8; nothing was changed.");
   try {
     SQLite::Transaction transaction(*db_, SQLite::TransactionBehavior::IMMEDIATE);
+    if (!key.empty() && is_taken(*db_, key)) return read_revision(*db_);
     const House before = read_house(*db_);
     require_sound_file(before, path_);
     House after = before;
@@ -150,6 +175,7 @@ std::int64_t HouseFile::change(const std::string& what, const std::function<void
     std::int64_t revision = read_revision(*db_);
     if (!write_difference(*db_, before, after)) return revision;
     if (!differs_in_print_only(before, after)) add_revision(*db_, ++revision, what);
+    if (!key.empty()) add_key(*db_, key, revision);
     transaction.commit();
     return revision;
   } catch (const SQLite::Exception& e) {

@@ -22,6 +22,8 @@ enum class Access {
   change,  ///< an older file is copied beside itself (NAME.before-vN), then brought up to date
 };
 
+inline constexpr std::size_t kLongestKey = 64, kKeptKeys = 10'000;
+
 /// One line of the file's list of changes.
 struct FileChange {
   std::int64_t revision = 0;
@@ -62,7 +64,11 @@ class HouseFile {
   /// nothing is written). What `edit` throws goes through, and nothing is changed. Throws
   /// Error{conflict} if another program holds the file, {invalid_input} if the edited house is not
   /// sound, {storage} if it cannot be written.
-  std::int64_t change(const std::string& what, const std::function<void(House&)>& edit);
+  /// With a `key` (kLongestKey bytes at most), which its sender drew for this request: it is kept with the change, and a change
+  /// with a key that was taken before is not done again. The newest kKeptKeys are known.
+  std::int64_t change(const std::string& what, const std::function<void(House&)>& edit, const std::string& key = "");
+  /// Was a change with this key made?
+  [[nodiscard]] bool taken(const std::string& key) const;
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 

@@ -118,6 +118,33 @@ TEST(HouseFile, a_change_that_changes_nothing_writes_nothing) {
   EXPECT_EQ(read_file(folder / "a.house"), bytes);
 }
 
+TEST(HouseFile, a_request_that_arrives_twice_is_done_once_also_after_the_file_was_opened_again) {
+  const TempFolder folder;
+  int edits = 0;
+  const auto one_more_floor = [&](House& house) { house.floors.push_back({.id = Id<Floor>::fresh(), .name = "Floor " + std::to_string(++edits)}); };
+  {
+    HouseFile file = HouseFile::create(folder / "a.house", flat());
+    EXPECT_FALSE(file.taken("k1"));
+    EXPECT_EQ(file.change("a floor", one_more_floor, "k1"), 2);
+    EXPECT_EQ(file.change("a floor", one_more_floor, "k1"), 2);
+    EXPECT_TRUE(file.taken("k1"));
+  }
+  HouseFile file = HouseFile::open(folder / "a.house", Access::change);
+  EXPECT_TRUE(file.taken("k1"));
+  EXPECT_EQ(file.change("a floor", one_more_floor, "k1"), 2);
+  EXPECT_EQ(file.change("a floor", one_more_floor, "k2"), 3);
+  EXPECT_EQ(file.load().floors.size(), 2U);
+  EXPECT_EQ(edits, 2);
+  EXPECT_EQ(message_of(ErrorKind::invalid_input, [&] { file.change("a floor", one_more_floor, std::string(65, 'k')); }).substr(0, 7), "The key");
+}
+
+TEST(HouseFile, a_change_with_a_key_that_fails_leaves_the_key_free) {
+  const TempFolder folder;
+  HouseFile file = HouseFile::create(folder / "a.house", flat());
+  EXPECT_THROW(file.change("nothing", [](House&) { throw Error(ErrorKind::invalid_input, "no"); }, "k1"), Error);
+  EXPECT_FALSE(file.taken("k1"));
+}
+
 TEST(HouseFile, a_change_that_fails_leaves_the_file_as_it_was) {
   const TempFolder folder;
   const House house = random_house(5, 6);
