@@ -20,11 +20,13 @@ std::string word(LineKind kind) {
 
 }  // namespace
 
-Json started_json(const char* question, const Lines& lines) {
+Json lines_json(const Lines& lines) {
   Json list = Json::array();
   for (const Line& line : lines) list.push_back({{"kind", word(line.kind)}, {"text", line.text}, {"items", line.items}});
-  return {{"question", question}, {"version", 1}, {"lines", list}};
+  return list;
 }
+
+Json started_json(const char* question, const Lines& lines) { return {{"question", question}, {"version", 1}, {"lines", lines_json(lines)}}; }
 
 std::string json_text(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
