@@ -1,6 +1,7 @@
 #pragma once
 // Each point's state under every stand of the handles and sources, as decision diagrams: what the saved page computes with, so that
-// the logic of the graph is not written a second time in another language. Exact: a diagram gives what liveness.h gives.
+// the logic of the graph is not written a second time in another language. Exact: a diagram gives what liveness.h gives, where
+// sources or legs are joined too.
 
 #include <array>
 #include <cstdint>
@@ -35,7 +36,7 @@ struct Diagrams {
   std::vector<DiagramVariable> variables;  ///< the permanent joint is none
   std::vector<DiagramNode> nodes;          ///< children before parents
   std::vector<Diagram> of_point;           ///< in the order of house.points; leaves are PointState
-  Diagram joined = 0;                      ///< 1 where two sources or two legs would be joined, else 0
+  Diagram joined = 0;  ///< 1 where two sources or two legs would be joined, else 0; each source taken as live, for a dead line can come back
 };
 
 /// Throws Error{invalid_input} if it needs more than `most_nodes` (a wiring no house has).

@@ -27,20 +27,22 @@ void spread_unknown(const Graph& graph, const State& state, Liveness& into) {
   });
 }
 
-void note_joined(Liveness& into, int a, int b) {
-  const std::pair pair = std::minmax(a, b);
-  if (std::ranges::find(into.joined, std::pair<int, int>(pair)) == into.joined.end()) into.joined.emplace_back(pair);
-}
-
 /// Do the live hots of a point have a voltage between each two of them?
-bool has_voltage(const Graph& graph, const Liveness& live, const Nodes& hots, int count) {
-  for (int i = 0; i < count; ++i)
-    for (int j = 0; j < i; ++j) {
-      const Terminal& a = graph.terminals[live.label[hots[static_cast<std::size_t>(i)]] - 1U];
-      const Terminal& b = graph.terminals[live.label[hots[static_cast<std::size_t>(j)]] - 1U];
+bool has_voltage(const Graph& graph, std::span<const std::uint16_t> carried) {
+  for (std::size_t i = 0; i < carried.size(); ++i)
+    for (std::size_t j = 0; j < i; ++j) {
+      const Terminal& a = graph.terminals[carried[i] - 1U];
+      const Terminal& b = graph.terminals[carried[j] - 1U];
       if (a.angle_deg == b.angle_deg || a.source != b.source) return false;
     }
   return true;
+}
+
+/// What one hot carries, for state_of_hots.
+std::uint16_t carried_by(const Liveness& live, Node node) {
+  if (node == kNoNode) return Liveness::kNotEstablished;
+  const bool not_known = !live.live(node) && !live.touches_unknown.empty() && live.touches_unknown[node];
+  return not_known ? Liveness::kNotEstablished : live.label[node];
 }
 
 }  // namespace
@@ -53,18 +55,19 @@ void liveness(const Graph& graph, const State& state, Liveness& into) {
   for (std::size_t t = 0; t < graph.terminals.size(); ++t) {
     const Terminal& terminal = graph.terminals[t];
     if ((state.live_legs[static_cast<std::size_t>(terminal.source)] >> (terminal.leg - 1) & 1) == 0) continue;
-    into.label[terminal.node] = static_cast<std::uint16_t>(t + 1);
-    queue.push_back(terminal.node);
-  }
-  spread(graph, state, queue, [&](Node to, Node from) {
-    const std::uint16_t mine = into.label[from], theirs = into.label[to];
-    if (theirs == Liveness::kDead) {
-      into.label[to] = mine;
-      return true;
+    std::uint16_t& here = into.label[terminal.node];
+    if (here != Liveness::kDead) {
+      into.joined.emplace_back(here - 1, static_cast<int>(t));
+      continue;
     }
-    if (theirs != mine) note_joined(into, mine - 1, theirs - 1);
-    return false;
-  });
+    here = static_cast<std::uint16_t>(t + 1);
+    queue.assign(1, terminal.node);
+    spread(graph, state, queue, [&](Node to, Node from) {
+      if (into.label[to] != Liveness::kDead) return false;
+      into.label[to] = into.label[from];
+      return true;
+    });
+  }
   spread_unknown(graph, state, into);
 }
 
@@ -74,22 +77,22 @@ Liveness liveness(const Graph& graph, const State& state) {
   return into;
 }
 
+PointState state_of_hots(const Graph& graph, std::span<const std::uint16_t> carried) {
+  if (std::ranges::find(carried, Liveness::kNotEstablished) != carried.end()) return PointState::unknown;
+  const auto dead = std::ranges::count(carried, Liveness::kDead);
+  if (dead == std::ssize(carried)) return PointState::dead;
+  return dead == 0 && has_voltage(graph, carried) ? PointState::working : PointState::part_live;
+}
+
 PointState state_by_record(const Graph& graph, const Liveness& live, std::size_t point) {
-  const Nodes& hots = graph.point_hots[point];
-  const int count = graph.point_hot_count[point];
-  int alive = 0;
-  for (int h = 0; h < count; ++h) {
-    const Node node = hots[static_cast<std::size_t>(h)];
-    if (live.live(node)) ++alive;
-    else if (node == kNoNode || (!live.touches_unknown.empty() && live.touches_unknown[node])) return PointState::unknown;
-  }
-  if (alive == 0) return PointState::dead;
-  return alive == count && has_voltage(graph, live, hots, count) ? PointState::working : PointState::part_live;
+  std::array<std::uint16_t, kMostPoles> carried{};
+  const std::size_t count = graph.point_hot_count[point];
+  for (std::size_t h = 0; h < count; ++h) carried[h] = carried_by(live, graph.point_hots[point][h]);
+  return state_of_hots(graph, std::span(carried).first(count));
 }
 
 PointState point_state(const Graph& graph, const Liveness& live, std::size_t point) {
-  const PointState state = state_by_record(graph, live, point);
-  return state == PointState::dead && graph.point_relied_on[point] == 0 ? PointState::unknown : state;
+  return as_told(state_by_record(graph, live, point), graph.point_relied_on[point] != 0);
 }
 
 std::vector<PointState> point_states(const Graph& graph, const Liveness& live) {
