@@ -100,4 +100,14 @@ class Entry {
 
 EntryResult enter_text(const House& before, std::string_view text) { return entry_detail::Entry(before, text).run(); }
 
+EntryResult enter_answer(const House& before, std::string_view text) {
+  try {
+    return enter_text(before, text);
+  } catch (const Error& error) {
+    std::string message = error.what();
+    if (message.starts_with("line ")) message.erase(0, std::min(message.size(), message.find(": ") + 2));
+    throw Error(error.kind, message);
+  }
+}
+
 }  // namespace ohmstead

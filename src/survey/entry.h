@@ -22,6 +22,9 @@ struct EntryResult {
 /// Precondition: `before` is sound.
 [[nodiscard]] EntryResult enter_text(const House& before, std::string_view text);
 
+/// The same for somebody who answers one question: a refusal names no line.
+[[nodiscard]] EntryResult enter_answer(const House& before, std::string_view text);
+
 inline constexpr std::size_t kLongestEntry = 1'000'000;   ///< bytes of a text
 inline constexpr std::size_t kLongestEntryLine = 10'000;  ///< bytes of a line with its continuations
 inline constexpr std::size_t kMostEntryLines = 10'000;

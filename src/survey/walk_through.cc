@@ -5,9 +5,9 @@
 
 #include "house/index.h"
 #include "house/numbering.h"
-#include "survey/entry.h"
 #include "survey/kind_words.h"
 #include "survey/space_words.h"
+#include "survey/tap_entry.h"
 #include "survey/text_lines.h"
 
 namespace ohmstead {
@@ -125,16 +125,9 @@ bool WalkThrough::undo() {
   return true;
 }
 
-void WalkThrough::enter(Moment& next, const std::string& text, std::vector<std::string>& said) const {
-  try {
-    EntryResult result = enter_text(next.house, text);
-    next.house = std::move(result.house);
-    said.insert(said.end(), result.said.begin(), result.said.end());
-  } catch (const Error& error) {  // the number of the line means nothing to somebody who typed one
-    std::string message = error.what();
-    if (message.starts_with("line ")) message.erase(0, std::min(message.size(), message.find(": ") + 2));
-    throw Error(error.kind, message);
-  }
+void WalkThrough::enter(Moment& next, EntryResult result, std::vector<std::string>& said) {
+  next.house = std::move(result.house);
+  said.insert(said.end(), result.said.begin(), result.said.end());
 }
 
 void WalkThrough::answer_rooms(Moment& next, std::string_view words, std::vector<std::string>& said) const {
@@ -153,28 +146,23 @@ void WalkThrough::answer_rooms(Moment& next, std::string_view words, std::vector
     text += first == "building" || first == "floor" ? name + "\n" : "Room " + name + ":\n";
   }
   std::vector<std::string> entered;
-  enter(next, text, entered);
+  enter(next, enter_answer(next.house, text), entered);
   said.push_back(std::to_string(next.house.rooms.size()) + (next.house.rooms.size() == 1 ? " room so far." : " rooms so far."));
 }
 
 void WalkThrough::answer_contents(Moment& next, const std::string& words, std::vector<std::string>& said) const {
   const Room& room = row(now_.house, now_.left.back());
-  const Floor& floor = row(now_.house, room.floor);
   const std::string offered = template_for_room(room.name);
   std::string items = words;
   if (items.empty() && !offered.empty()) items = "=" + offered;
-  if (!items.empty() && items != "-") {
-    const std::string where = (floor.building.empty() ? "" : "Building " + floor.building + "\n") + "Floor \"" + floor.name + "\" " +
-                              std::to_string(floor.level) + "\n";
-    enter(next, where + "Room " + room.name + ": " + items + "\n", said);
-  }
+  if (!items.empty() && items != "-") enter(next, with_items(next.house, room.id, items), said);
   go_on(next);
 }
 
 void WalkThrough::answer_panel(Moment& next, const std::string& words, std::vector<std::string>& said) const {
   if (words.empty()) return go_on(next);
   const std::size_t panels = next.house.panels.size();
-  enter(next, "Panel " + words, said);
+  enter(next, enter_answer(next.house, "Panel " + words), said);
   if (next.house.panels.size() == panels)
     throw Error(ErrorKind::invalid_input, "There is a panel of this name already; choose another name, or press Enter to go on.");
   next.panel = next.house.panels.back().id;
@@ -191,7 +179,7 @@ void WalkThrough::answer_column(Moment& next, const std::string& words, std::vec
     for (std::size_t taken = rows_taken(now_.house, panel, column); taken > 0; --taken) items += " -";
     items += " " + words;
   }
-  enter(next, "Panel \"" + panel.name + "\": " + items, said);
+  enter(next, with_breakers(next.house, panel.id, items), said);
   if (space_in(panel, column, rows_taken(next.house, panel, column)) == 0) go_on(next);
 }
 

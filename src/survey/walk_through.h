@@ -7,7 +7,7 @@
 #include <string_view>
 #include <vector>
 
-#include "house/house.h"
+#include "survey/entry.h"
 
 namespace ohmstead {
 
@@ -48,7 +48,7 @@ class WalkThrough {
     Id<Panel> panel;
   };
 
-  void enter(Moment& next, const std::string& text, std::vector<std::string>& said) const;
+  static void enter(Moment& next, EntryResult result, std::vector<std::string>& said);
   void answer_rooms(Moment& next, std::string_view words, std::vector<std::string>& said) const;
   void answer_contents(Moment& next, const std::string& words, std::vector<std::string>& said) const;
   void answer_panel(Moment& next, const std::string& words, std::vector<std::string>& said) const;
