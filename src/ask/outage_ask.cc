@@ -10,6 +10,8 @@
 #include "ask/watts.h"
 #include "ask/words.h"
 #include "backup/figures.h"
+#include "backup/outage_now.h"
+#include "house/error.h"
 #include "house/index.h"
 
 namespace ohmstead {
@@ -113,6 +115,23 @@ int load_called(const OutageView& view, const Names& names, std::string_view wor
 }
 
 }  // namespace
+
+OutageEvent told_in_words(const OutageView& view, const Names& names, std::string_view what, const std::string& words, const std::string& at) {
+  using enum OutageEventKind;
+  if (what == "on" || what == "off") return switched_in_words(view, names, what == "on", words, at);
+  if (what == "moved") return moved_in_words(view, names, words);
+  if (what == "gone") return {.kind = utility_lost};
+  if (what == "back") return {.kind = utility_back};
+  if (what == "gave-up") return {.kind = overload};
+  if (what == "stopped") return {.kind = source_stopped};
+  if (what == "gives") return {.kind = source_started, .running_watts = watts_in_words(words)};
+  if (what == "refuel" || what == "refuelled")
+    return {.kind = note, .source = view.house.sources[view.gear.source].id, .text = std::string(what == "refuel" ? outage_log::kToRefuel : outage_log::kRefuelled)};
+  if (what == "note") return {.kind = note, .text = words};
+  std::string known;
+  for (const std::string_view one : kOutageTold) known += (known.empty() ? "" : ", ") + std::string(one);
+  throw Error(ErrorKind::invalid_input, "Told can be one of " + known + "; not '" + terminal::printable(std::string(what.substr(0, 40))) + "'.");
+}
 
 int watts_in_words(std::string_view words) {
   std::string text = trimmed(words);

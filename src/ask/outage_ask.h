@@ -28,6 +28,11 @@ struct AskedInWords {
 /// The handle and throw of "handle 3 to backup", "breaker 12 on". Throws as above.
 [[nodiscard]] OutageEvent moved_in_words(const OutageView& view, const Names& names, std::string_view words);
 
+/// What somebody tells of an outage, one of kOutageTold: on, off (`words` a thing, `at` a place), moved, gone, back, gave-up, stopped, gives (watts), refuel,
+/// refuelled, note. Time and person are the caller's to fill in. Throws as above.
+[[nodiscard]] OutageEvent told_in_words(const OutageView& view, const Names& names, std::string_view what, const std::string& words, const std::string& at);
+inline constexpr std::string_view kOutageTold[] = {"on", "off", "moved", "gone", "back", "gave-up", "stopped", "gives", "refuel", "refuelled", "note"};
+
 /// Whole watts of "2000", "2,000 W"; throws Error{invalid_input}.
 [[nodiscard]] int watts_in_words(std::string_view words);
 

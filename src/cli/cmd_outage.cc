@@ -36,29 +36,19 @@ OutageAnswer answer_given(const std::string& word, const std::string& at, const 
 
 /// What the command line tells of; nothing if it tells nothing.
 std::optional<OutageEvent> told(const OutageBoard& board, const Names& names, const Arguments& arguments) {
-  const std::string at = arguments.text("--at");
-  if (arguments.has("--on")) return switched_in_words(board.view(), names, true, arguments.text("--on"), at);
-  if (arguments.has("--off")) return switched_in_words(board.view(), names, false, arguments.text("--off"), at);
-  if (arguments.has("--moved")) return moved_in_words(board.view(), names, arguments.text("--moved"));
-  if (arguments.has("--gone")) return OutageEvent{.kind = OutageEventKind::utility_lost};
-  if (arguments.has("--back")) return OutageEvent{.kind = OutageEventKind::utility_back};
-  if (arguments.has("--gave-up")) return OutageEvent{.kind = OutageEventKind::overload};
-  if (arguments.has("--stopped")) return OutageEvent{.kind = OutageEventKind::source_stopped};
-  if (arguments.has("--gives")) return OutageEvent{.kind = OutageEventKind::source_started, .running_watts = watts_in_words(arguments.text("--gives"))};
-  if (arguments.has("--refuel") || arguments.has("--refuelled"))
-    return OutageEvent{.kind = OutageEventKind::note, .source = board.house().sources[board.gear().source].id,
-                       .text = std::string(arguments.has("--refuel") ? outage_log::kToRefuel : outage_log::kRefuelled)};
-  if (arguments.has("--note")) return OutageEvent{.kind = OutageEventKind::note, .text = arguments.text("--note")};
+  for (const std::string_view what : kOutageTold)
+    if (const std::string option = "--" + std::string(what); arguments.has(option)) return told_in_words(board.view(), names, what, arguments.text(option), arguments.text("--at"));
   return std::nullopt;
 }
 
 /// One line of the log, or one answer, at a time: of several the order would be a guess.
 void require_one_thing_told(const Arguments& arguments) {
-  static constexpr const char* kThings[] = {"--on", "--off", "--moved", "--gone", "--back", "--gave-up", "--stopped", "--gives", "--refuel", "--refuelled", "--note", "--answer", "--undo"};
+  std::vector<std::string> things{"--answer", "--undo"};
+  for (const std::string_view what : kOutageTold) things.push_back("--" + std::string(what));
   std::string given;
   int count = 0;
-  for (const char* thing : kThings)
-    if (arguments.has(thing)) given += (count++ == 0 ? "" : " and ") + std::string(thing);
+  for (const std::string& thing : things)
+    if (arguments.has(thing)) given += (count++ == 0 ? "" : " and ") + thing;
   if (count > 1) throw Error(ErrorKind::invalid_input, given + " are told one after the other; give one at a time. Nothing was recorded.");
 }
 

@@ -11,7 +11,7 @@
 namespace ohmstead {
 
 /// Takes an answer, something told, or a step back: the board then has what is to be kept. Says what for the history. Throws Error and changes
-/// nothing where it makes no sense, or where the log went on since the request's `after`.
+/// nothing where it makes no sense. Whether the step is still the one that was read, the caller knows.
 [[nodiscard]] std::string take_outage_request(OutageBoard& board, const Names& names, const nlohmann::ordered_json& request, const TraceOptions& options);
 
 }  // namespace ohmstead
