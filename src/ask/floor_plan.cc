@@ -41,6 +41,7 @@ class PlanMaker {
   FloorPlan make() {
     add_circuits();
     const std::vector<std::size_t> order = rooms_in_walking_order();
+    plan_.walk = order;
     for (const std::size_t f : floors_in_order()) {
       PlanFloor floor = floor_of(f, order);
       if (!floor.rooms.empty()) plan_.floors.push_back(std::move(floor));
@@ -122,7 +123,7 @@ class PlanMaker {
     for (const std::size_t r : order)
       if (house_.rooms[r].floor == house_.floors[f].id) rooms.push_back(r);
     for (const std::size_t r : rooms) {
-      PlanRoom room{house_.rooms[r].name, false, 0, 0, 0, 0, {}};
+      PlanRoom room{house_.rooms[r].name, false, 0, 0, 0, 0, {}, r};
       for (std::size_t p = 0; p < house_.points.size(); ++p)
         if (house_.points[p].room == house_.rooms[r].id) room.points.push_back(point_of(p));
       floor.rooms.push_back(std::move(room));

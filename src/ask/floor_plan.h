@@ -32,6 +32,7 @@ struct PlanRoom {
   bool measured = false;    ///< it has a place on a floor that is drawn to scale
   double left_m = 0, top_m = 0, width_m = 0, depth_m = 0;  ///< from the floor's own west and north edge
   std::vector<PlanPoint> points;
+  std::size_t room = 0;     ///< place in house.rooms
 };
 
 struct PlanFloor {
@@ -45,6 +46,7 @@ struct FloorPlan {
   std::vector<PlanFloor> floors;    ///< floors with rooms, from the lowest of each building up
   std::vector<PlanCircuitMark> circuits;  ///< those that feed a point, panel by panel
   std::vector<std::string> letters; ///< "W: panel Workshop"
+  std::vector<std::size_t> walk;    ///< all rooms of the house, floors aside, in walking order: places in house.rooms
 };
 
 /// `patterns`: how many can be told apart by the reader.
