@@ -1,0 +1,87 @@
+'use strict';
+// The panel in its physical order. A touch switches a handle here, in the picture: what it takes down is shown at once.
+
+const moveHandle = (handle, to) => {
+  S.at = withHandle(S.at, handle, to);
+  draw();
+  const c = S.now;
+  say(isJoined(S.at) ? W.joined : `${handle.name}: ${handle.throws[to]}. ${W.short(c.off.length, c.part.length, c.unknown.length)}`);
+};
+
+const cellOf = (cell, heights) => {
+  const place = { 'grid-row': `${cell.first_half + 1} / span ${cell.halves}`, 'grid-column': String(cell.column + 1) };
+  const number = cell.numbers.join(' ');
+  if (cell.handle === null) return el('div.cell.none', { style: place }, el('span.num', number), el('span.small', W.empty));
+  const handle = S.view.handles[cell.handle], is = stands(handle);
+  const words = `${handle.name}, ${cell.text || W.carriesNothing}${cell.amps ? ', ' + W.amps(cell.amps) : ''}${cell.mark ? ', ' + cell.mark : ''}`;
+  return el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(is === 1), 'aria-label': words, style: place,
+    class: `cell c${cell.column % 2} ${is === 0 ? 'off' : ''}`, on: { click: () => moveHandle(handle, is === 0 ? 1 : 0) } },
+  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? W.amps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null),
+  el('span.lever', is === 0 ? W.off : W.on));
+};
+
+const grid = panel => {
+  const halves = panel.rows * 2, tandem = new Set(), full = new Set();
+  for (const cell of panel.cells) for (let h = cell.first_half; h < cell.first_half + cell.halves; h++) {
+    const row = h >> 1;
+    if (cell.halves === 1) tandem.add(row);
+    if (cell.handle !== null) full.add(row);
+  }
+  const rows = Array.from({ length: halves }, (_, h) => tandem.has(h >> 1) ? 'minmax(2.9rem, auto)' : full.has(h >> 1) ? 'minmax(1.6rem, auto)' : 'minmax(.8rem, auto)').join(' ');
+  return el('div.panelbox', { role: 'group', 'aria-label': panel.name, style: { 'grid-template-rows': rows, 'grid-template-columns': `repeat(${panel.columns}, minmax(0, 1fr))` } },
+    panel.cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => cellOf(cell)),
+    panel.ties.map(tie => el('span.tie', { title: W.tied, style: { 'grid-row': `${tie.first_half + 1} / ${tie.last_half + 2}`, 'grid-column': String(tie.column + 1) } }, W.tied)));
+};
+
+const switchOf = (handle, text) => el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(stands(handle) === 1), 'aria-label': handle.name,
+  class: 'cell wide ' + (stands(handle) ? '' : 'off'), on: { click: () => moveHandle(handle, stands(handle) ? 0 : 1) } }, el('span.text', text), el('span.lever', stands(handle) ? W.on : W.off));
+
+const dangers = () => {
+  const out = [];
+  if (isJoined(S.at)) out.push(W.joined);
+  for (const [a, b] of brokenInterlocks(S.at)) out.push(W.interlocked(S.view.handles[a].name, S.view.handles[b].name));
+  return out.length ? el('div.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text))) : null;
+};
+/** What a loss of power hurts, for each handle that was switched off. */
+const hurts = () => {
+  const refs = movedVariables().filter(v => S.at[v] === 0).flatMap(v => S.view.variables[v].handles.slice(0, 1)).map(h => S.view.handles[h].ref);
+  if (!refs.length) return null;
+  const all = S.served && !S.view.answers.off ? Answers.get('off', '', `ask=off&thing=${encodeURIComponent(refs.join(','))}`) || [] : refs.flatMap(ref => (S.view.answers.off || {})[ref] || []);
+  return lines(all.filter(line => line.kind === 'danger'));
+};
+
+const outcome = () => {
+  const c = S.now, moved = movedVariables();
+  const part = (title, some, cls) => some.length ? el('section', { class: 'part ' + cls }, el('h3', `${title} (${some.length})`), roomLists(some)) : null;
+  return el('section', { id: 'outcome', tabindex: '-1' }, el('h2', W.what), dangers(),
+    moved.length ? [el('p.moved', `${W.moved}: `, moved.map(v => S.view.variables[v].handles.map(h => S.view.handles[h].short).join('+') ||
+        (S.view.sources[S.view.variables[v].source] || { name: '' }).name).map((name, i) => `${i ? ', ' : ''}${name} ${nameOfThrow(moved[i])}`).join('')), hurts(),
+      part(W.goesOff, c.off, 's1'), part(W.partLive, c.part, 's2'), part(W.unknown, c.unknown, 's3'), part(W.comesOn, c.on, 's0'),
+      c.off.length + c.part.length + c.unknown.length + c.on.length ? el('p.small', W.testFirst) : el('p', W.noChange),
+      S.view.floors.map((floor, i) => floor.rooms.some(r => S.view.rooms[r].points.some(p => c.off.includes(p) || c.part.includes(p) || c.unknown.includes(p))) ? el('div', el('h3', floor.name), floorPicture(i)) : null)]
+      : el('p', W.asUsual));
+};
+const nameOfThrow = variable => {
+  const one = S.view.variables[variable], at = S.at[variable];
+  return one.handles.length ? S.view.handles[one.handles[0]].throws[at] : at ? W.live : W.dead;
+};
+
+function viewPanel([which]) {
+  const v = S.view, at = Number(which) || 0, panel = v.panels[at], moved = movedVariables(), c = S.now = changes(S.at);
+  if (!panel) return [el('h1', W.titles.panel), el('p', W.emptyHouse)];
+  const bar = moved.length ? el('div.bar', el('span.grow', W.short(c.off.length, c.part.length, c.unknown.length)),
+    button(W.see, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }), button(W.allBack, () => { S.at = usualAt(); draw(); say(W.asUsual); }, { id: 'back' })) : null;
+  return [el('h1', panel.name, el('span.at', ' ' + panel.place)),
+    v.panels.length > 1 ? el('nav.pick', { 'aria-label': W.panelOf }, v.panels.map((p, i) => el('a', { href: '#panel/' + i, 'aria-current': i === at ? 'page' : null }, p.name))) : null,
+    el('p.hint', W.panelHelp),
+    el('div.two', el('div', panel.main !== null && panel.main !== undefined ? switchOf(v.handles[panel.main], W.main) : null, grid(panel),
+      v.transfer.map(transferBox), v.sources.length > 1 ? section(W.sources, v.sources.map(sourceSwitch)) : null), outcome()), bar];
+}
+
+const sourceSwitch = source => source.variable === null || source.variable === undefined ? null : choice(source.name, 'src' + source.variable, [[1, source.kind === 'utility' ? W.live : W.runs], [0, source.kind === 'utility' ? W.dead : W.stands]], S.at[source.variable],
+  to => { S.at = S.at.slice(); S.at[source.variable] = to; draw(); });
+const transferBox = transfer => section(`${transfer.name}, ${transfer.place}`, transfer.positions.map(p => p.handle).filter((h, i, all) => h !== null && all.findIndex(o => S.view.handles[o].variable === S.view.handles[h].variable) === i).map(h => {
+  const handle = S.view.handles[h], mine = transfer.positions.filter(p => p.handle !== null && S.view.handles[p.handle].variable === handle.variable);
+  const title = `${mine.map(p => p.label).join('+')}  ${mine[0].text || ''}`.trim();
+  return choice(title, 'pos' + handle.variable, handle.throws.map((t, i) => [i, t]), stands(handle), to => moveHandle(handle, to));
+}));

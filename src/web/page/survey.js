@@ -1,0 +1,115 @@
+'use strict';
+// Writing the house down: one tap for each thing, with one hand. Taps go through the queue: a lost connection loses none.
+
+const SURVEY = '/api/survey';
+const fetchSurvey = async () => { S.survey = await ask('GET', SURVEY); };
+
+const tap = (body, said, done) => {
+  const one = Queue.add(SURVEY, body, said, answer => {
+    say((answer.said || []).join(' ') || W.recorded);
+    S.stale = true;
+    if (done) done(answer);
+    refresh();
+  });
+  S.lastTap = one;
+  draw();
+  return one;
+};
+const takeBack = () => {
+  if (S.lastTap && Queue.drop(S.lastTap)) { S.lastTap = null; say(W.undoGone); draw(); return; }
+  S.lastTap = null;
+  tap({ do: 'undo' }, W.undo);
+  S.lastTap = null;
+};
+/** The room a person is in: {id, name, points}, also one that is not sent yet. */
+const roomNow = () => {
+  if (!S.inRoom) return null;
+  const known = S.survey && S.survey.rooms.find(r => r.id === S.inRoom);
+  if (known) return known;
+  const waiting = Queue.of(SURVEY).find(q => 'new:' + q.key === S.inRoom);
+  return waiting ? { id: S.inRoom, name: waiting.body.name, points: [], usual: '' } : null;
+};
+/** A room that was written down gets its real id, in what still waits and here. */
+const roomSent = async one => {
+  try { await fetchSurvey(); } catch (e) { return; }
+  const name = one.body.name.toLowerCase(), room = S.survey.rooms.filter(r => r.name.toLowerCase() === name).pop();
+  if (!room) return;
+  for (const other of Queue.load()) if (other.body.room === 'new:' + one.key) other.body.room = room.id;
+  Queue.keep();
+  if (S.inRoom === 'new:' + one.key) S.inRoom = room.id;
+};
+
+const roomPicker = survey => [el('h1', W.pickRoom),
+  el('div.tiles', survey.rooms.map(room => el('button', { type: 'button', id: 'r-' + room.id, class: 'tile', on: { click: () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; } } }, el('b', room.name), el('span.small', `${room.floor}, ${W.things(room.points.length)}`)))),
+  section(W.newRoom, el('form', { on: { submit: event => {
+    event.preventDefault();
+    const name = typed('n-room');
+    if (!name) return;
+    const body = { do: 'room', name };
+    if (typed('n-floor')) body.floor = typed('n-floor');
+    const one = tap(body, name);
+    S.inRoom = 'new:' + one.key;
+    forget('n-room');
+    draw();
+  } } }, field(W.roomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(W.onFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, W.addRoom))),
+  section(W.panels, el('div.tiles', survey.panels.map(p => el('button', { type: 'button', id: 'p-' + p.id, class: 'tile', on: { click: () => { S.inPanel = p.id; draw(); } } }, el('b', p.name), el('span.small', `${W.spaces}: ${p.spaces}`)))),
+    folded(W.newPanel, 'newpanel', el('form', { on: { submit: event => {
+      event.preventDefault();
+      const amps = typed('n-amps');
+      tap({ do: 'panel', words: `${typed('n-panel')} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, typed('n-panel'));
+      forget('n-panel');
+    } } }, field(W.panelName, 'n-panel', { value: 'Main' }), field(W.spaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
+    field(W.mainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', W.lugs]], value: '100' }), el('button.answer', W.addPanel))))];
+
+const inRoom = (survey, room) => {
+  const waiting = Queue.of(SURVEY).filter(q => q.body.do === 'items' && q.body.room === room.id), count = new Map();
+  for (const point of room.points) count.set(point.name.replace(/ \d+$/, '').toLowerCase(), (count.get(point.name.replace(/ \d+$/, '').toLowerCase()) || 0) + 1);
+  for (const q of waiting) count.set(q.said.toLowerCase(), (count.get(q.said.toLowerCase()) || 0) + 1);
+  const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
+  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', 'aria-label': W.addOne(t.name) + (n ? ` (${n})` : ''), on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
+  const last = room.points[room.points.length - 1];
+  return [el('p.over', W.tapThings(room.name)), el('h1', room.name), 
+    el('div.tiles', room.usual && !room.points.length ? button(`${W.usual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(W.moreThings, 'moretaps', el('div.tiles', survey.taps.slice(8).map(tile))),
+    el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(W.otherThing, 'n-items', { placeholder: W.otherHint }), el('button', { id: 'additem' }, W.enterLine)),
+    section(`${W.inRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
+      waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', W.notSent)))),
+      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); const to = byId('np-place'); if (to) to.focus(); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', W.sayWhere)))))),
+    el('div.bar', button(W.undo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? W.lastWas(last.name) : ''), button(W.anotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
+};
+const nameForm = p => el('form.nameform', { on: { submit: event => {
+  event.preventDefault();
+  tap({ do: 'name', point: p.id, name: typed('np-name') || p.name, place: typed('np-place') }, p.name);
+  S.naming = null;
+  forget('np-name', 'np-place');
+  draw();
+} } }, field(W.nameIt, 'np-name', { value: p.name }), field(W.placeIt, 'np-place', { value: p.place, placeholder: W.sayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, W.save), button(W.cancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
+
+const inPanel = panel => {
+  const used = new Set(), known = S.view && S.view.panels.find(p => p.id === panel.id);
+  if (known) for (const c of known.cells) if (c.handle !== null) c.numbers.forEach(n => used.add(parseInt(n, 10)));
+  for (const q of Queue.of(SURVEY)) if (q.body.do === 'breakers' && q.body.panel === panel.id) q.body.items.split(' ')[0].split('+').forEach(n => used.add(Number(n)));
+  (S.passed || []).forEach(n => used.add(n));
+  let next = 1;
+  while (used.has(next) && next <= panel.spaces) next += next + 2 > panel.spaces && next % 2 ? 2 - next + 1 : 2;
+  if (next > panel.spaces || used.has(next)) { next = 1; while (used.has(next)) next++; }
+  const full = next > panel.spaces, poles = Number(S.typed['b-poles'] || 1);
+  const spaces = poles === 2 ? `${next}+${next + 2}` : String(next);
+  const add = amps => {
+    const label = typed('b-label');
+    tap({ do: 'breakers', panel: panel.id, items: `${spaces} ${amps}${label ? ' "' + label.replace(/"/g, "'") + '"' : ''}` }, `${spaces}, ${amps} A`, () => { S.stale = true; fetchHouse().then(draw); });
+    forget('b-label', 'b-poles');
+    (S.passed = S.passed || []).push(...spaces.split('+').map(Number));
+    draw();
+  };
+  return [el('h1', W.breakersOf(panel.name)), full ? el('p', W.allWritten) : [el('p.over', W.space), el('p.big', { id: 'space' }, spaces),
+    choice(W.poles, 'b-poles', [[1, '1'], [2, '2']], poles, to => { S.typed['b-poles'] = to; draw(); }), field(W.label, 'b-label', { maxlength: 100 }),
+    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(`${a} A`, () => add(a), { class: 'tile', id: 'amps-' + a }))), button(W.empty, () => { (S.passed = S.passed || []).push(next); draw(); }, { class: 'wide', id: 'emptyspace' })],
+  el('div.bar', button(W.undo, () => { (S.passed || []).pop(); takeBack(); }, { id: 'undo' }), el('span.grow'), button(W.anotherRoom, () => { S.inPanel = null; S.passed = []; draw(); }, { id: 'other' }))];
+};
+
+function viewWrite() {
+  const survey = S.survey;
+  if (!survey) return [el('h1', W.titles.write), el('p.wait', W.loading)];
+  const panel = S.inPanel && survey.panels.find(p => p.id === S.inPanel), room = roomNow();
+  return panel ? inPanel(panel) : room ? inRoom(survey, room) : roomPicker(survey);
+}

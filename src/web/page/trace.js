@@ -1,0 +1,180 @@
+'use strict';
+// Tracing with the phone in hand: one thing at a time, alone or by two.
+
+const TRACE = '/api/trace';
+
+const fetchTrace = async () => { takeTrace(await ask('GET', TRACE)); };
+const takeTrace = trace => {
+  const before = S.trace;
+  S.trace = trace;
+  const me = meOf(trace), step = trace.step, was = before && before.step;
+  if (!was || was.step === step.step) return;
+  S.stepSince = Date.now();
+  if (S.asking) S.asking = null;
+  if (!me) return;
+  if (S.saidStep !== was.step) {  // somebody else answered: what comes now is told, and felt in the hand
+    say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : W.elsewhere);
+    if (myTurn(me, step) && navigator.vibrate) navigator.vibrate(120);
+  }
+  if (me.place === 'rooms' && me.ready && isMove(was) && !isMove(step)) setPlace('rooms', false);
+};
+const isMove = step => step.kind === 'open' || step.kind === 'close';
+const myTurn = (me, step) => me.place === 'both' || !step.by_helper === (me.place === 'rooms') || step.kind === 'caution';
+/** The step in the words for this person: what the helper is called to do is told to the helper as a thing to do. */
+const textFor = (me, step) => {
+  if (!step.by_helper || me.place === 'both') return step.text;
+  return [W.turn(step.handles.length > 1 ? W.these(step.handles.length) : step.handles[0].name, step.kind === 'open', me.place === 'panel')]
+    .concat(step.text.split('\n').slice(1).filter(line => !W.calledOut.test(line))).join('\n');
+};
+const meOf = trace => (trace.people || []).find(p => p.me);
+const setPlace = async (place, ready) => {
+  try {
+    const answer = await ask('POST', '/api/place', { place, ready });
+    if (S.trace) S.trace.people = answer.people;
+    draw();
+  } catch (e) { if (e.offline) online(false); say(e.message, true); }
+};
+
+/** Sends what was tapped, once; the next step comes with the answer. */
+const answerStep = (word, more) => {
+  const step = S.trace.step;
+  if (Queue.of(TRACE).length) return;
+  S.saidStep = step.step;
+  Queue.add(TRACE, { do: 'answer', answer: word, step: step.step, ...more }, W.answers[word],
+    answer => {
+      if (answer.answer && answer.answer.type === 'error') { say(W.refused + answer.answer.message, true); return; }
+      say(W.answered(W.answers[word]));
+      nextStep(answer);
+    }, refused => { S.saidStep = 0; say(W.refused + refused.message, true); refresh(); });
+  draw();
+};
+const nextStep = answer => {
+  if (answer.answer && answer.answer.type === 'step') { takeTrace({ ...S.trace, step: answer.answer, change: answer.change }); draw(); }
+};
+/** A request that is no answer to the step. */
+const traceDo = async (body, said) => {
+  try {
+    const answer = await ask('POST', TRACE, { ...body, key: newKey() });
+    const got = answer.answer || {};
+    if (got.type === 'error') { say(W.refused + got.message, true); return null; }
+    if (said) say(typeof said === 'function' ? said(got) : said);
+    if (got.type === 'step') { S.saidStep = S.trace.step.step; S.asking = null; await fetchTrace(); }
+    draw();
+    return got;
+  } catch (e) {
+    if (e.offline) online(false);
+    say(e.message, true);
+    return null;
+  }
+};
+
+const plateOf = handle => {
+  const known = S.view && S.view.handles.find(h => h.ref === handle.ref);
+  return el('div.handleplate', el('b.num', known ? known.short : handle.name), known ? el('span', handle.name) : null);
+};
+const offList = step => step.off && step.off.length ? el('p.offnow', el('b', W.offNow + ': '), step.off.map(h => h.name).join(', ')) : null;
+const progressOf = p => el('div.progress', el('progress', { max: p.total || 1, value: p.settled, 'aria-label': W.left(p.settled, p.total, 0) }), el('span', W.left(p.settled, p.total, p.minutes_left)));
+
+/** What the person is to read: the caution, the handles, the question. */
+const stepBody = (step, me) => {
+  const body = sentences(me ? textFor(me, step) : step.text), moves = isMove(step);
+  if (body[0]) body[0].className = 'ask';
+  return [el('p.over', W.kindsOfStep[step.kind] || step.kind), moves && step.handles.length ? el('div.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)) : null,
+    el('div', { class: 'steptext ' + step.kind, id: 'step', tabindex: '-1' }, body)];
+};
+const answerButtons = step => {
+  const known = step.answers || [], waiting = Queue.of(TRACE);
+  if (waiting.length) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
+  const one = word => el('button', { type: 'button', id: 'a-' + word, class: 'answer ' + word, on: { click: () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)) } },
+    el('b', W.answers[word] || word), W.answersHint[word] ? el('span.small', W.answersHint[word]) : null);
+  const big = known.filter(w => w === 'done' || w === 'dead' || w === 'live'), rest = known.filter(w => !big.includes(w));
+  return el('div.bar.answers', { role: 'group', 'aria-label': W.kindsOfStep[step.kind] }, el('div.bigs', big.map(one)), rest.length ? el('div.bigs', rest.map(one)) : null);
+};
+const openAsk = what => { S.asking = what; S.told = null; draw(); const to = byId('asking'); if (to) to.focus(); };
+
+// ---- two people ----
+
+const partners = me => (S.trace.people || []).filter(p => !p.me && p.place !== 'away' && p.place !== 'both' && p.place !== me.place);
+const readyRow = (me, other) => el('div.readies',
+  el('p', { class: 'other ' + (other && other.ready ? 'yes' : 'no') }, other ? (other.ready ? W.isReady : W.isNotReady)(other.name || W.somebody, W.places[other.place]) : W.noPartner(me.place)));
+const readyButton = me => el('div.bar', el('button', { type: 'button', id: 'ready', class: 'answer ready ' + (me.ready ? 'yes' : ''), 'aria-pressed': String(!!me.ready), on: { click: () => setPlace(me.place, !me.ready) } },
+  el('b', W.ready), el('span.small', me.place === 'panel' ? W.readyPanel : W.readyHelp)));
+
+const pairStep = (me, step) => {
+  const other = partners(me)[0], name = other ? other.name || W.somebody : W.somebody, body = stepBody(step, me), row = readyRow(me, other);
+  const quiet = title => el('div.quiet', el('p.waitfor', title), body), card = (...all) => el('div.card', ...all);
+  const mine = me.ready ? el('p.other.yes', W.youReady) : readyButton(me);
+  if (step.kind === 'done') return card(body);
+  if (!isMove(step)) return me.place === 'rooms' || step.kind === 'caution' ? [card(body, other ? null : row), answerButtons(step)]
+    : [card(el('p.waitfor', W.handsOff), offList(step), quiet(W.looksNow(name)), other ? null : row), mine];
+  if (me.place === 'panel') return other && other.ready ? [card(body, row), answerButtons(step)] : [card(row, el('p.waitfor', other ? W.waitReady(name) : ''), quiet(W.nextIs)), mine];
+  return me.ready ? card(el('p.waitfor', W.waitOther(name)), quiet(W.movesNow(name)), row, button(W.notReady, () => setPlace('rooms', false), { id: 'notready' }))
+    : [card(quiet(W.nextIs), row), readyButton(me)];
+};
+
+const placeChoice = () => [el('h1', W.whereAreYou), el('div.stack',
+  [['both', W.alone], ['rooms', W.inRooms], ['panel', W.atPanel]].map(([place, text]) => el('button', { type: 'button', id: 'pl-' + place, class: 'answer', on: { click: () => { S.placing = false; setPlace(place, false); } } }, text))),
+el('p.hint', W.noHurry)];
+
+// ---- what else can be told ----
+
+const pickHandle = () => S.view ? S.view.handles.filter(h => /^breaker/.test(h.ref)) : [];
+const roomsKnown = () => (S.view ? S.view.rooms : []);
+const roomOfStep = step => { const p = step.point && S.view && S.view.points.find(x => x.id === step.point.id); return p ? S.view.rooms[p.room].id : roomsKnown().length ? S.lastRoom || roomsKnown()[0].id : ''; };
+const ASKING = {
+  skip: step => [el('h2', W.whichSkip), step.handles.map(h => button(h.name, () => { S.asking = null; answerStep('skip', { handle: h.ref }); }, { class: 'answer' }))],
+  found: step => [el('h2', W.foundIt), field(W.room, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(W.whatFound, 'f-kind', { options: Object.entries(W.kinds) }), field(W.nameIt, 'f-name'), field(W.placeIt, 'f-place'),
+    button(W.addIt, async () => {
+      const body = { do: 'found', room: typed('f-room'), kind: typed('f-kind') };
+      if (typed('f-name')) body.name = typed('f-name');
+      if (typed('f-place')) body.place = typed('f-place');
+      if (await traceDo(body, W.added(body.name || W.kinds[body.kind]))) { forget('f-name', 'f-place'); S.asking = null; S.stale = true; draw(); }
+    }, { class: 'answer' })],
+  stays: () => [el('h2', W.staysOff), field(W.whichBreaker, 's-breaker', { options: pickHandle().map(h => [h.ref.slice(8), h.name]) }),
+    button(W.save, () => traceDo({ do: 'stays_off', breaker: typed('s-breaker') }, W.wasSkip), { class: 'answer' })],
+  wrong: () => [el('h2', W.wrongLook), !S.told ? el('p.wait', W.loading) : !S.told.looks.length ? el('p', W.noLooks)
+    : list(S.told.looks.slice(0, 12), look => button(look.text, () => traceDo({ do: 'withdraw', observation: look.observation }, W.takenBack), { class: 'wide' }))],
+  manner: () => {
+    const m = S.trace.manner || {}, options = [[1, '1'], [2, '2'], [3, '3'], [4, '4'], [6, '6'], ['any', W.any]];
+    return [el('h2', W.manner), m.text ? el('p', m.text) : null, field(W.atOnce, 'm-once', { options, value: String(m.at_once || 1) }), field(W.lamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: String(m.lamps || 0) }),
+      field(W.method, 'm-method', { options: Object.entries(W.methods), value: m.method }), field(W.onlyPlan, 'm-plan', { options: [['no', '-'], ['yes', W.onlyPlan]], value: m.only_plan ? 'yes' : 'no' }),
+      el('fieldset.checks', el('legend', W.rooms), roomsKnown().map((r, i) => {
+        const box = el('input', { type: 'checkbox', id: 'mr-' + i, on: { change: () => { S.typed['mr-' + i] = box.checked; } } });
+        const kept = S.typed['mr-' + i];
+        box.checked = kept === undefined ? (m.rooms || []).includes(r.id) : kept;
+        return el('label', { for: 'mr-' + i }, box, ' ' + r.name);
+      })),
+      button(W.save, async () => {
+        const once = typed('m-once'), body = { do: 'manner', at_once: once === 'any' ? 'any' : Number(once), lamps: Number(typed('m-lamps')) || 0, only_plan: typed('m-plan') === 'yes', method: typed('m-method'),
+          rooms: roomsKnown().filter((r, i) => byId('mr-' + i).checked).map(r => r.id) };
+        if (await traceDo(body, W.savedNow)) { forget('m-once', 'm-lamps', 'm-plan', 'm-method'); S.asking = null; draw(); }
+      }, { class: 'answer' })];
+  },
+  summary: () => [el('h2', W.summary), S.told ? el('div.summary', sentences(S.told.text)) : el('p.wait', W.loading)],
+};
+const openTold = async (what, body) => {
+  openAsk(what);
+  S.told = await traceDo(body);
+  draw();
+};
+
+function viewTrace() {
+  const trace = S.trace;
+  if (!trace) return [el('h1', W.titles.trace), el('p.wait', W.loading)];
+  const me = meOf(trace), step = trace.step;
+  if (!me || me.place === 'away' || S.placing) return placeChoice();
+  if (!S.view && !viewTrace.asked) { viewTrace.asked = true; fetchHouse().then(draw); }
+  if (S.asking && ASKING[S.asking]) return [el('div', { id: 'asking', class: 'asking', tabindex: '-1' }, ASKING[S.asking](step), button(W.cancel, () => { S.asking = null; draw(); }, { id: 'cancel' }))];
+  const alone = me.place === 'both', asks = [
+    ['found', W.foundIt, () => openAsk('found')], ['stays', W.staysOff, () => openAsk('stays')], ['wrong', W.wrongLook, () => openTold('wrong', { do: 'looks' })],
+    ['manner', W.manner, async () => { const m = await traceDo({ do: 'manner' }); if (m) { S.trace.manner = m; openAsk('manner'); } }], ['retry', W.retry, () => traceDo({ do: 'retry_skipped' }, W.recorded)], ['summary', W.summary, () => openTold('summary', { do: 'summary' })]];
+  return [el('h1.unseen', W.titles.trace),
+    el('div.topline', el('span.grow', W.places[me.place]), button(W.change, () => { S.placing = true; draw(); }, { id: 'place' })),
+    progressOf(step.progress),
+    alone ? [el('div.card', stepBody(step)), answerButtons(step)] : pairStep(me, step),
+    alone && !/Off now/.test(step.text) ? offList(step) : null,
+    step.kind === 'done' ? el('p', link('panel', W.seeResult)) : null,
+    el('div.under', button(W.undo, () => traceDo({ do: 'undo' }, W.undone), { id: 'undo' }),
+      step.answers.length ? folded(W.why, 'why' , S.whyOf === step.step ? el('p', S.whyText) : button(W.why, async () => { const got = await traceDo({ do: 'why' }); if (got) { S.whyOf = step.step; S.whyText = got.text; draw(); } }, { id: 'askwhy' })) : null),
+    folded(W.more, 'tracemore', el('div.stack', asks.map(([id, text, run]) => button(text, run, { id: 'm-' + id, class: 'wide' }))))];
+}
