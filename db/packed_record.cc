@@ -1,13 +1,11 @@
 // The record made small and back: SHA-256, ids as steps or 60 bits, zlib.
 
-#include <nettle/sha2.h>
 #include <zlib.h>
-
-#include <array>
 
 #include "db/columns.h"
 #include "db/interchange.h"
 #include "db/paper_copy.h"
+#include "db/sha256.h"
 #include "house/error.h"
 #include "house/invariants.h"
 
@@ -20,22 +18,6 @@ constexpr std::uint64_t kLargestStep = std::uint64_t{1} << kStepBits;
 
 [[noreturn]] void refuse(const std::string& what) {
   throw Error(ErrorKind::invalid_input, "The pieces fit together, but what they hold is no record that this program can read (" + what + ").");
-}
-
-std::string sha256_of(std::string_view text) {
-  sha256_ctx context;
-  sha256_init(&context);
-  sha256_update(&context, text.size(), reinterpret_cast<const std::uint8_t*>(text.data()));
-  std::array<std::uint8_t, kShaBytes> digest{};
-  sha256_digest(&context, digest.size(), digest.data());
-  return {digest.begin(), digest.end()};
-}
-
-std::string hexadecimal(std::string_view bytes) {
-  std::string text;
-  for (const char byte : bytes)
-    for (const int shift : {4, 0}) text += "0123456789abcdef"[static_cast<unsigned char>(byte) >> shift & 15];
-  return text;
 }
 
 /// Bits one after the other, the highest of each number first.
@@ -128,7 +110,7 @@ PackedRecord pack_record(const House& house) {
   if (columns.text.size() > kLongestColumns || document.size() > kLongestFromColumns / 4)
     throw Error(ErrorKind::invalid_input, "The record is too large for a paper copy; `ohmstead export` writes all of it into a file.");
   PackedRecord record;
-  const std::string digest = sha256_of(document);
+  const std::string digest = sha256_bytes(document);
   record.sha256 = hexadecimal(digest);
   record.bytes = digest;
   for (const int shift : {24, 16, 8, 0}) record.bytes += static_cast<char>(columns.ids.size() >> shift & 255U);
@@ -144,10 +126,8 @@ std::string unpack_record(std::string_view bytes) {
   std::string_view rest = bytes.substr(kShaBytes + 4);
   std::vector<std::uint64_t> ids = unpacked_ids(rest, count);
   std::string document = document_of_columns({std::move(ids), inflated(rest)});
-  if (sha256_of(document) != bytes.substr(0, kShaBytes)) refuse("its SHA-256 is another one");
+  if (sha256_bytes(document) != bytes.substr(0, kShaBytes)) refuse("its SHA-256 is another one");
   return document;
 }
-
-std::string sha256_text(std::string_view document) { return hexadecimal(sha256_of(document)); }
 
 }  // namespace ohmstead

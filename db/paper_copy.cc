@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "db/interchange.h"
+#include "db/sha256.h"
 #include "db/shards.h"
 #include "house/error.h"
 

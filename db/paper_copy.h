@@ -13,9 +13,6 @@
 
 namespace ohmstead {
 
-/// SHA-256 in hexadecimal, as `sha256sum` gives it.
-[[nodiscard]] std::string sha256_text(std::string_view document);
-
 /// The record made small: what is cut into pieces.
 struct PackedRecord {
   std::string bytes;   ///< SHA-256 of the document, number of ids, the ids (those in a row as steps), the columns compressed

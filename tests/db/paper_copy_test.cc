@@ -9,6 +9,7 @@
 #include "ask/paper_copy_words.h"
 #include "db/columns.h"
 #include "db/interchange.h"
+#include "db/sha256.h"
 #include "house/error.h"
 #include "tests/db/paper_copy_by_hand.h"
 #include "tests/db/temp_folder.h"

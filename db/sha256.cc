@@ -1,0 +1,36 @@
+#include "db/sha256.h"
+
+#include <nettle/base64.h>
+#include <nettle/sha2.h>
+
+#include <array>
+#include <cstdint>
+
+namespace ohmstead {
+
+std::string sha256_bytes(std::string_view text) {
+  sha256_ctx context;
+  sha256_init(&context);
+  sha256_update(&context, text.size(), reinterpret_cast<const std::uint8_t*>(text.data()));
+  std::array<std::uint8_t, SHA256_DIGEST_SIZE> digest{};
+  sha256_digest(&context, digest.size(), digest.data());
+  return {digest.begin(), digest.end()};
+}
+
+std::string hexadecimal(std::string_view bytes) {
+  std::string text;
+  for (const char byte : bytes)
+    for (const int shift : {4, 0}) text += "0123456789abcdef"[static_cast<unsigned char>(byte) >> shift & 15];
+  return text;
+}
+
+std::string sha256_text(std::string_view text) { return hexadecimal(sha256_bytes(text)); }
+
+std::string sha256_base64(std::string_view text) {
+  const std::string digest = sha256_bytes(text);
+  std::string encoded(BASE64_ENCODE_RAW_LENGTH(SHA256_DIGEST_SIZE), '\0');
+  base64_encode_raw(encoded.data(), digest.size(), reinterpret_cast<const std::uint8_t*>(digest.data()));
+  return encoded;
+}
+
+}  // namespace ohmstead
