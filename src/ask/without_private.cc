@@ -1,0 +1,76 @@
+#include "ask/without_private.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "rules/plain_words.h"
+
+namespace ohmstead {
+
+namespace {
+
+/// Takes persons out of the names of one table. No name gets empty that was not, and names that were told apart still are, among
+/// rows of one `place`.
+template <class Row, class Place>
+void name_without_persons(std::vector<Row>& rows, const char* other, const Place& place) {
+  std::map<std::uint64_t, std::set<std::string>> taken;
+  for (const Row& row : rows)
+    if (without_person(row.name) == row.name) taken[place(row)].insert(row.name);
+  for (Row& row : rows) {
+    const std::string stripped = without_person(row.name);
+    if (stripped == row.name) continue;
+    const std::string name = stripped.empty() ? other : stripped;
+    row.name = name;
+    for (int number = 2; !taken[place(row)].insert(row.name).second; ++number) row.name = name + " (" + std::to_string(number) + ")";
+  }
+}
+
+template <class Row>
+void name_without_persons(std::vector<Row>& rows, const char* other) {
+  name_without_persons(rows, other, [](const Row&) { return std::uint64_t{0}; });
+}
+
+void drop_persons_from_names(House& house) {
+  house.dwelling.name = without_person(house.dwelling.name);
+  name_without_persons(house.floors, "Floor");
+  for (Floor& floor : house.floors) floor.building = without_person(floor.building);
+  name_without_persons(house.rooms, "Room");
+  name_without_persons(house.boxes, "box");
+  name_without_persons(house.sources, "Source");
+  name_without_persons(house.panels, "Panel");
+  name_without_persons(house.transfer_devices, "Transfer device");
+  name_without_persons(house.devices, "device");
+  name_without_persons(house.handles, "handle");
+  name_without_persons(house.loads, "load");
+  name_without_persons(house.points, "point", [](const Point& point) { return point.room.value; });
+  for (Point& point : house.points) point.place = without_person(point.place);
+  for (Breaker& breaker : house.breakers) breaker.old_label = without_person(breaker.old_label);
+}
+
+/// What is plugged in and somebody's life hangs on.
+void drop_machines_of_persons(House& house) {
+  std::set<std::uint64_t> receptacles, gone;
+  for (const Point& point : house.points)
+    if (point.kind == PointKind::receptacle) receptacles.insert(point.id.value);
+  for (const Load& load : house.loads)
+    if (load.importance == Importance::life_safety && receptacles.contains(load.point.value)) gone.insert(load.id.value);
+  std::erase_if(house.loads, [&](const Load& load) { return gone.contains(load.id.value); });
+  std::erase_if(house.notes, [&](const Note& note) { return note.about.kind == ThingKind::load && gone.contains(note.about.id); });
+}
+
+}  // namespace
+
+House without_private(House house) {
+  std::erase_if(house.notes, [](const Note& note) { return note.is_private; });
+  house.outage_events.clear(), house.settings.clear(), house.printed.clear();
+  for (Round& round : house.rounds) round.who.clear();
+  for (DeclaredFeed& feed : house.declared_feeds) feed.who.clear();
+  for (Note& note : house.notes) note.who.clear();
+  for (Tick& tick : house.ticks) tick.who.clear();
+  drop_machines_of_persons(house);
+  drop_persons_from_names(house);
+  return house;
+}
+
+}  // namespace ohmstead
