@@ -71,7 +71,7 @@ Lines words_of_outage_sheet(const Record& record, const std::optional<PlanAnswer
 
 std::vector<std::string> work_cautions(const House& house) {
   std::vector<std::string> cautions{
-      "Before touching a conductor: test the tester on something live, test, and test the tester again.",
+      "Lock or tape the handles that are opened. Before touching a conductor: test the tester on something live, test every conductor, and test the tester again.",
       "The line side of a main stays live when the main is off.",
       "What is marked likely or not found yet may be wrong: never take it for dead."};
   if (std::ranges::any_of(house.sources, [](const Source& source) { return source.kind == SourceKind::generator; }))

@@ -2,6 +2,7 @@
 
 #include "ask/label_items.h"
 #include "rules/panel_cells.h"
+#include "rules/panel_text.h"
 #include "rules/wording.h"
 #include "web/house_view_parts.h"
 
@@ -16,7 +17,8 @@ Json panel_json(const ViewInput& in, const Panel& panel) {
     cells.push_back({{"handle", cell.breaker ? handle_no(in.record.graph, {HandleKind::breaker, cell.breaker.value}) : Json()}, {"column", cell.column},
                      {"first_half", cell.first_half}, {"halves", cell.halves}, {"numbers", cell.numbers}, {"text", cell.text}, {"mark", cell.mark}, {"amps", cell.amps}});
   for (const TieBracket& tie : drawn.ties) ties.push_back({{"column", tie.column}, {"first_half", tie.first_half}, {"last_half", tie.last_half}});
-  return {{"id", panel.id.text()}, {"name", panel.name}, {"place", room_name(in.record.house, panel.room)},
+  const std::string from = fed_by_text(in.record.house, panel);
+  return {{"id", panel.id.text()}, {"name", panel.name}, {"title", panel_title(panel)}, {"fed_by", from}, {"volts", volts_text(in.record.house.dwelling.system)}, {"place", room_name(in.record.house, panel.room)},
           {"main", panel.main_amps > 0 ? handle_no(in.record.graph, {HandleKind::main, panel.id.value}) : Json()}, {"main_amps", panel.main_amps},
           {"columns", drawn.columns}, {"rows", drawn.row_weights.size()}, {"cells", cells}, {"ties", ties}};
 }

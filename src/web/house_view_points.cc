@@ -54,18 +54,18 @@ std::string backup_words(const FedWords& fed) {
   return fed.position == "none" ? "not on backup" + fed.sign : "on backup: " + fed.position + fed.sign;
 }
 
-std::vector<std::string> marks_of(const ViewInput& in, const PositionProofs& proofs, std::size_t p) {
+std::vector<std::string> marks_of(const ViewInput& in, const FedWords& fed, std::size_t p) {
   const House& house = in.record.house;
   const Point& point = house.points[p];
   std::vector<std::string> marks;
   if (point.half != ReceptacleHalf::both) marks.push_back(std::string(text_of(point.half)) + " half of a split receptacle");
   if (point.hots > 1) marks.push_back(std::to_string(point.hots) + " hot conductors");
   for (const Id<Device> device : where_is(in.record, p).behind) marks.push_back("behind " + in.names.name_of(ThingRef{ThingKind::device, device.value}));
-  if (const std::string backup = backup_words(fed_words(in.record, proofs, p)); !backup.empty()) marks.push_back(backup);
+  if (const std::string backup = backup_words(fed); !backup.empty()) marks.push_back(backup);
   for (const Load& load : house.loads)
     if (load.point == point.id && load.hurt_by_power_loss) marks.push_back("losing power hurts: " + (load.name.empty() ? point.name : load.name));
   for (const Note& note : house.notes)
-    if (note.about == ThingRef{ThingKind::point, point.id.value} && !note.is_private) marks.push_back("note: " + note.text);
+    if (note.about == ThingRef{ThingKind::point, point.id.value}) marks.push_back("note: " + note.text);
   return marks;
 }
 
@@ -95,12 +95,14 @@ void add_points(const ViewInput& in, Json& view) {
   view["points"] = Json::array(), view["loads"] = Json::array();
   for (std::size_t p = 0; p < house.points.size(); ++p) {
     const Point& point = house.points[p];
+    const FedWords fed = fed_words(in.record, proofs, p);
     Json way = Json::array();
     for (const std::uint32_t handle : ways.to(p)) way.push_back(handle_no(handle));
     view["points"].push_back({{"id", point.id.text()}, {"name", point.name}, {"full", in.names.name_of(ThingRef{ThingKind::point, point.id.value})},
                               {"room", room_no(in, point.room)}, {"kind", text_of(point.kind)}, {"place", point.place}, {"label", labels[p]},
+                              {"breaker", fed.numbers + fed.sign}, {"panel", fed.panels}, {"backup", fed.position},
                               {"standing", text_of(in.record.feeds.of_point[p].standing)}, {"diagram", in.diagrams.of_point[p]}, {"way", way},
-                              {"loads", Json::array()}, {"marks", marks_of(in, proofs, p)}});
+                              {"loads", Json::array()}, {"marks", marks_of(in, fed, p)}});
   }
   for (const Load& load : house.loads) {
     const long at = point_at.at(load.point);

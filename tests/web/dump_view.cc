@@ -1,19 +1,73 @@
-// Prints the house view of a record: `dump_view RECORD.json` as served, `dump_view --file RECORD.json` as in the file.
+// What a record looks like to the page, for tests in other languages: `dump_view RECORD.json` prints the house view as served,
+// `--file` as in the file, `--page` the whole file, `--states COUNT` the states of all points for all single moves and COUNT random ones.
 
 #include <fstream>
 #include <iostream>
+#include <random>
 #include <sstream>
 
 #include "db/interchange.h"
+#include "tests/web/page_text.h"
+#include "web/hand_over.h"
 #include "web/house_view.h"
 
+namespace {
+
+using namespace ohmstead;
+
+/// One line for each state tried: the throws of all handles but the permanent joint, the sources that live, the states of all points.
+void print_state(const Graph& graph, const State& state) {
+  for (std::size_t h = 1; h < graph.handles.size(); ++h) std::cout << static_cast<int>(state.throws[h]);
+  std::cout << ' ';
+  for (const std::uint8_t legs : state.live_legs) std::cout << (legs != 0 ? 1 : 0);
+  std::cout << ' ';
+  for (const PointState at : point_states(graph, liveness(graph, state))) std::cout << static_cast<int>(at);
+  std::cout << '\n';
+}
+
+State state_under(const Record& record, std::size_t source) {
+  return source == 0 ? usual_state(record.graph) : backup_state(record.house, record.graph, source - 1);
+}
+
+void print_states(const Record& record, int count) {
+  const Graph& graph = record.graph;
+  for (std::size_t source = 0; source <= record.house.sources.size(); ++source)
+    for (std::uint32_t h = 1; h < graph.handles.size(); ++h)
+      for (Throw to = 0; to < graph.handles[h].throws; ++to) {
+        State state = state_under(record, source);
+        move_handle(graph, state, h, to);
+        print_state(graph, state);
+      }
+  std::mt19937_64 random(1);
+  for (int i = 0; i < count && graph.handles.size() > 1; ++i) {
+    State state = state_under(record, random() % (record.house.sources.size() + 1));
+    for (std::size_t moves = 2 + random() % 5; moves > 0; --moves) {
+      const auto h = static_cast<std::uint32_t>(1 + random() % (graph.handles.size() - 1));
+      move_handle(graph, state, h, static_cast<Throw>(random() % graph.handles[h].throws));
+    }
+    print_state(graph, state);
+  }
+}
+
+}  // namespace
+
 int main(int count, char** words) {
-  using namespace ohmstead;
-  const bool for_file = count > 2 && std::string(words[1]) == "--file";
+  const std::string what = count > 2 ? words[1] : "";
   std::ifstream in(words[count - 1], std::ios::binary);
   std::ostringstream text;
   text << in.rdbuf();
-  const Record record = make_record(house_from_json(text.str()));
+  const House house = house_from_json(text.str());
+  const std::string at = "2026-11-25T09:30:00Z";
+  if (what == "--page" || what == "--page-without-private") {
+    const web::PageText page = web::page_text();
+    std::cout << web::hand_over_page(house, {7, at, at.substr(0, 10), what != "--page", page.style, page.script});
+    return 0;
+  }
+  const Record record = make_record(house);
+  if (what == "--states") {
+    print_states(record, std::stoi(words[2]));
+    return 0;
+  }
   const Names names(record.house);
-  std::cout << web::house_view_text(record, names, {7, "2026-11-25T09:30:00Z", true, for_file}) << '\n';
+  std::cout << web::house_view_text(record, names, {7, at, true, what == "--file"}) << '\n';
 }
