@@ -55,8 +55,10 @@ std::string json_of_outage(const OutageView& view, const Names& names, const Out
   const OutageStep& step = shown.step;
   const OutageStatus& status = shown.status;
   Lines lines = words_of_outage_status(view, status, local);
+  const std::size_t step_at = lines.size();
   for (const Line& line : words_of_outage_step(view, names, step)) lines.push_back(line);
   Json json = started_json("outage", lines);
+  json["step_at"] = step_at;
   json["phase"] = text_of(status.phase), json["source"] = view.house.sources[view.gear.source].name, json["running"] = status.running;
   json["revision"] = shown.revision, json["log_lines"] = view.house.outage_events.size(), json["minutes"] = status.minutes, json["step"] = step_json(view, names, step);
   json["drawn_watts"] = status.drawn_in_all, json["limit_watts"] = status.limits.running;

@@ -18,7 +18,7 @@ const say = (text, bad) => {
   clearTimeout(say.timer);
   box.className = bad ? 'bad' : '';
   setTimeout(() => { box.textContent = text; }, 30);  // a reader tells it anew even if it is the same
-  say.timer = setTimeout(() => { box.textContent = ''; box.className = ''; }, bad ? 12000 : 5000);
+  say.timer = setTimeout(() => { box.textContent = ''; box.className = ''; }, bad ? 12000 : 4000);
 };
 const fault = what => {
   if (byId('fault')) return;
@@ -88,7 +88,8 @@ const frame = () => {
     el('button.skip', { type: 'button', on: { click: () => byId('view').focus() } }, W.skip),
     el('header', { id: 'top' }, el('a', { href: '#find', id: 'house' }, W.app), el('span', { id: 'stamp' }), link('more', W.menu)),
     el('p', { id: 'net', role: 'status' }),
-    el('main', el('p', { id: 'said', role: 'status' }), el('div', { id: 'view', tabindex: '-1' }), el('div', { id: 'bar' })),
+    el('p', { id: 'said', role: 'status' }),
+    el('main', el('div', { id: 'view', tabindex: '-1' }), el('div', { id: 'bar' })),
     el('nav', { id: 'tabs', 'aria-label': W.app }));
   document.documentElement.classList.add('live');
   const top = byId('top').lastChild;

@@ -85,7 +85,10 @@ const Queue = {
         this.keep();
         this.wait = 1000;
         if (refused) { if (after.failed) after.failed(refused); else say(W.refused + refused.message, true); }
-        else if (after.done) after.done(answer);
+        else {
+          if (one.path === SURVEY) surveyTaken(one, answer);
+          if (after.done) after.done(answer);
+        }
       }
       if (S.wasKept && had) say(W.sent);
       S.wasKept = false;

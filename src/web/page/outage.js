@@ -44,11 +44,13 @@ function viewOutage() {
   }
   const board = S.outage;
   if (!board) return [el('h1', W.titles.outage), el('p.wait', W.loading)];
-  const able = may('trace'), none = board.phase === 'none', fuel = board.fuel && board.fuel.hours_high > 0 ? board.fuel : null;
+  const status = board.lines.slice(0, board.step_at), able = may('trace'), none = board.phase === 'none', fuel = board.fuel && board.fuel.hours_high > 0 ? board.fuel : null;
   return [el('h1', W.titles.outage),
     none && able ? sure(W.startOutage, () => tellEvent('gone'), 'ev-gone') : null,
-    el('div.card', el('div', { id: 'step', class: 'steptext', tabindex: '-1' }, lines(board.lines)), !able && board.step.answers.length ? el('p.hint', W.onlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
+    lines(status.filter(line => line.kind === 'danger')),
+    el('div.card', el('p.over', W.now), el('div.steptext', { id: 'step' }, lines(board.lines.slice(board.step_at))), !able && board.step.answers.length ? el('p.hint', W.onlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
     none ? null : el('div.figures', el('p', W.drawn(board.drawn_watts, board.limit_watts)), el('meter', { min: 0, max: board.limit_watts || 1, value: board.drawn_watts, 'aria-label': W.drawn(board.drawn_watts, board.limit_watts) }), fuel ? el('p', W.fuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))) : null),
+    none ? null : section(W.status, lines(status.filter(line => line.kind !== 'danger'))),
     section(W.may, mayForm()),
     !able || none ? null : [folded(W.did, 'did', didForm()),
       folded(W.happened, 'happened', el('div.stack', Object.entries(W.events).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),

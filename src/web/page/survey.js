@@ -7,9 +7,8 @@ const fetchSurvey = async () => { S.survey = await ask('GET', SURVEY); };
 const tap = (body, said, done) => {
   const one = Queue.add(SURVEY, body, said, answer => {
     say((answer.said || []).join(' ') || W.recorded);
-    S.stale = true;
     if (done) done(answer);
-    refresh();
+    draw();
   });
   S.lastTap = one;
   draw();
@@ -29,14 +28,14 @@ const roomNow = () => {
   const waiting = Queue.of(SURVEY).find(q => 'new:' + q.key === S.inRoom);
   return waiting ? { id: S.inRoom, name: waiting.body.name, points: [], usual: '' } : null;
 };
-/** A room that was written down gets its real id, in what still waits and here. */
-const roomSent = async one => {
-  try { await fetchSurvey(); } catch (e) { return; }
-  const name = one.body.name.toLowerCase(), room = S.survey.rooms.filter(r => r.name.toLowerCase() === name).pop();
+/** What came of a tap. A new room has its real id now: in what still waits, and here. */
+const surveyTaken = (one, answer) => {
+  S.survey = answer;
+  S.stale = true;
+  const mine = 'new:' + one.key, room = one.body.do === 'room' && answer.rooms[answer.rooms.length - 1];
   if (!room) return;
-  for (const other of Queue.load()) if (other.body.room === 'new:' + one.key) other.body.room = room.id;
-  Queue.keep();
-  if (S.inRoom === 'new:' + one.key) S.inRoom = room.id;
+  for (const other of Queue.load()) if (other.body.room === mine) other.body.room = room.id;
+  if (S.inRoom === mine) S.inRoom = room.id;
 };
 
 const roomPicker = survey => [el('h1', W.pickRoom),
@@ -68,12 +67,12 @@ const inRoom = (survey, room) => {
   const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
   const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', 'aria-label': W.addOne(t.name) + (n ? ` (${n})` : ''), on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
   const last = room.points[room.points.length - 1];
-  return [el('p.over', W.tapThings(room.name)), el('h1', room.name), 
+  return [el('p.over', W.tapThings), el('h1', room.name), 
     el('div.tiles', room.usual && !room.points.length ? button(`${W.usual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(W.moreThings, 'moretaps', el('div.tiles', survey.taps.slice(8).map(tile))),
     el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(W.otherThing, 'n-items', { placeholder: W.otherHint }), el('button', { id: 'additem' }, W.enterLine)),
     section(`${W.inRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
       waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', W.notSent)))),
-      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); const to = byId('np-place'); if (to) to.focus(); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', W.sayWhere)))))),
+      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', W.sayWhere)))))),
     el('div.bar', button(W.undo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? W.lastWas(last.name) : ''), button(W.anotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
 };
 const nameForm = p => el('form.nameform', { on: { submit: event => {
