@@ -231,6 +231,17 @@ const std::vector<Command>& table() {
       {"is-it-current", "Whether a sheet or label is still true, by the check code on it",
        "Example: ohmstead is-it-current 7Q2-K9D",
        {{"CODE", OptionKind::arguments, "The six signs after 'check', in any case", true}, kJson}, run_is_it_current},
+      {"serve", "Serve the page for a browser on this computer, or with --lan for phones at home",
+       "Shows a code; a device that gives it back is let in, to look, to trace or to change. Stop it with Ctrl-C.\n"
+       "Example: ohmstead serve      ohmstead serve --lan      ohmstead serve --lan --role look\n"
+       "What is safe about it and what is not: docs/page.md.",
+       {{"--lan", OptionKind::flag, "Let phones on the home network reach it; else only this computer can"},
+        {"--address", OptionKind::value, "The same, at this address of this computer, where it has several", false, "ADDRESS"},
+        {"--role", OptionKind::value, "What the first code allows: look, trace (the usual with --lan) or change (without)", false, "ROLE"},
+        {"--port", OptionKind::value, "Port (8642); 0: any free one", false, "N"},
+        {"--hours", OptionKind::value, "Stop when nobody used it for so long (4)", false, "N"},
+        {"--json", OptionKind::flag, "Say what happens as JSON, one line each (docs/page.md)"}},
+       run_serve},
       {"export", "Write the record as JSON (docs/interchange.md)", "",
        {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
       {"import", "Start a house file from a JSON record or from somebody else's house file",

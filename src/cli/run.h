@@ -30,6 +30,8 @@ int run_paper_copy(Session&, const Arguments&);  ///< `paper copy`, called by ru
 int run_from_paper(Session&, const Arguments&);  ///< the same as run_directory
 int run_print(Session&, const Arguments&);  ///< the same
 int run_is_it_current(Session&, const Arguments&);  ///< the same
+/// In `ohmstead` it starts `ohmstead-page`, which has the page and its server; there it serves.
+int run_serve(Session&, const Arguments&);
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <istream>
 #include <nlohmann/json.hpp>
+#include <set>
+#include <vector>
 
 #include "house/id.h"
 #include "house/invariants.h"
@@ -33,18 +35,23 @@ std::optional<std::optional<std::string>> read_json_line(std::istream& in) {
   return std::optional<std::string>{line};
 }
 
-Json parse_json_line(const std::string& line) {
-  const auto not_too_deep = [](int depth, Json::parse_event_t, Json&) {
-    if (depth > kDeepestNesting) throw refused_line("The line is nested too deeply; one flat JSON object is expected.");
+Json parse_json_line(const std::string& line, const std::string& what) {
+  std::vector<std::set<std::string>> fields;  // of the objects that are open
+  const auto plain = [&](int depth, Json::parse_event_t event, Json& parsed) {
+    if (depth > kDeepestNesting) throw refused_line("The " + what + " is nested too deeply; one flat JSON object is expected.");
+    if (event == Json::parse_event_t::object_start) fields.emplace_back();
+    if (event == Json::parse_event_t::object_end) fields.pop_back();
+    if (event == Json::parse_event_t::key && !fields.back().insert(parsed.get<std::string>()).second)
+      throw refused_line("The " + what + " has one field twice.");
     return true;
   };
   Json json;
   try {
-    json = Json::parse(line, not_too_deep);
+    json = Json::parse(line, plain);
   } catch (const nlohmann::json::exception&) {
-    throw refused_line("The line is not JSON; one JSON object on one line is expected.");
+    throw refused_line("The " + what + " is not JSON; one JSON object" + (what == "line" ? " on one line" : "") + " is expected.");
   }
-  if (!json.is_object()) throw refused_line("The line is JSON, but not an object in braces.");
+  if (!json.is_object()) throw refused_line("The " + what + " is JSON, but not an object in braces.");
   return json;
 }
 

@@ -20,8 +20,8 @@ inline constexpr int kDeepestNesting = 8;
 /// line was too long (it is skipped).
 [[nodiscard]] std::optional<std::optional<std::string>> read_json_line(std::istream& in);
 
-/// Throws Error{invalid_input}: not JSON, not an object, nested too deeply.
-[[nodiscard]] nlohmann::ordered_json parse_json_line(const std::string& line);
+/// Throws Error{invalid_input}: not JSON, not an object, nested too deeply, a field twice in one object. `what` is what the sentence calls it.
+[[nodiscard]] nlohmann::ordered_json parse_json_line(const std::string& line, const std::string& what = "line");
 
 /// Error{invalid_input} with this message.
 [[nodiscard]] Error refused_line(const std::string& message);

@@ -5,10 +5,16 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
 namespace ohmstead::web {
+
+/// The time as a server counts it: never set back. Given to what decides by time, so that tests need not wait.
+using Moment = std::chrono::steady_clock::time_point;
+using Clock = std::function<Moment()>;
 
 enum class Verb { get, post, other };
 
@@ -24,6 +30,8 @@ struct Request {
 
   /// First value of a query field; empty: not there.
   [[nodiscard]] std::string field(std::string_view name) const;
+  /// Value of a cookie; empty: not there.
+  [[nodiscard]] std::string cookie_named(std::string_view name) const;
 };
 
 struct Response {
@@ -32,6 +40,9 @@ struct Response {
   std::string body;
   std::string set_cookie;  ///< empty: none
 };
+
+/// `{"error":{"kind","message"}}`: what is refused, in one sentence for a person.
+[[nodiscard]] Response refusal(int status, std::string_view kind, std::string_view message);
 
 /// An answer that is not there yet: the request is parked until `answer` gives one or the time is over. `answer` is asked at once,
 /// whenever the listener is woken, and with `over` true when the time is over; then it must give one.

@@ -4,7 +4,7 @@ set -euo pipefail
 source_tree=$1
 tree=$(mktemp -d)
 trap 'rm -rf "$tree"' EXIT
-mkdir -p "$tree"/src/{house,feed,trace,rules,survey,ask,cli} "$tree/db" "$tree/print"
+mkdir -p "$tree"/src/{house,feed,trace,rules,survey,ask,web,cli} "$tree/db" "$tree/print"
 failures=0
 
 # plant FILE LINE: a tree whose one file holds this line
@@ -46,6 +46,8 @@ refused db/a.cc '#include <qrencode.h>'
 refused print/a.cc '#include <SQLiteCpp/SQLiteCpp.h>'
 refused db/a.cc '#include <CLI/CLI.hpp>'
 refused print/a.cc '#include <nlohmann/json.hpp>'
+refused src/web/a.cc '#include "cli/command.h"'
+refused src/cli/a.cc '#include <microhttpd.h>'
 
 accepted src/house/a.h '#include <vector>'
 accepted src/feed/a.cc '#include "house/house.h"'
@@ -56,5 +58,7 @@ accepted print/a.cc '#include <pango/pangocairo.h>'
 accepted src/cli/a.cc '#include "db/house_file.h"'
 accepted src/cli/a.cc '#include <nlohmann/json.hpp>'
 accepted src/cli/a.cc '#include "version.h"'
+accepted src/cli/a.cc '#include "web/server.h"'
+accepted src/web/a.cc '#include <microhttpd.h>'
 
 [ "$failures" -eq 0 ]

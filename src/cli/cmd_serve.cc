@@ -1,0 +1,93 @@
+#include <cmath>
+#include <istream>
+#include <mutex>
+#include <ostream>
+
+#include "ask/printable.h"
+#include "cli/open_house.h"
+#include "cli/run.h"
+#include "cli/serve_terminal.h"
+#include "cli/stop_signals.h"
+#include "db/storage_error.h"
+#include "web/device_routes.h"
+#include "web/lan_address.h"
+#include "web/secret.h"
+#include "web/serve_lock.h"
+#include "web/server.h"
+
+namespace ohmstead {
+
+namespace {
+
+constexpr double kUsualPort = 8642, kUsualHours = 4, kMostHours = 72;
+
+/// The house file, for one thread at a time.
+class SharedFile {
+ public:
+  explicit SharedFile(HouseFile file) : file_(std::move(file)) {}
+  [[nodiscard]] std::int64_t revision() {
+    const std::lock_guard held(mutex_);
+    return file_.revision();
+  }
+  [[nodiscard]] std::string name() {
+    const std::lock_guard held(mutex_);
+    return file_.load().dwelling.name;
+  }
+
+ private:
+  std::mutex mutex_;
+  HouseFile file_;
+};
+
+/// Asked on the terminal where this computer is on several networks.
+std::string lan_address(Session& session, const std::string& given) {
+  const auto there = web::lan_addresses();
+  try {
+    return web::choose_lan_address(there, given);
+  } catch (const Error& error) {
+    if (error.kind != ErrorKind::ambiguous || !session.in_is_terminal || session.json) throw;
+  }
+  session.out << "Which network are the phones on?\n";
+  for (std::size_t i = 0; i < there.size(); ++i)
+    session.out << "  " << i + 1 << "  " << there[i].address << " (" << terminal::printable(there[i].interface) << ")\n";
+  session.out << "Its number: " << std::flush;
+  std::string line;
+  std::getline(session.in, line);
+  for (std::size_t i = 0; i < there.size(); ++i)
+    if (line == std::to_string(i + 1)) return there[i].address;
+  throw Error(ErrorKind::invalid_input, "No network was chosen; give its address with --address.");
+}
+
+std::uint16_t port_of(const Arguments& arguments) {
+  const double port = arguments.number("--port", kUsualPort, 0, 65535);
+  if (port != std::floor(port)) throw Error(ErrorKind::invalid_input, "--port needs a whole number.");
+  return static_cast<std::uint16_t>(port);
+}
+
+ServeManner manner_of(const Session& session, const Arguments& arguments, bool on_lan) {
+  ServeManner manner;
+  manner.on_lan = on_lan;
+  manner.role = role_of_word(arguments.text("--role", on_lan ? "trace" : "change"));
+  manner.house = ohmstead::quoted(house_path(session));
+  manner.idle = std::chrono::milliseconds(std::lround(arguments.number("--hours", kUsualHours, 0, kMostHours) * 3'600'000));
+  return manner;
+}
+
+}  // namespace
+
+int run_serve(Session& session, const Arguments& arguments) {
+  const bool on_lan = arguments.has("--lan") || arguments.has("--address");
+  const ServeManner manner = manner_of(session, arguments, on_lan);
+  SharedFile file(open_house(session, Access::read));
+  const web::ServeLock only_one(house_path(session));
+  web::ServerOptions options;
+  options.port = port_of(arguments);
+  if (on_lan) options.address = lan_address(session, arguments.text("--address"));
+  const StopSignals signals;
+  web::ChangeCounter changes(web::random_number() >> 16U);
+  std::vector<web::Route> routes{web::me_route(file.name()), web::wait_route(changes, [&file] { return file.revision(); })};
+  web::Server server(options, std::move(routes), changes);
+  return ServeTerminal(session, manner, server, changes).run(signals);
+}
+
+}  // namespace ohmstead

@@ -1,0 +1,10 @@
+// In the programs without the page and its server, `ohmstead-page` is started with the same words.
+
+#include "cli/other_program.h"
+#include "cli/run.h"
+
+namespace ohmstead {
+
+int run_serve(Session& session, const Arguments&) { start_other_program(session, "ohmstead-page"); }
+
+}  // namespace ohmstead

@@ -1,0 +1,27 @@
+#pragma once
+// What a page asks about its own device, and how it hears that something changed.
+
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "web/changes.h"
+#include "web/pairing.h"
+#include "web/routes.h"
+
+namespace ohmstead::web {
+
+/// The page's own files, for anybody.
+[[nodiscard]] std::vector<Route> file_routes();
+
+/// POST /api/pair. Keep the pairing alive; the cookie has this name.
+[[nodiscard]] Route pair_route(Pairing& pairing, const std::string& cookie_name);
+
+/// GET /api/me: who this device is.
+[[nodiscard]] Route me_route(const std::string& house_name);
+
+/// GET /api/wait. `revision` is that of the house now. Keep the counter alive.
+[[nodiscard]] Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision);
+
+}  // namespace ohmstead::web
