@@ -64,8 +64,8 @@ class StepWords {
     if (view_.now.phase == OutagePhase::none) return;
     const bool start = view_.now.phase == OutagePhase::lost && view_.now.started_at.empty();
     if (view_.gear.reaches_panel)
-      return add(LineKind::danger, "Proving found that " + source() + " reaches the panel past the handles: it can meet the power from the street. Do not use the transfer device "
-                                   "until a licensed electrician has looked.");
+      return add(LineKind::danger, "Proving found that " + source() + (view_.gear.ways.empty() ? " reaches the panel past the handles: it" : "") + " can meet the power from the street. Do not use " +
+                                   (view_.gear.ways.empty() ? "the transfer device" : "it") + " until a licensed electrician has looked.");
     std::vector<std::string> wrong, shared;
     for (const OutageBar& bar : view_.gear.bars) (bar.kind == OutageBarKind::found_wrong ? wrong : shared).push_back(name(view_.gear.graph.handles[bar.handle].ref));
     if (!wrong.empty() && start)

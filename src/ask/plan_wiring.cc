@@ -14,27 +14,25 @@ using sentence::say;
 
 namespace {
 
-/// A device that moves by itself is proved by its maker's directions, not position by position.
-bool can_be_proved(const Record& record, const Source& source) {
-  return std::ranges::any_of(record.house.positions, [&](const Position& position) {
-    const TransferDevice* device = find_row(record.house, position.device);
-    return position.breaker && device != nullptr && device->source == source.id && device->kind == TransferKind::circuits && !device->automatic;
-  });
-}
-
 bool any(const ProofReport& report, ProofResult result) { return std::ranges::find(report.units, result, &UnitProof::result) != report.units.end(); }
 
 Wiring wiring_by(const ProofReport& report, const PlanAnswer& answer) {
-  if (any(report, ProofResult::wrong) || !report.backfed.empty() || !report.panel_live.empty()) return Wiring::fault;
+  const bool panel_is_wrong = report.panel && report.panel->result == ProofResult::wrong;
+  if (panel_is_wrong || any(report, ProofResult::wrong) || !report.backfed.empty() || !report.panel_live.empty()) return Wiring::fault;
   if (!answer.wired) return Wiring::not_connected;
-  return any(report, ProofResult::not_yet) ? Wiring::not_proved : Wiring::proved;
+  return any(report, ProofResult::not_yet) || (report.panel && report.panel->result == ProofResult::not_yet) ? Wiring::not_proved : Wiring::proved;
 }
 
 }  // namespace
 
 Wiring wiring_of(const Record& record, const PlanAnswer& answer) {
   const Source& source = record.house.sources[answer.backup.source];
-  if (answer.backup.hookup == Hookup::positions && can_be_proved(record, source)) return wiring_by(proved(record.house, record.feeds, source.id), answer);
+  if (can_be_proved(record.house, source.id)) {
+    try {
+      return wiring_by(proved(record.house, record.feeds, source.id), answer);
+    } catch (const Error&) {  // it cannot be proved as it is written down
+    }
+  }
   return answer.wired ? Wiring::nothing_to_prove : Wiring::not_connected;
 }
 
@@ -54,7 +52,7 @@ void say_wiring(const Record& record, const PlanAnswer& answer, Lines& lines) {
   if (wiring == Wiring::not_connected)
     say(lines, LineKind::danger, "Not connected yet: this is true only when the worksheet is done and the wiring is proved.");
   if (wiring == Wiring::not_proved)
-    say(lines, LineKind::danger, "NOT PROVED YET: before you rely on this, prove with `ohmstead prove` that every position carries what it says.");
+    say(lines, LineKind::danger, "NOT PROVED YET: before you rely on this, prove it with `ohmstead prove`.");
   if (wiring != Wiring::fault) return;
   say(lines, LineKind::danger, "FAULT FOUND: proving found the wiring wrong. Do not use the transfer device until a licensed electrician has mended it and it is proved again "
                                "(`ohmstead prove --status`).");

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "ask/proving_words.h"
+#include "ask/proving_panel_words.h"
 #include "ask/sentence.h"
 #include "backup/proof_start.h"
 #include "house/error.h"
@@ -99,9 +99,10 @@ std::string proving_left_text(const House& house, Id<Source> source) {
   try {
     const ProvingSession session(house, conclude(without_proofs(house)), source);
     const ProofState now = session.now();
-    if (now.utility && !now.running && now.off.empty() && now.all_on_utility()) return "";
+    if (now.utility && !now.running && !now.let_in && now.off.empty() && now.all_on_utility()) return "";
     return "Proving was left in the middle. By the record: " + proof_stands_text(session) + " Finish it or take it back with `ohmstead prove`; or put everything back by hand "
-           "in this order: the source parted and stopped, every position on utility, then the main on.";
+           "in this order: the source parted and stopped, " + (session.wiring().panel ? "what lets it in off, then the main on (or the transfer switch on utility), then every breaker on."
+                                                                                     : "every position on utility, then the main on.");
   } catch (const Error&) {
     return "";  // this source has nothing to prove
   }
@@ -109,6 +110,10 @@ std::string proving_left_text(const House& house, Id<Source> source) {
 
 Lines words_of_proof(const House& house, const ProofReport& report) {
   Lines lines;
+  if (report.panel) {
+    proving_words::say_panel(house, *report.panel, lines);
+    return lines;
+  }
   for (const std::size_t p : report.backfed)
     say(lines, LineKind::danger, point_name(house, p) + " was live with the main off and no position on backup: the source feeds it past the positions. Do not use the "
                                                         "transfer device until a licensed electrician has found why.");

@@ -6,19 +6,16 @@
 #include <cctype>
 
 #include "ask/printable.h"
+#include "ask/proving_panel_words.h"
 #include "ask/sentence.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
 
 using sentence::capital, sentence::counted;
+using namespace proving_words;
 
-namespace {
-
-const char* throw_words(const ProofMove& move) {
-  if (move.handle.kind == HandleKind::position) return move.to == kOff ? "OFF" : move.to == kUtilitySide ? "UTILITY" : "BACKUP";
-  return move.to == kOff ? "OFF" : "ON";
-}
+namespace proving_words {
 
 std::string source_name(const ProvingSession& session) {
   const Source* source = find_row(session.house(), session.wiring().source);
@@ -28,6 +25,15 @@ std::string source_name(const ProvingSession& session) {
 bool is_battery(const ProvingSession& session) {
   const Source* source = find_row(session.house(), session.wiring().source);
   return source != nullptr && source->kind == SourceKind::battery_inverter;
+}
+
+}  // namespace proving_words
+
+namespace {
+
+const char* throw_words(const ProofMove& move) {
+  if (move.handle.kind == HandleKind::position) return move.to == kOff ? "OFF" : move.to == kUtilitySide ? "UTILITY" : "BACKUP";
+  return move.to == kOff ? "OFF" : "ON";
 }
 
 /// "- oxygen concentrator (Bedroom, receptacle 4)", or its room alone where the point is called so too; one line each.
@@ -44,7 +50,8 @@ std::string load_list(const House& house, const std::vector<Id<Load>>& loads) {
 }
 
 std::string start_text(const ProvingSession& session, const ProofStep& step) {
-  std::string text =
+  const bool panel = session.wiring().panel.has_value();
+  std::string text = panel ? panel_start_text(session) :
       "Before you start:\n"
       "- Only work the handles on the front; leave every cover on. The line side of the main stays live even when the main is off.\n"
       "- Before you trust 'dead': test the tester on something live, test the point, test the tester again.\n"
@@ -54,7 +61,8 @@ std::string start_text(const ProvingSession& session, const ProofStep& step) {
     if (unit.never_backup)
       text += "\n- Position " + position_numbers(session.house(), unit.positions) + " never goes on backup with this source: it shares a neutral, and the source's output is on "
               "one leg or bridged to both, so that neutral would carry the sum of both currents. It is left out there.";
-  if (!step.loads.empty()) text += "\nOn these positions, and hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
+  if (!step.loads.empty() && panel) text += "\nThese are hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
+  else if (!step.loads.empty()) text += "\nOn these positions, and hurt by a loss of power; have another supply ready:" + load_list(session.house(), step.loads);
   return text;
 }
 
@@ -78,7 +86,7 @@ std::string caution_text(const ProvingSession& session) {
   const std::string what = step.caution == "main" ? "Before the main goes off: everything goes off, and these with it"
                                                   : "Before the next position goes off: it carries these by the record";
   return what + ". Whoever depends on one must be ready: wait for them, or move it to a supply you know." + load_list(session.house(), step.loads) +
-         (step.caution == "main" ? "\nWhat is on a position comes back within a few minutes, from " + source_name(session) + "." : "");
+         (step.caution != "main" ? "" : std::string("\nWhat ") + (session.wiring().panel ? "the plan keeps" : "is on a position") + " comes back within a few minutes, from " + source_name(session) + ".");
 }
 
 /// Moves of one tie are one move.
@@ -168,9 +176,11 @@ std::string look_text(const ProvingSession& session) {
 }  // namespace
 
 std::string proof_step_text(const ProvingSession& session) {
+  const ProofStepKind step = session.step().kind;
+  if (session.wiring().panel && step != ProofStepKind::caution && step != ProofStepKind::look && step != ProofStepKind::stop_source) return panel_step_text(session);
   const std::string name = source_name(session);
   const bool battery = is_battery(session);
-  switch (session.step().kind) {
+  switch (step) {
     case ProofStepKind::caution: return caution_text(session);
     case ProofStepKind::move: return move_text(session);
     case ProofStepKind::look: return look_text(session);
@@ -187,6 +197,7 @@ std::string proof_step_text(const ProvingSession& session) {
              ".\nIn this order: never turn the main on while it is joined.";
     case ProofStepKind::stop_source:
       return battery ? "Turn " + name + " off." : "Let " + name + " run for some minutes without load, then stop it, and take its cord out of the inlet.";
+    case ProofStepKind::try_interlock:
     case ProofStepKind::done: break;
   }
   return "Nothing is left to ask.";
@@ -209,6 +220,10 @@ std::string proof_why_text(const ProvingSession& session) {
     case ProofReason::time_over: return "This circuit may be off for a short time only.";
     case ProofReason::put_back: return "All that this was needed for was seen.";
     case ProofReason::danger: return "The source reaches what it must not: it is parted before anything else.";
+    case ProofReason::street: return "Parted from the street, and with the source standing still, nothing may be live. What is live is fed past what parts it.";
+    case ProofReason::interlock: return "Both on at once would join the source to the street. The interlock is what keeps that from happening, whoever moves the handles.";
+    case ProofReason::left_off: return "The plan leaves its breaker off. If it is live now, it hangs on a breaker that stays on.";
+    case ProofReason::which_leg: return "A circuit is dead from the source. If this one on the same leg is dead too, the whole leg is.";
     case ProofReason::finished: break;
   }
   return "Everything that looks can tell was seen.";
@@ -220,12 +235,14 @@ std::string proof_stands_text(const ProvingSession& session) {
   std::vector<std::string> off, backup;
   for (std::size_t u = 0; u < now.units.size(); ++u)
     if (now.units[u] != kUtilitySide) (now.units[u] == kOff ? off : backup).push_back(position_numbers(house, session.wiring().units[u].positions));
-  std::vector<std::string> parts;
-  if (!now.utility) parts.push_back("the main is off");
-  if (now.running) parts.push_back(source_name(session) + (now.utility ? " runs, not joined" : " runs and is joined"));
+  std::vector<std::string> parts = session.wiring().panel ? panel_stands(session) : std::vector<std::string>{};
+  const bool by_position = !session.wiring().panel;
+  if (by_position && !now.utility) parts.push_back("the main is off");
+  if (by_position && now.running) parts.push_back(source_name(session) + (now.utility ? " runs, not joined" : " runs and is joined"));
   if (!off.empty()) parts.push_back((off.size() == 1 ? "position " : "positions ") + joined(off) + (off.size() == 1 ? " is off" : " are off"));
   if (!backup.empty()) parts.push_back((backup.size() == 1 ? "position " : "positions ") + joined(backup) + (backup.size() == 1 ? " is" : " are") + " on backup");
-  for (const Id<Breaker> breaker : now.off) parts.push_back(handle_name(house, {HandleKind::breaker, breaker.value}) + " is off");
+  for (const Id<Breaker> breaker : now.off)
+    if (by_position) parts.push_back(handle_name(house, {HandleKind::breaker, breaker.value}) + " is off");
   if (parts.empty()) return "Everything is as on an ordinary day.";
   std::string text;
   for (std::size_t i = 0; i < parts.size(); ++i) text += (i == 0 ? "" : i + 1 == parts.size() ? ", and " : ", ") + parts[i];
@@ -246,12 +263,14 @@ std::string proof_history_text(const ProvingSession& session, const ProofAnswer&
   switch (step.kind) {
     case ProofStepKind::caution: return "Proving: a caution was read";
     case ProofStepKind::start_source: return "Proving: the source was started";
+    case ProofStepKind::try_interlock: return "Proving: the interlock was tried: " + std::string(answer.kind == ProofAnswerKind::blocked ? "it blocks" : "it does not block");
     case ProofStepKind::to_source: return "Proving: the main was turned off and the source joined";
     case ProofStepKind::to_utility: return "Proving: the source was parted and the main turned on";
     case ProofStepKind::stop_source: return "Proving: the source was stopped";
     default: break;
   }
   const auto list = move_list(session.house(), step.moves);
+  if (session.wiring().panel && list.size() > 3) return "Proving: " + std::to_string(list.size()) + " handles were moved";
   std::string text;
   for (const std::string& one : list) text += (text.empty() ? "" : ", ") + one;
   return "Proving: " + text;

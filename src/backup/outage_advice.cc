@@ -99,7 +99,7 @@ class Advice {
 
   OutageStep before_it_runs() const {
     if (now_.will_not_start) return plain(OutageStepKind::no_source);
-    if (gear_.reaches_panel && gear_.ways.empty()) return plain(OutageStepKind::no_safe_way);
+    if (gear_.reaches_panel && (gear_.ways.empty() || no_positions())) return plain(OutageStepKind::no_safe_way);
     if (const Groups groups = not_planned(); gear_.automatic && !now_.asked_away && !groups.empty()) return move_step(view_, OutageReason::not_planned, groups, kOff);
     if (gear_.automatic && !now_.asked_away) return plain(OutageStepKind::ask_away);
     if (const Groups groups = closed_units(true); !groups.empty()) return move_step(view_, OutageReason::clear, groups, kOff);

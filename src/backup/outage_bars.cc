@@ -21,18 +21,17 @@ bool shares_neutral(const House& house, const Circuit& circuit) {
 }
 
 bool has_proofs(const House& house) {
-  return std::ranges::any_of(house.rounds, [](const auto& round) { return round.kind == RoundKind::proof; });
+  return std::ranges::any_of(house.rounds, [](const auto& round) { return round.kind == RoundKind::proof; }) ||
+         std::ranges::any_of(house.settings, [](const Setting& setting) { return setting.name.starts_with(kProveTry); });
 }
 
-/// A device that moves by itself, or carries the whole house, is not proved position by position.
-bool can_be_proved(const House& house, Id<Source> source) {
-  return std::ranges::any_of(house.positions, [&](const Position& position) {
-    const TransferDevice* device = find_row(house, position.device);
-    return position.breaker && device != nullptr && device->source == source && device->kind == TransferKind::circuits && !device->automatic;
-  });
+void take_panel(const PanelProof& panel, OutageGear& gear) {
+  gear.reaches_panel = panel.danger();
+  gear.wiring = panel.result == ProofResult::wrong ? OutageWiring::wrong : panel.result == ProofResult::proved ? OutageWiring::proved : OutageWiring::not_proved;
 }
 
 void take_report(const House& house, const ProofReport& report, OutageGear& gear) {
+  if (report.panel) return take_panel(*report.panel, gear);
   gear.reaches_panel = !report.backfed.empty() || !report.panel_live.empty();
   gear.wiring = gear.reaches_panel ? OutageWiring::wrong : OutageWiring::proved;
   for (const UnitProof& unit : report.units) {

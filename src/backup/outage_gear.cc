@@ -4,6 +4,7 @@
 
 #include "backup/outage_bars.h"
 #include "backup/plan_problem.h"
+#include "backup/source_reach.h"
 #include "house/index.h"
 
 namespace ohmstead {
@@ -27,12 +28,11 @@ class GearBuilder {
 
   OutageGear build() {
     gear_.everything = backup_state(house_, gear_.graph, gear_.source);
-    find_panels();
-    add_ways();
+    const SourceReach reach = source_reach(house_, gear_.graph, id_);
+    gear_.off_first = reach.off_first, gear_.ways = reach.ways;
     for (const Move& move : gear_.off_first) move_handle(gear_.graph, gear_.everything, move.handle, move.to);
     add_positions();
-    for (std::size_t p = 0; p < house_.panels.size(); ++p)
-      if (behind_[p]) add_breakers(house_.panels[p]);
+    add_breakers(reach);
     if (gear_.units.empty()) refuse();
     find_points();
     add_loads();
@@ -54,74 +54,14 @@ class GearBuilder {
     const TransferDevice* device = find_row(house_, position.device);
     return device != nullptr && device->source == id_;
   }
-  [[nodiscard]] bool is_backfed(const Panel& panel) const {
-    return std::ranges::any_of(house_.breakers, [&](const Breaker& b) { return b.panel == panel.id && b.backfed_from == id_; });
-  }
-  [[nodiscard]] bool on_position(Id<Breaker> breaker) const {
-    return std::ranges::any_of(house_.positions, [&](const Position& p) { return p.breaker == breaker; });
-  }
   [[nodiscard]] std::uint32_t group(const HandleRef& ref) const { return gear_.graph.handles[gear_.graph.handle_of(ref)].group; }
-
-  /// Panels that come on whole when the source is let in, and those that hang on them.
-  void find_panels() {
-    behind_.assign(house_.panels.size(), false);
-    for (std::size_t p = 0; p < house_.panels.size(); ++p) {
-      const Panel& panel = house_.panels[p];
-      const Position* position = panel.supply == Supply::position ? find_row(house_, panel.position) : nullptr;
-      behind_[p] = is_backfed(panel) || (position != nullptr && of_source(*position));
-    }
-    for (std::size_t round = 0; round < house_.panels.size(); ++round)
-      for (std::size_t p = 0; p < house_.panels.size(); ++p) {
-        const Breaker* feeder = house_.panels[p].supply == Supply::breaker ? find_row(house_, house_.panels[p].feeder) : nullptr;
-        if (feeder == nullptr || on_position(feeder->id)) continue;
-        for (std::size_t above = 0; above < house_.panels.size(); ++above)
-          if (house_.panels[above].id == feeder->panel && behind_[above]) behind_[p] = true;
-      }
-  }
-
-  void part_from_utility(const Panel& panel) {
-    if (panel.main_amps > 0) {
-      add_once(gear_.off_first, {group({HandleKind::main, panel.id.value}), kOff});
-    } else if (panel.supply == Supply::breaker && panel.feeder && find_row(house_, panel.feeder) != nullptr) {
-      add_once(gear_.off_first, {group({HandleKind::breaker, panel.feeder.value}), kOff});
-    }
-  }
-
-  static void add_once(std::vector<Move>& moves, const Move& move) {
-    if (std::ranges::find(moves, move) == moves.end()) moves.push_back(move);
-  }
-
-  void add_ways() {
-    for (const Panel& panel : house_.panels)
-      if (is_backfed(panel)) part_from_utility(panel);
-    for (const Position& position : house_.positions)
-      if (of_source(position) && feeds_panel(position)) add_once(gear_.ways, {group({HandleKind::position, position.id.value}), kBackupSide});
-    for (const Breaker& breaker : house_.breakers) {
-      if (breaker.backfed_from != id_) continue;
-      const std::uint32_t handle = group({HandleKind::breaker, breaker.id.value});
-      for (const InterlockedPair& pair : gear_.graph.interlocks) {
-        if (gear_.graph.handles[pair.first].group == handle) add_once(gear_.off_first, {gear_.graph.handles[pair.second].group, kOff});
-        if (gear_.graph.handles[pair.second].group == handle) add_once(gear_.off_first, {gear_.graph.handles[pair.first].group, kOff});
-      }
-      add_once(gear_.ways, {handle, kOn});
-    }
-  }
-
-  [[nodiscard]] bool feeds_panel(const Position& position) const {
-    const TransferDevice* device = find_row(house_, position.device);
-    if (device->kind == TransferKind::whole_house) return true;
-    return std::ranges::any_of(house_.panels, [&](const Panel& panel) {
-      const Position* first = panel.supply == Supply::position ? find_row(house_, panel.position) : nullptr;
-      return first != nullptr && (first->id == position.id || (first->tie && first->tie == position.tie));
-    });
-  }
 
   void add_positions() {
     const int volts = volts_to_neutral(house_.dwelling.system);
     for (const Position& position : house_.positions) {
       if (!of_source(position)) continue;
       gear_.automatic = gear_.automatic || find_row(house_, position.device)->automatic;
-      if (feeds_panel(position) || !position.breaker) continue;
+      if (feeds_panel(house_, position) || !position.breaker) continue;
       OutageUnit& unit = unit_at(group({HandleKind::position, position.id.value}), kBackupSide);
       const Breaker* breaker = find_row(house_, position.breaker);
       const int amps = at_most(position.amps, breaker == nullptr ? 0 : breaker->amps);
@@ -130,24 +70,14 @@ class GearBuilder {
     }
   }
 
-  void add_breakers(const Panel& panel) {
+  void add_breakers(const SourceReach& reach) {
     const int volts = volts_to_neutral(house_.dwelling.system);
+    for (const std::uint32_t handle : reach.breakers) unit_at(handle, kOn);
     for (const Breaker& breaker : house_.breakers) {
-      if (breaker.panel != panel.id || breaker.backfed_from || on_position(breaker.id)) continue;
       const std::uint32_t handle = group({HandleKind::breaker, breaker.id.value});
-      if (gear_.is_way(handle) || is_off_first(handle) || feeds_panel_behind(breaker)) continue;
-      OutageUnit& unit = unit_at(handle, kOn);
-      for (int& watts : unit.leg_watts) watts = at_most(breaker.amps * volts, watts);
+      if (std::ranges::find(reach.breakers, handle) == reach.breakers.end()) continue;
+      for (int& watts : unit_at(handle, kOn).leg_watts) watts = at_most(breaker.amps * volts, watts);
     }
-  }
-
-  [[nodiscard]] bool is_off_first(std::uint32_t handle) const {
-    return std::ranges::any_of(gear_.off_first, [&](const Move& move) { return move.handle == handle; });
-  }
-  [[nodiscard]] bool feeds_panel_behind(const Breaker& breaker) const {
-    for (std::size_t p = 0; p < house_.panels.size(); ++p)
-      if (behind_[p] && house_.panels[p].supply == Supply::breaker && house_.panels[p].feeder == breaker.id) return true;
-    return false;
   }
 
   static int at_most(int one, int other) { return one <= 0 ? other : other <= 0 ? one : std::min(one, other); }
@@ -215,7 +145,6 @@ class GearBuilder {
   const House& house_;
   Id<Source> id_;
   OutageGear gear_;
-  std::vector<bool> behind_;
 };
 
 }  // namespace

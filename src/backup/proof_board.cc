@@ -52,8 +52,19 @@ class BoardReader {
       ProofState& state = board_.states[found->second];
       const auto unit = unit_of_position_.find(opened.handle.id);
       if (opened.handle.kind == HandleKind::position && unit != unit_of_position_.end()) state.units[unit->second] = static_cast<Throw>(opened.stands);
-      if (opened.handle.kind == HandleKind::breaker) state.off.push_back({opened.handle.id});
+      if (opened.handle.kind != HandleKind::breaker || parts(opened.handle)) continue;
+      if (opened.stands == kOff) state.off.push_back({opened.handle.id});
+      else state.let_in = true;
     }
+    for (ProofState& state : board_.states) {
+      std::ranges::sort(state.off);
+      if (board_.wiring.panel && board_.wiring.panel->ways.empty()) state.let_in = !state.utility && (state.running || !state.off.empty());
+    }
+  }
+
+  /// With a panel: is it what parts it from the street? `utility` says so.
+  [[nodiscard]] bool parts(const HandleRef& handle) const {
+    return board_.wiring.panel && std::ranges::find(board_.wiring.panel->part, handle, &ProofMove::handle) != board_.wiring.panel->part.end();
   }
 
   void read_observations() {
@@ -107,6 +118,8 @@ class BoardReader {
 };
 
 }  // namespace
+
+std::string proof_try_name(const ProofTry& one) { return one.interlock.text() + (one.way ? ".way" : ".main"); }
 
 bool ProofState::on_backup() const { return std::ranges::find(units, kBackupSide) != units.end(); }
 bool ProofState::all_on_utility() const {

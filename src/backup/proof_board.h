@@ -13,14 +13,16 @@ namespace ohmstead {
 inline constexpr const char* kProveCaution = "prove.caution.";     ///< + what: it was read
 inline constexpr const char* kProveStuck = "prove.stuck.";         ///< + position id: it cannot be moved, or may not be
 inline constexpr const char* kProveNoSource = "prove.no_source";   ///< the source is not to be started, or the main not turned off
+inline constexpr const char* kProveTry = "prove.try.";             ///< + proof_try_name: "blocked" or "not blocked"
 inline constexpr const char* kProveUndone = "prove.undone.";       ///< + round id: the move was taken back
 
 /// Where everything stands during a round.
 struct ProofState {
-  bool utility = true;                ///< the main is on
+  bool utility = true;                ///< the main is on (with a whole-house switch: it stands at utility)
   bool running = false;               ///< the source runs; it is joined to the transfer device while the main is off only
   std::vector<Throw> units;           ///< kOff, kUtilitySide or kBackupSide, in the order of the units
   std::vector<Id<Breaker>> off;       ///< branch breakers that are off
+  bool let_in = false;                ///< with a panel: what lets the source in is on (the source may still stand still)
   bool operator==(const ProofState&) const = default;
   [[nodiscard]] bool on_backup() const;    ///< some unit is
   [[nodiscard]] bool all_on_utility() const;
@@ -57,6 +59,9 @@ struct ProofBoard {
   /// Seconds for which this has held without a break, until `time`; 0 where times are missing.
   [[nodiscard]] long lasting(const std::function<bool(const ProofState&)>& holds) const;
 };
+
+/// Name of a try in the settings: the interlock, and the handle that was tried.
+[[nodiscard]] std::string proof_try_name(const ProofTry& one);
 
 [[nodiscard]] ProofBoard read_proof_board(const House& house, const ProofWiring& wiring, const std::string& time = "");
 

@@ -14,4 +14,7 @@ namespace ohmstead {
 [[nodiscard]] std::vector<std::size_t> backup_order(const House& house, const ProofWiring& wiring, const std::vector<std::size_t>& units,
                                                     const std::vector<std::size_t>& on);
 
+/// Breakers in an order in which they may go on, with nothing on before: the same, by what of their lines is wanted in an outage.
+[[nodiscard]] std::vector<Id<Breaker>> breaker_order(const House& house, const ProofWiring& wiring, const std::vector<Id<Breaker>>& breakers);
+
 }  // namespace ohmstead

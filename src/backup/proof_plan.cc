@@ -4,7 +4,6 @@
 
 #include "backup/proof_order.h"
 #include "backup/proof_planner.h"
-#include "house/tour.h"
 
 namespace ohmstead {
 
@@ -37,22 +36,6 @@ ProofState ProofPlanner::with_off(const std::vector<std::size_t>& units) const {
   ProofState state = board_.ordinary();
   for (const std::size_t unit : units) state.units[unit] = kOff;
   return state;
-}
-
-int ProofPlanner::looks_in(std::size_t line, const ProofState& state) const {
-  return static_cast<int>(std::ranges::count_if(board_.readings, [&](const ProofReading& r) { return r.line == line && board_.states[r.state] == state; }));
-}
-
-bool ProofPlanner::last_was_dead(std::size_t line) const {
-  for (std::size_t i = board_.readings.size(); i-- > 0;)
-    if (board_.readings[i].line == line) return board_.states[board_.readings[i].state] == board_.now && board_.readings[i].dead;
-  return false;
-}
-
-void ProofPlanner::add_due(std::vector<DueLook>& due, const ProofState& state, std::size_t line, ProofReason reason, bool another) const {
-  const long point = board_.point_of(line, another);
-  if (point < 0 || looks_in(line, state) >= kMostLooksInOneState) return;
-  if (std::ranges::find(due, line, &DueLook::line) == due.end()) due.push_back({line, static_cast<std::size_t>(point), reason});
 }
 
 void ProofPlanner::add_planned(std::vector<DueLook>& due, const ProofState& state) const {
@@ -184,20 +167,6 @@ ProofStep ProofPlanner::next() const {
   return next_on_utility();
 }
 
-/// The nearest of them, on the shortest walk through all.
-ProofStep ProofPlanner::look_at(const std::vector<DueLook>& due) const {
-  std::vector<std::size_t> rooms;
-  for (const DueLook& look : due)
-    if (const std::size_t room = room_of_point(board_.house, look.point); std::ranges::find(rooms, room) == rooms.end()) rooms.push_back(room);
-  const std::size_t room = walking_order(wiring_.walk, board_.here, wiring_.device_room, rooms).front();
-  const DueLook* best = nullptr;
-  for (const DueLook& look : due)
-    if (room_of_point(board_.house, look.point) == room &&
-        (best == nullptr || look_seconds(board_.house, look.point) < look_seconds(board_.house, best->point)))
-      best = &look;
-  return {ProofStepKind::look, best->reason, {}, board_.house.points[best->point].id, {}, false, board_.now, ""};
-}
-
 ProofStep ProofPlanner::move_to(const ProofState& state, ProofReason reason) const {
   ProofStep step{ProofStepKind::move, reason, {}, {}, {}, false, state, ""};
   for (const Id<Breaker> breaker : state.off)
@@ -252,11 +221,15 @@ bool fits(const ProofStep& step, ProofAnswerKind answer) {
   switch (step.kind) {
     case ProofStepKind::move: {
       const bool only_back = std::ranges::all_of(step.moves, [](const ProofMove& move) { return move.to == kUtilitySide; });
-      return answer == ProofAnswerKind::done || (answer == ProofAnswerKind::skip && !only_back);
+      const bool must = only_back || step.reason == ProofReason::put_back || step.reason == ProofReason::danger;
+      return answer == ProofAnswerKind::done || (answer == ProofAnswerKind::skip && !must);
     }
+    case ProofStepKind::try_interlock:
+      return answer == ProofAnswerKind::blocked || answer == ProofAnswerKind::not_blocked || answer == ProofAnswerKind::skip;
     case ProofStepKind::start_source:
     case ProofStepKind::to_source: return answer == ProofAnswerKind::done || answer == ProofAnswerKind::skip;
-    case ProofStepKind::look: return answer != ProofAnswerKind::done;
+    case ProofStepKind::look:
+      return answer == ProofAnswerKind::live || answer == ProofAnswerKind::dead || answer == ProofAnswerKind::not_sure || answer == ProofAnswerKind::skip;
     case ProofStepKind::caution:
     case ProofStepKind::to_utility:
     case ProofStepKind::stop_source: return answer == ProofAnswerKind::done;
@@ -265,8 +238,8 @@ bool fits(const ProofStep& step, ProofAnswerKind answer) {
   return false;
 }
 
-ProofStep next_proof_step(const ProofBoard& board) { return backup_detail::ProofPlanner(board).next(); }
+ProofStep next_proof_step(const ProofBoard& board) { return board.wiring.panel ? next_panel_step(board) : backup_detail::ProofPlanner(board).next(); }
 Series proof_series(const ProofBoard& board) { return backup_detail::ProofPlanner(board).series(); }
-ProofProgress proof_progress(const ProofBoard& board) { return backup_detail::ProofPlanner(board).progress(); }
+ProofProgress proof_progress(const ProofBoard& board) { return board.wiring.panel ? panel_progress(board) : backup_detail::ProofPlanner(board).progress(); }
 
 }  // namespace ohmstead

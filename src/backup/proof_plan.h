@@ -8,6 +8,8 @@
 namespace ohmstead {
 
 [[nodiscard]] ProofStep next_proof_step(const ProofBoard& board);
+/// The same where the source comes onto a panel as a whole (board.wiring.panel); next_proof_step calls it.
+[[nodiscard]] ProofStep next_panel_step(const ProofBoard& board);
 
 /// The rounds on the utility that are planned for a house in which everything is wired as it should be. Units that may not be
 /// off, or of which no point is known, are in no round.
@@ -21,5 +23,7 @@ struct ProofProgress {
   bool operator==(const ProofProgress&) const = default;
 };
 [[nodiscard]] ProofProgress proof_progress(const ProofBoard& board);
+/// The same with a panel; proof_progress calls it.
+[[nodiscard]] ProofProgress panel_progress(const ProofBoard& board);
 
 }  // namespace ohmstead

@@ -3,16 +3,10 @@
 
 #include <optional>
 
+#include "backup/proof_looks.h"
 #include "backup/proof_plan.h"
 
 namespace ohmstead::backup_detail {
-
-/// A look that is worth making in the state of now.
-struct DueLook {
-  std::size_t line = 0;
-  std::size_t point = 0;
-  ProofReason reason = ProofReason::carried;
-};
 
 class ProofPlanner {
  public:
@@ -51,15 +45,16 @@ class ProofPlanner {
   [[nodiscard]] ProofState main_off() const;  ///< every position on utility, main off, source running
 
   // Steps
-  [[nodiscard]] ProofStep look_at(const std::vector<DueLook>& due) const;
+  [[nodiscard]] ProofStep look_at(const std::vector<DueLook>& due) const { return backup_detail::look_at(board_, due); }
   [[nodiscard]] ProofStep move_to(const ProofState& state, ProofReason reason) const;
   [[nodiscard]] std::vector<std::size_t> moving_order(const ProofState& state) const;
   [[nodiscard]] bool loses_power(std::size_t unit, const ProofState& state) const;
   [[nodiscard]] std::optional<ProofStep> caution_before(const ProofState& state) const;
-  /// If a look at this line in this state is still possible.
-  void add_due(std::vector<DueLook>& due, const ProofState& state, std::size_t line, ProofReason reason, bool another = false) const;
-  [[nodiscard]] int looks_in(std::size_t line, const ProofState& state) const;
-  [[nodiscard]] bool last_was_dead(std::size_t line) const;  ///< the last look at it, in the state of now
+  void add_due(std::vector<DueLook>& due, const ProofState& state, std::size_t line, ProofReason reason, bool another = false) const {
+    backup_detail::add_due(board_, due, state, {line, reason, another});
+  }
+  [[nodiscard]] int looks_in(std::size_t line, const ProofState& state) const { return backup_detail::looks_in(board_, line, state); }
+  [[nodiscard]] bool last_was_dead(std::size_t line) const { return backup_detail::last_was_dead(board_, line); }
 
   const ProofBoard& board_;
   const ProofWiring& wiring_;

@@ -174,7 +174,13 @@ class Reporter {
 
 }  // namespace
 
-ProofReport proof_report(const ProofBoard& board) { return Reporter(board).report(); }
+ProofReport proof_report(const ProofBoard& board) {
+  if (!board.wiring.panel) return Reporter(board).report();
+  ProofReport report{.units = {}, .panel = panel_proof(board), .backfed = {}, .panel_live = {}};
+  const bool all_seen = std::ranges::all_of(report.panel->circuits, [](const CircuitProof& one) { return !one.kept || one.result == ProofResult::proved; });
+  report.nothing_fed_from_two = report.panel->all_blocked() && !report.panel->danger() && all_seen;
+  return report;
+}
 
 ProofReport proved(const House& house, const Feeds& feeds, Id<Source> source) {
   const ProofWiring wiring = read_proof_wiring(house, feeds, source);

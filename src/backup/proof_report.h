@@ -5,13 +5,11 @@
 #include <string>
 #include <vector>
 
+#include "backup/proof_panel_verdict.h"
 #include "backup/proof_verdict.h"
 #include "feed/feeds.h"
 
 namespace ohmstead {
-
-enum class ProofResult { not_yet, proved, wrong };
-OHMSTEAD_WORDS(ProofResult, "not_yet", "proved", "wrong")
 
 /// What is wrong with a unit.
 enum class ProofFault {
@@ -59,11 +57,12 @@ struct UnitProof {
 
 struct ProofReport {
   std::vector<UnitProof> units;
+  std::optional<PanelProof> panel;      ///< the source comes onto a panel as a whole: there are no units then
   /// Points that were live with the main off although nothing was on backup: the source reaches them past the positions.
   std::vector<std::size_t> backfed;
   /// Points that are not carried and were live while the source ran: it reaches the panel.
   std::vector<std::size_t> panel_live;
-  bool nothing_fed_from_two = false;    ///< both were looked for on every leg, and not found
+  bool nothing_fed_from_two = false;    ///< both were looked for on every leg, and not found; with a panel: nothing was live when parted, and the interlocks block
   bool operator==(const ProofReport&) const = default;
 };
 

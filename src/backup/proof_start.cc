@@ -4,11 +4,14 @@
 #include <charconv>
 #include <set>
 
+#include "backup/proof_board.h"
+
 namespace ohmstead {
 
 void prove_anew(House& house) {
   for (Round& round : house.rounds)
     if (round.kind == RoundKind::proof) round.finished = true;
+  std::erase_if(house.settings, [](const Setting& setting) { return setting.name.starts_with(kProveTry); });
   const std::string from = std::to_string(house.rounds.size());
   const auto found = std::ranges::find(house.settings, kProveFrom, &Setting::name);
   if (found != house.settings.end()) found->value = from;

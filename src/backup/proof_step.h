@@ -17,8 +17,9 @@ enum class ProofStepKind {
   to_utility,    ///< part the source from the house, then main on; `done`
   stop_source,   ///< let it cool down and stop it; `done`
   done,          ///< nothing useful is left to ask; takes no answer
+  try_interlock, ///< with one handle on, try whether the other goes on, the source standing still: `blocked`, `not_blocked`, or `skip`
 };
-OHMSTEAD_WORDS(ProofStepKind, "caution", "move", "start_source", "to_source", "look", "to_utility", "stop_source", "done")
+OHMSTEAD_WORDS(ProofStepKind, "caution", "move", "start_source", "to_source", "look", "to_utility", "stop_source", "done", "try_interlock")
 
 /// Why this step comes now.
 enum class ProofReason {
@@ -38,33 +39,32 @@ enum class ProofReason {
   put_back,       ///< move, to_utility, stop_source: all that this was needed for was seen
   danger,         ///< put back at once: the source reaches what it must not
   finished,       ///< done
+  street,         ///< move, look: parted from the street, with no source: it must be dead
+  interlock,      ///< try_interlock: the two may never be on together
+  left_off,       ///< look: its breaker is off by the plan, so it must be dead
+  which_leg,      ///< move, look: is a whole leg of the source dead, or one circuit?
 };
 OHMSTEAD_WORDS(ProofReason, "start", "load_at_risk", "source", "carried", "on_utility", "confirm", "find_cutter", "find_other",
-               "nothing_live", "on_backup", "not_the_panel", "which_half", "time_over", "put_back", "danger", "finished")
-
-struct ProofMove {
-  HandleRef handle;  ///< position (of a tie: each), main or breaker
-  Throw to = kOff;
-  bool operator==(const ProofMove&) const = default;
-};
+               "nothing_live", "on_backup", "not_the_panel", "which_half", "time_over", "put_back", "danger", "finished",
+               "street", "interlock", "left_off", "which_leg")
 
 struct ProofStep {
   ProofStepKind kind = ProofStepKind::done;
   ProofReason reason = ProofReason::finished;
-  std::vector<ProofMove> moves;      ///< move, to_source, to_utility: in this order
+  std::vector<ProofMove> moves;      ///< move, to_source, to_utility: in this order; try_interlock: the one that is tried
   Id<Point> point;                   ///< look
   std::vector<Id<Load>> loads;       ///< caution; move: what is hurt by a power loss and loses its power with it, unless the caution came just before
   bool briefly = false;              ///< move: for kProofBriefSeconds at most
   ProofState after;                  ///< where everything stands when this is done (look: stands now)
-  std::string caution;               ///< caution: which one, for the record
+  std::string caution;               ///< caution: which one, for the record; try_interlock: the same
   bool operator==(const ProofStep&) const = default;
 };
 
 /// Longest time that a circuit that may be off briefly stays off.
 inline constexpr int kProofBriefSeconds = 300;
 
-enum class ProofAnswerKind { done, live, dead, not_sure, skip };
-OHMSTEAD_WORDS(ProofAnswerKind, "done", "live", "dead", "not_sure", "skip")
+enum class ProofAnswerKind { done, live, dead, not_sure, skip, blocked, not_blocked };
+OHMSTEAD_WORDS(ProofAnswerKind, "done", "live", "dead", "not_sure", "skip", "blocked", "not_blocked")
 
 struct ProofAnswer {
   ProofAnswerKind kind = ProofAnswerKind::done;

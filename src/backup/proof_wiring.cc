@@ -25,6 +25,7 @@ class WiringReader {
       : house_(house), feeds_(feeds), wiring_{.source = source}, graph_(build_graph(house, feeds)), usual_(usual_state(graph_)) {}
 
   ProofWiring read() {
+    if (is_panel_proof(house_, wiring_.source)) return read_panel();
     find_units();
     find_lines();
     leave_halves_for_doubt();
@@ -39,6 +40,21 @@ class WiringReader {
   }
 
  private:
+  ProofWiring read_panel() {
+    read_proof_panel(house_, feeds_, wiring_);
+    wiring_.walk = walking_seconds(house_);
+    const ProofMove& first = wiring_.panel->ways.empty() ? wiring_.panel->part.front() : wiring_.panel->ways.front();
+    const Breaker* breaker = first.handle.kind == HandleKind::breaker ? find_row(house_, Id<Breaker>{first.handle.id}) : nullptr;
+    const Panel* panel = breaker == nullptr ? nullptr : find_row(house_, breaker->panel);
+    const Position* position = first.handle.kind == HandleKind::position ? find_row(house_, Id<Position>{first.handle.id}) : nullptr;
+    const TransferDevice* device = position == nullptr ? nullptr : find_row(house_, position->device);
+    set_device_room(panel != nullptr ? panel->room : device != nullptr ? device->room : Id<Room>{});
+    for (ProofLine& line : wiring_.lines)
+      std::ranges::stable_sort(line.points, {}, [&](std::size_t p) { return cost_from_device(p); });
+    choose_witnesses();
+    return std::move(wiring_);
+  }
+
   void find_units() {
     std::vector<std::size_t> found;
     bool automatic = false;
@@ -51,15 +67,6 @@ class WiringReader {
     }
     if (found.empty() && automatic)
       throw Error(ErrorKind::invalid_input, "This transfer device moves by itself; proving asks for its positions to be moved by hand, one at a time.");
-    if (found.empty() && std::ranges::find(house_.breakers, wiring_.source, &Breaker::backfed_from) != house_.breakers.end())
-      throw Error(ErrorKind::not_found, "This source feeds the house through a backfed breaker: no position carries a circuit, so there is nothing to prove position by "
-                                        "position.");
-    const bool whole_house = std::ranges::any_of(house_.transfer_devices, [&](const TransferDevice& device) {
-      return device.source == wiring_.source && device.kind == TransferKind::whole_house;
-    });
-    if (found.empty() && whole_house)
-      throw Error(ErrorKind::not_found, "This source's transfer device moves the whole house: no position carries a circuit of its own, so nothing is left to prove position "
-                                        "by position; test it as its maker's directions say, and see that it never joins the source and the utility.");
     if (found.empty())
       throw Error(ErrorKind::not_found, "No position of this source's transfer device is connected in the record; connect the plan first: `ohmstead worksheet`.");
     std::ranges::stable_sort(found, {}, [&](std::size_t p) { return house_.positions[p].number; });
@@ -149,8 +156,10 @@ class WiringReader {
   }
 
   void find_device_room() {
-    const TransferDevice* device = find_row(house_, house_.positions[wiring_.units[0].positions[0]].device);
-    const auto room = std::ranges::find(house_.rooms, device->room, &Room::id);
+    set_device_room(find_row(house_, house_.positions[wiring_.units[0].positions[0]].device)->room);
+  }
+  void set_device_room(Id<Room> id) {
+    const auto room = std::ranges::find(house_.rooms, id, &Room::id);
     if (room != house_.rooms.end()) wiring_.device_room = static_cast<std::size_t>(room - house_.rooms.begin());
   }
 
@@ -193,6 +202,8 @@ class WiringReader {
     for (const ProofUnit& unit : wiring_.units)
       for (const std::size_t l : unit.lines)
         if (!wiring_.lines[l].only_in_doubt) lines.push_back(l);
+    for (std::size_t l = 0; wiring_.panel && l < wiring_.lines.size(); ++l)
+      if (!wiring_.lines[l].only_in_doubt) lines.push_back(l);
     constexpr int kPasses = 2;
     for (int pass = 0; pass < kPasses; ++pass)
       for (const std::size_t l : lines) {
@@ -223,6 +234,14 @@ class WiringReader {
 };
 
 }  // namespace
+
+bool can_be_proved(const House& house, Id<Source> source) {
+  if (is_panel_proof(house, source)) return true;
+  return std::ranges::any_of(house.positions, [&](const Position& position) {
+    const TransferDevice* device = find_row(house, position.device);
+    return position.breaker && device != nullptr && device->source == source && device->kind == TransferKind::circuits && !device->automatic;
+  });
+}
 
 bool overloads_shared_neutral(const House& house, Id<Source> source, Id<Breaker> breaker) {
   const Source* from = find_row(house, source);

@@ -60,9 +60,9 @@ struct ProvingSession::State {
 
   [[nodiscard]] ProofState ordinary() const { return {.units = std::vector<Throw>(wiring.units.size(), kUtilitySide)}; }
 
-  void set(const std::string& name) {
+  void set(const std::string& name, std::string_view value = "yes") {
     if (std::ranges::find(house.settings, name, &Setting::name) != house.settings.end()) return;
-    house.settings.push_back({Id<Setting>::fresh(), name, "yes"});
+    house.settings.push_back({Id<Setting>::fresh(), name, std::string(value)});
     actions.push_back({ActionKind::setting, {}, {}, house.settings.back().id});
   }
 
@@ -78,6 +78,10 @@ struct ProvingSession::State {
     for (std::size_t u = 0; u < state.units.size(); ++u)
       if (state.units[u] != kUtilitySide)
         for (const std::size_t p : wiring.units[u].positions) opened({HandleKind::position, house.positions[p].id.value}, state.units[u]);
+    if (wiring.panel && !state.utility)
+      for (const ProofMove& part : wiring.panel->part) opened(part.handle, part.to);
+    if (wiring.panel && state.let_in)
+      for (const ProofMove& way : wiring.panel->ways) opened(way.handle, way.to);
     for (const Id<Breaker> breaker : state.off) opened({HandleKind::breaker, breaker.value}, kOff);
     house.rounds.push_back(next);
     return next.id;
@@ -103,6 +107,7 @@ struct ProvingSession::State {
       actions.push_back({ActionKind::move, begin_round(step.after, answer), {}, {}});
       return;
     }
+    if (wiring.panel) return set(kProveNoSource);  // without it nothing more can be proved
     HandleRef stuck = answer.handle;
     const auto can_be_meant = [&](const HandleRef& handle) {
       return std::ranges::any_of(step.moves, [&](const ProofMove& move) { return move.handle == handle && move.to != kUtilitySide; });
@@ -115,6 +120,12 @@ struct ProvingSession::State {
       for (const ProofUnit& unit : wiring.units)  // the breaker of a position: that position is left out
         for (const std::size_t p : unit.positions)
           if (house.positions[p].breaker.value == stuck.id) set(kProveStuck + house.positions[p].id.text());
+  }
+
+  /// The result stays in the record with the round it was tried in.
+  void take_try(const ProofAnswer& answer) {
+    if (answer.kind == ProofAnswerKind::skip) return set(kProveNoSource);
+    set(kProveTry + step.caution, text_of(answer.kind));
   }
 
   void take_source(const ProofAnswer& answer) {
@@ -158,6 +169,7 @@ void ProvingSession::answer(const ProofAnswer& answer) {
     case ProofStepKind::caution: state_->set(kProveCaution + step.caution); break;
     case ProofStepKind::look: state_->take_look(answer); break;
     case ProofStepKind::move: state_->take_move(answer); break;
+    case ProofStepKind::try_interlock: state_->take_try(answer); break;
     case ProofStepKind::start_source:
     case ProofStepKind::to_source:
     case ProofStepKind::to_utility:

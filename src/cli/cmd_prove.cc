@@ -25,6 +25,7 @@ Id<Source> source_given(const House& house, const Arguments& arguments) {
 Feeds feeds_for_proof(const House& house) { return conclude(without_proofs(house)); }
 
 bool all_is_proved(const ProofReport& report) {
+  if (report.panel) return report.panel->result == ProofResult::proved;
   return report.nothing_fed_from_two && std::ranges::all_of(report.units, [](const UnitProof& unit) { return unit.result == ProofResult::proved; });
 }
 

@@ -110,7 +110,7 @@ const std::vector<Command>& table() {
         {"--connected", OptionKind::flag, "Record the plan as the wiring that stands now; says what is missing if a step of the wiring is open"},
         {"--who", OptionKind::value, "Who did it, kept with the tick", false, "NAME"}, kJson},
        run_worksheet},
-      {"prove", "Prove what each position of the transfer device carries, with a few moves and looks",
+      {"prove", "Prove what the transfer device or interlock really does, with a few moves and looks",
        "Every answer is saved before the next step is shown. Stop at any time and go on later.\n"
        "Example: ohmstead prove --who Ana      ohmstead prove --status",
        {{"--status", OptionKind::flag, "Only show what is proved, what is not yet, and what is wrong"},

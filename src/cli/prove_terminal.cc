@@ -26,6 +26,7 @@ const char* answers_text(const ProofStep& step) {
     case ProofStepKind::to_utility:
     case ProofStepKind::stop_source: return "Enter  done";
     case ProofStepKind::look: return "l  live     d  dead     n  not sure     s  skip";
+    case ProofStepKind::try_interlock: return "b  blocked: it does not go on     g  it goes on     s  it is not to be tried";
     case ProofStepKind::done: break;
   }
   return "";
@@ -65,7 +66,7 @@ class ProveTerminal {
 
   bool take(ProofAnswerKind kind) {
     ProofAnswer answer{kind, proof_method(session_), options_.now(), options_.who};
-    if (kind == ProofAnswerKind::skip && session_.step().kind == ProofStepKind::move && session_.step().moves.size() > 1 && !ask_which(answer)) return true;
+    if (kind == ProofAnswerKind::skip && session_.step().kind == ProofStepKind::move && !session_.wiring().panel && session_.step().moves.size() > 1 && !ask_which(answer)) return true;
     const std::string what = proof_history_text(session_, answer);
     session_.answer(answer);
     keep_(what, session_.house());
@@ -115,6 +116,8 @@ class ProveTerminal {
       case 'd': answer = ProofAnswerKind::dead; break;
       case 'n': answer = ProofAnswerKind::not_sure; break;
       case 's': answer = ProofAnswerKind::skip; break;
+      case 'b': answer = ProofAnswerKind::blocked; break;
+      case 'g': answer = ProofAnswerKind::not_blocked; break;
       default: break;
     }
     return answer && fits(session_.step(), *answer) ? answer : std::nullopt;

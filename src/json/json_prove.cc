@@ -22,7 +22,7 @@ std::string throw_word(const HandleRef& handle, Throw to) {
 /// Where everything stands now.
 Json stands_json(const ProvingSession& session) {
   const ProofState now = session.now();
-  Json json{{"utility", now.utility}, {"source_runs", now.running}, {"positions", Json::array()}, {"off", Json::array()}};
+  Json json{{"utility", now.utility}, {"source_runs", now.running}, {"let_in", now.let_in}, {"positions", Json::array()}, {"off", Json::array()}};
   for (std::size_t u = 0; u < now.units.size(); ++u)
     for (const std::size_t p : session.wiring().units[u].positions) {
       const HandleRef handle{HandleKind::position, session.house().positions[p].id.value};
@@ -49,6 +49,18 @@ Json unit_json(const House& house, const ProofReport& report, std::size_t u) {
   json["missing"] = Json::array();
   for (const ProofMissing missing : unit.missing) json["missing"].push_back(text_of(missing));
   json["last_seen"] = unit.last_seen;
+  return json;
+}
+
+Json panel_json(const House& house, const PanelProof& proof) {
+  const auto breaker = [&](Id<Breaker> id) { return handle_json(house, {HandleKind::breaker, id.value}); };
+  Json json{{"result", text_of(proof.result)}, {"fault", text_of(proof.fault)}, {"which", Json::array()}, {"by_plan", proof.by_plan}, {"ordinary_seen", proof.ordinary_seen}};
+  for (const Id<Breaker> id : proof.which) json["which"].push_back(breaker(id));
+  json["tries"] = Json::array(), json["circuits"] = Json::array();
+  for (std::size_t t = 0; t < proof.tries.size(); ++t)
+    json["tries"].push_back({{"on", handle_json(house, proof.tries[t].on)}, {"tried", handle_json(house, proof.tries[t].tried)}, {"result", text_of(proof.tried[t])}});
+  for (const CircuitProof& one : proof.circuits)
+    json["circuits"].push_back({{"breaker", breaker(one.breaker)}, {"kept", one.kept}, {"result", text_of(one.result)}, {"fault", text_of(one.fault)}, {"no_point", one.no_point}, {"last_seen", one.last_seen}});
   return json;
 }
 
@@ -80,6 +92,7 @@ std::string json_of_proof(const House& house, const ProofReport& report, const s
   Json json = started_json("prove", words_of_proof(house, report));
   json["units"] = Json::array();
   for (std::size_t u = 0; u < report.units.size(); ++u) json["units"].push_back(unit_json(house, report, u));
+  if (report.panel) json["panel"] = panel_json(house, *report.panel);
   json["backfed"] = points_json(house, report.backfed);
   json["panel_live"] = points_json(house, report.panel_live);
   json["left"] = left;

@@ -167,13 +167,13 @@ TEST_F(ProvingWords, a_shared_neutral_never_goes_on_backup_from_one_leg_or_a_bri
   }
 }
 
-TEST_F(ProvingWords, a_device_that_moves_the_whole_house_is_not_to_be_connected_first) {
-  house.transfer_devices[0].kind = TransferKind::whole_house;
+TEST_F(ProvingWords, a_device_that_moves_the_whole_house_by_itself_is_not_to_be_connected_first) {
+  house.transfer_devices[0].kind = TransferKind::whole_house, house.transfer_devices[0].automatic = true;
   try {
     (void)session();
     FAIL();
   } catch (const Error& error) {
-    EXPECT_THAT(error.what(), AllOf(HasSubstr("moves the whole house"), HasSubstr("its maker's directions"), Not(HasSubstr("worksheet"))));
+    EXPECT_THAT(error.what(), AllOf(HasSubstr("moves by itself"), HasSubstr("its maker's directions"), Not(HasSubstr("worksheet"))));
   }
 }
 
@@ -189,6 +189,93 @@ TEST_F(ProvingWords, a_session_that_was_left_in_the_middle_says_how_everything_s
   EXPECT_EQ(proving_left_text(now.house(), house.sources[0].id), "");
   house.transfer_devices[0].kind = TransferKind::whole_house;
   EXPECT_EQ(proving_left_text(house, house.sources[0].id), "");
+}
+
+/// Plays a session of a panel in a house that is wired right; `interlock` false: it does not block.
+std::vector<std::string> panel_texts(ProvingSession& session, bool interlock = true) {
+  std::vector<std::string> texts;
+  for (int i = 0; i < 200 && session.step().kind != ProofStepKind::done; ++i) {
+    texts.push_back(proof_step_text(session));
+    const ProofState now = session.now();
+    ProofAnswer answer{ProofAnswerKind::done, Method::look, "2026-03-01T08:00:00Z"};
+    if (session.step().kind == ProofStepKind::try_interlock) answer.kind = interlock ? ProofAnswerKind::blocked : ProofAnswerKind::not_blocked;
+    if (session.step().kind == ProofStepKind::look) {
+      const auto& points = session.house().points;
+      const auto point = static_cast<std::size_t>(std::ranges::find(points, session.step().point, &Point::id) - points.begin());
+      const auto& lines = session.wiring().lines;
+      const auto line = std::ranges::find_if(lines, [&](const ProofLine& l) { return std::ranges::find(l.points, point) != l.points.end(); });
+      const bool on = std::ranges::find(now.off, line->breaker) == now.off.end();
+      answer.kind = on && (now.utility || now.running) ? ProofAnswerKind::live : ProofAnswerKind::dead;
+    }
+    session.answer(answer);
+  }
+  return texts;
+}
+
+/// A backfed breaker with an interlock, or (`whole`) a whole-house switch.
+House panel_house(bool whole) {
+  House house;
+  house.dwelling.id = Id<Dwelling>::fresh();
+  return enter_text(house, std::string("Cellar: freezer 100/400 W !\nKitchen: 1r, 1l\nHall: 1l\nGenerator G 3600/4500 W 120/240\n") +
+                               (whole ? "Transfer T in Cellar, whole house, from G\nPanel Main in Cellar, 20 spaces, from T: 1 15; 3 15; 6 15; 8 15\n"
+                                      : "Panel Main in Cellar, 20 spaces, 100 A main: 1 15; 3 15; 6 15; 8 15; 2+4 30 backfed from G, interlocked\n") +
+                               "By J.\nCellar freezer <- Main 1\nKitchen receptacle 1 <- Main 3\nKitchen light <- Main 6\nHall light <- Main 8\n").house;
+}
+
+TEST(ProvingPanelWords, an_interlock_is_tried_both_ways_and_each_step_says_which_handle_and_in_which_order) {
+  const House house = panel_house(false);
+  ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+  const auto texts = panel_texts(session);
+  std::string all;
+  for (const std::string& text : texts) all += text + "\n";
+  EXPECT_THAT(all, HasSubstr("with the main breaker of Main ON, try to turn breaker 2-4 in Main ON")) << all;
+  EXPECT_THAT(all, HasSubstr("with breaker 2-4 in Main ON, try to turn the main breaker of Main ON"));
+  EXPECT_THAT(all, HasSubstr("turn it OFF again at once"));
+  EXPECT_THAT(all, HasSubstr("Turn every breaker OFF but breaker 2-4 in Main. Then turn breaker 2-4 in Main ON"));
+  EXPECT_THAT(all, HasSubstr("Turn G's own breaker ON. Then turn these ON, one after the other, a few seconds apart:\n- breaker 1 in Main"));
+  EXPECT_THAT(all, HasSubstr("at least 20 ft (6 m)")) << "CPSC, found";
+  EXPECT_THAT(all, HasSubstr("- turn breaker 2-4 in Main OFF\n- turn the main breaker of Main ON\n- turn every breaker ON"));
+  const Lines lines = words_of_proof(house, proof_report(read_proof_board(session.house(), session.wiring())));
+  EXPECT_THAT(lines[0].text, HasSubstr("The interlock blocks"));
+  EXPECT_THAT(lines[1].text, StartsWith("Breaker 1 stays on, and proved"));
+  EXPECT_THAT(lines[2].text, StartsWith("Breakers 3, 6 and 8 are off by the plan"));
+  EXPECT_THAT(lines[3].text, StartsWith("All is proved"));
+}
+
+TEST(ProvingPanelWords, an_interlock_that_does_not_block_is_a_danger_and_the_source_is_never_started) {
+  const House house = panel_house(false);
+  ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+  for (const std::string& text : panel_texts(session, false)) EXPECT_THAT(text, Not(HasSubstr("start it, outdoors")));
+  const Lines lines = words_of_proof(house, proof_report(read_proof_board(session.house(), session.wiring())));
+  EXPECT_EQ(lines[0].kind, LineKind::danger);
+  EXPECT_THAT(lines[0].text, HasSubstr("The interlock does not block: with the main breaker of Main on, breaker 2-4 in Main went on too"));
+}
+
+TEST(ProvingPanelWords, with_a_whole_house_switch_the_street_is_shut_off_ahead_of_it_before_the_source_is_joined) {
+  const House house = panel_house(true);
+  ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+  std::string all;
+  for (const std::string& text : panel_texts(session)) all += text + "\n";
+  EXPECT_THAT(all, HasSubstr("Move the transfer switch T to BACKUP")) << all;
+  EXPECT_THAT(all, HasSubstr("Turn the service disconnect, ahead of the switch, OFF"));
+  EXPECT_THAT(all, HasSubstr("- move the transfer switch T to UTILITY\n- turn the service disconnect ON"));
+  EXPECT_EQ(proof_report(read_proof_board(session.house(), session.wiring())).panel->result, ProofResult::proved);
+}
+
+TEST(ProvingPanelWords, every_fault_has_its_sentence) {
+  const House house = panel_house(false);
+  const ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+  PanelProof proof = *proof_report(read_proof_board(session.house(), session.wiring())).panel;
+  proof.circuits[0].result = ProofResult::wrong;
+  for (std::size_t f = 1; f < words_of(CircuitFault{}).size(); ++f) {
+    proof.circuits[0].fault = static_cast<CircuitFault>(f);
+    const Lines lines = words_of_proof(house, {.units = {}, .panel = proof, .backfed = {}, .panel_live = {}});
+    if (proof.circuits[0].fault == CircuitFault::leg_dead) continue;  // the leg says it
+    EXPECT_THAT(lines[0].text, AllOf(HasSubstr("reaker 1"), EndsWith("."))) << text_of(proof.circuits[0].fault);
+    EXPECT_EQ(lines[0].kind, LineKind::danger);
+  }
+  proof.circuits[0].fault = CircuitFault::leg_dead, proof.fault = PanelFault::one_leg_dead, proof.which = {proof.circuits[0].breaker};
+  EXPECT_THAT(words_of_proof(house, {.units = {}, .panel = proof, .backfed = {}, .panel_live = {}})[0].text, StartsWith("120 V only reaches one leg: breaker 1 is on and dead from the source."));
 }
 
 }  // namespace

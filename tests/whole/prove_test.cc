@@ -178,5 +178,72 @@ TEST_F(Prove, what_makes_no_sense_is_one_sentence) {
   EXPECT_EQ(std::ranges::count(ran.err, '\n'), 1) << ran.err;
 }
 
+/// A backfed breaker with an interlock; the freezer and the pump (240 V) stay on.
+constexpr const char* kInterlocked =
+    "Cellar: freezer 100/400 W !, well pump 240 V 750/1500 W !\nKitchen: 1r, 1l\nHall: 1l\nGenerator G 3600/4500 W 120/240\n"
+    "Panel Main in Cellar, 20 spaces, 100 A main: 1 15; 3 15; 6 15; 8 15; 2+4 30 backfed from G, interlocked; 10+12 20\n"
+    "By J.\nCellar freezer <- Main 1\nKitchen receptacle 1 <- Main 3\nKitchen light <- Main 6\nHall light <- Main 8\nCellar well pump <- Main 10+12\n";
+
+/// Answers all steps of an interlocked house that is wired right, and whose interlock does this.
+Json play_interlocked(const Folder& folder, const char* interlock) {
+  Talk talk(folder, {"prove", "--json-lines", "--who", "Ana"});
+  Json step = Json::parse(talk.receive());
+  for (int i = 0; i < 300 && step.at("kind") != "done"; ++i) {
+    std::string answer = "done";
+    if (step.at("kind") == "try_interlock") answer = interlock;
+    if (step.at("kind") == "look") {
+      const Json& stands = step.at("stands");
+      const std::string point = step.at("point").at("name"), off = stands.at("off").dump();
+      const auto is_off = [&](const char* breaker) { return off.find(std::string("breaker ") + breaker + " in") != std::string::npos; };
+      const char* breaker = point.find("freezer") != std::string::npos ? "1" : point.find("pump") != std::string::npos ? "10-12" : point.find("receptacle") != std::string::npos ? "3"
+                            : point.find("Hall") != std::string::npos  ? "8" : "6";
+      answer = !is_off(breaker) && (stands.at("utility").get<bool>() || (stands.at("source_runs") && stands.at("let_in"))) ? "live" : "dead";
+    }
+    talk.send(R"({"do":"answer","answer":")" + answer + "\"}");
+    step = Json::parse(talk.receive());
+    if (step.at("type") == "error") ADD_FAILURE() << step.dump();
+  }
+  return step;
+}
+
+class Interlock : public ::testing::Test {
+ protected:
+  Interlock() {
+    EXPECT_EQ(folder.start_house(kInterlocked).code, 0);
+    EXPECT_EQ(folder.run({"plan", "--keep"}).code, 0);
+  }
+  Json panel() { return Json::parse(folder.run({"prove", "--status", "--json"}).out).at("panel"); }
+  Folder folder;
+};
+
+TEST_F(Interlock, is_tried_and_the_kept_breakers_are_proved_by_a_program) {
+  EXPECT_EQ(folder.run({"prove", "--status"}).code, 1);
+  EXPECT_THAT(folder.run({"plan", "--kept"}).out, HasSubstr("NOT PROVED YET"));
+  EXPECT_EQ(play_interlocked(folder, "blocked").at("kind"), "done");
+  EXPECT_EQ(panel().at("result"), "proved");
+  const Ran status = folder.run({"prove", "--status"});
+  EXPECT_EQ(status.code, 0) << status.out;
+  EXPECT_THAT(status.out, AllOf(HasSubstr("The interlock blocks"), HasSubstr("All is proved")));
+  EXPECT_THAT(folder.run({"plan", "--kept"}).out, Not(HasSubstr("NOT PROVED")));
+}
+
+TEST_F(Interlock, that_does_not_block_is_a_danger_and_the_outage_board_does_not_let_the_source_in) {
+  EXPECT_EQ(play_interlocked(folder, "not_blocked").at("kind"), "done");
+  EXPECT_EQ(panel().at("result"), "wrong");
+  EXPECT_THAT(folder.run({"prove", "--status"}).out, HasSubstr("The interlock does not block"));
+  ASSERT_EQ(folder.run({"outage", "--gone"}).code, 0);
+  const Json outage = Json::parse(folder.run({"outage", "--status", "--json"}).out);
+  EXPECT_EQ(outage.at("step").at("kind"), "no_safe_way");
+  EXPECT_THAT(folder.run({"outage", "--status"}).out, HasSubstr("can meet the power from the street"));
+  ASSERT_EQ(folder.run({"prove", "--again"}, "\n").code, 1) << "the input ended";
+  EXPECT_EQ(panel().at("result"), "not_yet");
+}
+
+TEST_F(Interlock, at_the_terminal_is_answered_with_b_or_g) {
+  const Ran ran = folder.run({"prove"}, "\nb\np\n");
+  EXPECT_THAT(ran.out, AllOf(HasSubstr("Try the interlock: with the main breaker of Main ON"), HasSubstr("b  blocked: it does not go on")));
+  EXPECT_EQ(panel().at("tries")[0].at("result"), "blocked");
+}
+
 }  // namespace
 }  // namespace ohmstead::whole
