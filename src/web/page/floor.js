@@ -42,8 +42,8 @@ const floorPicture = (which, chosen) => {
     const room = S.view.rooms[r], [x, y, w, h] = boxes[i];
     const touched = room.points.some(p => state[p] && movedVariables().length);
     picture.append(svg('rect', { x, y, width: w, height: h, class: 'room' + (r === chosen ? ' chosen' : '') + (touched ? ' hit' : ''), on: { click: () => go(`floor/${which}/${r}`) } }));
-    const size = Math.max(20, Math.min(34, w / Math.max(5, room.name.length * 0.56)));
-    const most = Math.max(3, Math.floor(w / (size * 0.54)));
+    const size = Math.max(20, Math.min(34, w / Math.max(5, room.name.length * 0.64)));
+    const most = Math.max(3, Math.floor(w / (size * 0.6)));
     picture.append(svg('text', { x: x + 8, y: y + size + 2, class: 'name', style: { 'font-size': size + 'px' } }, room.name.length > most ? room.name.slice(0, most - 1) + '\u2026' : room.name));
     const some = room.points, free = h - size - 14, inner = w - 8;
     if (!some.length) return;

@@ -103,9 +103,10 @@ const Search = {
     this.items = items; this.of = v;
     this.same = new Map();
     for (const group of v.synonyms) {
-      const all = group.map(w => wordsOf(w).join(' '));
+      const all = group.flatMap(wordsOf);
       for (const word of all) this.same.set(word, [...new Set([...(this.same.get(word) || []), ...all])]);
     }
+    this.phrases = (v.phrases || []).map(pair => pair.map(words => ` ${wordsOf(words).join(' ')} `));
   },
   /** How well one word of the question fits the words of a thing: 0 not at all. */
   fit(word, words) {
@@ -118,11 +119,6 @@ const Search = {
     }
     return best;
   },
-  /** The ways to read the question: words next to each other may be one ("dish washer"), and words may mean others. */
-  ways(words) {
-    const ways = words.map(word => [[word, 0]].concat((this.same.get(word) || []).filter(w => w !== word).map(w => [w, 1])));
-    return ways;
-  },
   run(question) {
     if (!S.view) return [];
     if (this.of !== S.view) this.build();
@@ -130,13 +126,13 @@ const Search = {
     if (!asked.length) return [];
     const joined = asked.length > 1 ? [asked.join('')].concat(asked.slice(0, -1).map((w, i) => [...asked.slice(0, i), w + asked[i + 1], ...asked.slice(i + 2)].join(' '))) : [];
     const readings = [asked, ...joined.map(j => j.split(' '))];
-    for (const [said, all] of this.same) if (said.includes(' ') && (' ' + asked.join(' ') + ' ').includes(' ' + said + ' '))
-      for (const other of all) readings.push((' ' + asked.join(' ') + ' ').replace(' ' + said + ' ', ' ' + other + ' ').trim().split(' '));
+    const text = ` ${asked.join(' ')} `;
+    for (const [said, other] of this.phrases) if (text.includes(said)) readings.push(text.replace(said, other).trim().split(' '));
     const score = item => Math.max(...readings.map((words, way) => {
       let sum = 0;
       for (const word of words) {
         let best = this.fit(word, item.words) * 2 || this.fit(word, item.more);
-        for (const other of this.same.get(word) || []) best = Math.max(best, Math.min(...other.split(' ').map(w => this.fit(w, item.words))) * 1.6);
+        for (const other of this.same.get(word) || []) best = Math.max(best, (this.fit(other, item.words) > 6 ? 16 : 0));
         if (!best) return 0;
         sum += best;
       }

@@ -65,10 +65,10 @@ function viewOutage() {
 
 const legColumn = column => {
   const total = Math.max(column.limit, column.running + column.start_extra, 1);
-  const block = (load, cls) => el('div', { class: 'block ' + cls, style: { 'flex-basis': 100 * load.watts / total + '%' } }, el('span', load.name + (load.half ? ' \u00bd' : '')), el('span.small', `${load.watts} W`));
+  const block = (load, cls) => el('div', { class: 'block ' + cls, style: { 'min-height': 28 * load.watts / total + 'rem' } }, el('span', load.name + (load.half ? ' \u00bd' : '')), el('span.small', `${load.watts} W`));
   const free = column.limit - column.running;
   return el('div.leg', el('h2', String(column.leg).match(/^\d+$/) ? `${W.leg} ${column.leg}` : column.leg), el('p.small', W.ofLimit(column.running, column.limit)),
-    el('div.blocks', free > 0 ? el('div.block.free', { style: { 'flex-basis': 100 * free / total + '%' } }, el('span.small', W.free(free))) : null, column.together.slice().reverse().map(load => block(load, 'run'))),
+    el('div.blocks', free > 0 ? el('div.block.free', { style: { 'min-height': 28 * free / total + 'rem' } }, el('span.small', W.free(free))) : null, column.together.slice().reverse().map(load => block(load, 'run'))),
     column.start_extra ? el('p.small', W.startUp(column.start_extra)) : null,
     column.on_demand.length ? [el('h3', W.onDemand), list(column.on_demand, load => `${load.name}, ${load.watts} W`)] : null);
 };

@@ -8,7 +8,7 @@ const moveHandle = (handle, to) => {
   say(isJoined(S.at) ? W.joined : `${handle.name}: ${handle.throws[to]}. ${W.short(c.off.length, c.part.length, c.unknown.length)}`);
 };
 
-const cellOf = (cell, heights) => {
+const cellOf = (cell, ties) => {
   const place = { 'grid-row': `${cell.first_half + 1} / span ${cell.halves}`, 'grid-column': String(cell.column + 1) };
   const number = cell.numbers.join(' ');
   if (cell.handle === null) return el('div.cell.none', { style: place }, el('span.num', number), el('span.small', W.empty));
@@ -16,7 +16,7 @@ const cellOf = (cell, heights) => {
   const words = `${handle.name}, ${cell.text || W.carriesNothing}${cell.amps ? ', ' + W.amps(cell.amps) : ''}${cell.mark ? ', ' + cell.mark : ''}`;
   return el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(is === 1), 'aria-label': words, style: place,
     class: `cell c${cell.column % 2} ${is === 0 ? 'off' : ''}`, on: { click: () => moveHandle(handle, is === 0 ? 1 : 0) } },
-  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? W.amps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null),
+  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? W.amps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null, ties.some(t => t.column === cell.column && t.first_half <= cell.first_half && cell.first_half <= t.last_half) ? ' ' + W.tied : null),
   el('span.lever', is === 0 ? W.off : W.on));
 };
 
@@ -29,8 +29,7 @@ const grid = panel => {
   }
   const rows = Array.from({ length: halves }, (_, h) => tandem.has(h >> 1) ? 'minmax(2.9rem, auto)' : full.has(h >> 1) ? 'minmax(1.6rem, auto)' : 'minmax(.8rem, auto)').join(' ');
   return el('div.panelbox', { role: 'group', 'aria-label': panel.name, style: { 'grid-template-rows': rows, 'grid-template-columns': `repeat(${panel.columns}, minmax(0, 1fr))` } },
-    panel.cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => cellOf(cell)),
-    panel.ties.map(tie => el('span.tie', { title: W.tied, style: { 'grid-row': `${tie.first_half + 1} / ${tie.last_half + 2}`, 'grid-column': String(tie.column + 1) } }, W.tied)));
+    panel.cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => cellOf(cell, panel.ties)));
 };
 
 const switchOf = (handle, text) => el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(stands(handle) === 1), 'aria-label': handle.name,

@@ -75,7 +75,7 @@ function viewThing([id]) {
   const floor = S.view.rooms[point.room].floor;
   return [backLink(), el('p.over', S.view.rooms[point.room].name), el('h1', point.name),
     el('div.plate', handle ? [el('p.over', W.fedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle))]
-      : el('p.big', W.notKnown), el('p', { class: 'standing ' + point.standing }, W.standing[point.standing] || point.standing), point.marks.map(mark => el('p.mark', mark))),
+      : el('p.big', W.notKnown), el('p', { class: 'standing ' + point.standing }, W.standing[point.standing] || point.standing), point.marks.filter(mark => !/backup/.test(mark)).map(mark => el('p.mark', mark))),
     el('div', { class: 'plate backup-' + backup.is }, el('p.big', title),
       el('p', backup.is === 'yes' ? W.backupBy(backup.by) : backup.is === 'no' ? W.backupNone : backup.is === 'none' ? W.noSource : W.notKnown)),
     handle ? section(`${W.alsoOff} (${others.length})`, others.length ? roomLists(others) : el('p', W.onlyThis),

@@ -6,7 +6,7 @@ const W = {
     more: 'This page', pair: 'Join this house', thing: 'Thing', handle: 'Handle' },
   skip: 'To the content', menu: 'Settings', back: '\u2039 Back', close: 'Close', cancel: 'Cancel', ok: 'OK', loading: 'Loading ...', undo: 'Undo',
   fault: 'Something in this page went wrong. What you entered before is kept.', reload: 'Load the page again',
-  saved: (r, d) => `Saved record: revision ${r}, ${d}`,
+  saved: (r, d) => `Saved file, revision ${r}, ${d}`,
   and: ' and ',
   n: (count, one, many) => `${count} ${count === 1 ? one : many}`,
   things: n => W.n(n, 'thing', 'things'),
