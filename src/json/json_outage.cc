@@ -51,7 +51,7 @@ Json step_json(const OutageView& view, const Names& names, const OutageStep& ste
 
 }  // namespace
 
-std::string json_of_outage(const OutageView& view, const Names& names, const OutageShown& shown, const LocalTime& local) {
+Json outage_json(const OutageView& view, const Names& names, const OutageShown& shown, const LocalTime& local) {
   const OutageStep& step = shown.step;
   const OutageStatus& status = shown.status;
   Lines lines = words_of_outage_status(view, status, local);
@@ -84,15 +84,23 @@ std::string json_of_outage(const OutageView& view, const Names& names, const Out
   }
   for (const std::size_t load : status.life_without_power) json["life_without_power"].push_back(load_json(view.house, load));
   for (const std::size_t load : status.not_carried) json["not_carried"].push_back(load_json(view.house, load));
-  return json_text(json);
+  return json;
 }
 
-std::string json_of_may_i(const OutageView& view, const Names& names, const std::string& name, const MayI& answer) {
+Json may_json(const OutageView& view, const Names& names, const std::string& name, const MayI& answer) {
   Json json = started_json("may", words_of_may_i(view, names, name, answer));
   json["may"] = text_of(answer.kind), json["thing"] = name, json["point"] = view.house.points[answer.point].id.text();
   json["running_watts"] = answer.running, json["starting_watts"] = answer.starting;
   json["off_first"] = consumers_json(view, answer.off_first);
-  return json_text(json);
+  return json;
+}
+
+std::string json_of_outage(const OutageView& view, const Names& names, const OutageShown& shown, const LocalTime& local) {
+  return json_text(outage_json(view, names, shown, local));
+}
+
+std::string json_of_may_i(const OutageView& view, const Names& names, const std::string& name, const MayI& answer) {
+  return json_text(may_json(view, names, name, answer));
 }
 
 std::string json_of_outage_log(const House& house, const Lines& lines) {

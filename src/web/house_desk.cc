@@ -1,0 +1,147 @@
+#include "web/house_desk.h"
+
+#include <algorithm>
+#include <cctype>
+
+#include "house/error.h"
+#include "json/json_line.h"
+#include "web/house_desk_parts.h"
+
+namespace ohmstead::web {
+
+namespace {
+
+constexpr std::size_t kShortestKey = 8, kKeysOfARun = 20'000;
+
+}  // namespace
+
+HouseDesk::HouseDesk(const std::filesystem::path& path, NowFn now, LocalTime local, ChangeCounter& changes)
+    : now_(std::move(now)), local_(std::move(local)), changes_(changes), file_(HouseFile::open(path, Access::change)), house_(file_.load()), revision_(file_.revision()) {
+  publish();
+}
+
+HouseDesk::~HouseDesk() = default;
+
+std::shared_ptr<const Shown> HouseDesk::shown_already() const {
+  const std::lock_guard held(show_);
+  return shown_ != nullptr && shown_->revision == revision_shown_ ? shown_ : nullptr;
+}
+
+std::shared_ptr<const Shown> HouseDesk::shown() {
+  if (auto already = shown_already()) return already;
+  const std::lock_guard making(make_);
+  if (auto already = shown_already()) return already;
+  std::shared_ptr<const House> house;
+  std::int64_t revision = 0;
+  std::string at;
+  {
+    const std::lock_guard held(show_);
+    house = house_shown_, revision = revision_shown_, at = changed_at_;
+  }
+  auto made = std::make_shared<const Shown>(*house, revision, at);
+  const std::lock_guard held(show_);
+  return shown_ = made;
+}
+
+void HouseDesk::publish() {
+  std::shared_ptr<const House> house;
+  std::shared_ptr<const Json> step, manner;
+  if (house_shown_ == nullptr || revision_shown_ != revision_) house = std::make_shared<const House>(house_);
+  if (tracing_ != nullptr) {
+    step = std::make_shared<const Json>(tracing_->desk.step());
+    manner = std::make_shared<const Json>(*tracing_->desk.told({{"do", "manner"}}));
+  }
+  const std::string at = file_.changed_at();
+  const std::lock_guard held(show_);
+  if (house != nullptr) house_shown_ = house, revision_shown_ = revision_, changed_at_ = at;
+  step_shown_ = step, manner_shown_ = manner;
+}
+
+void HouseDesk::take_in_others() {
+  if (file_.revision() == revision_) return;
+  house_ = file_.load();
+  revision_ = file_.revision();
+  if (tracing_ != nullptr) tracing_->session.adopt(house_), tracing_->desk.next();
+  board_.reset();
+  publish();
+  changes_.step();
+}
+
+void HouseDesk::keep(const std::string& what, const House& next, const std::string& key) {
+  try {
+    file_.change(what, [&](House& house) {
+      if (house != house_) throw Error(ErrorKind::conflict, "Another program changed this house at the same moment, so this was not kept; look at what is asked now, and answer again.");
+      house = next;
+    }, key);
+  } catch (...) {
+    tracing_.reset(), board_.reset();  // they hold what is not on disk
+    try {
+      take_in_others();
+      publish();
+    } catch (const Error&) {  // the first fault is told
+    }
+    throw;
+  }
+  house_ = next;
+  revision_ = file_.revision();
+  if (key.empty()) return;
+  if (keys_.size() >= kKeysOfARun) keys_.clear();
+  keys_.insert(key);
+}
+
+std::string HouseDesk::key_of(const Json& request) const {
+  const std::string key = text_field(request, "key");
+  if (key.empty()) return key;
+  const bool plain = std::ranges::all_of(key, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
+  if (key.size() < kShortestKey || key.size() > kLongestKey || !plain)
+    throw refused_line("The field 'key' must be 8 to 64 letters and digits, drawn anew for each request.");
+  return key;
+}
+
+bool HouseDesk::taken(const std::string& key) const { return !key.empty() && (keys_.contains(key) || file_.taken(key)); }
+
+void HouseDesk::look_around() {
+  const std::lock_guard held(desk_);
+  try {
+    take_in_others();
+    if (tracing_ == nullptr) return;
+    const Step before = tracing_->session.step();
+    tracing_->session.now_is(now_());
+    if (tracing_->session.step() == before) return;
+    tracing_->desk.next();
+    publish();
+    changes_.step();
+  } catch (const Error&) {  // whoever asks next is told
+  }
+}
+
+HouseDesk::Json HouseDesk::survey() {
+  const std::lock_guard held(desk_);
+  take_in_others();
+  Json json = survey_.now(house_);
+  json["revision"] = revision_, json["change"] = changes_.now();
+  return json;
+}
+
+HouseDesk::Json HouseDesk::survey(const Device&, const Json& request) {
+  const std::lock_guard held(desk_);
+  take_in_others();
+  const std::string key = key_of(request);
+  Json said = Json::array();
+  if (!taken(key)) {
+    const House before = house_;
+    const SurveyDesk::Change change = survey_.change(before, request);
+    keep(change.what, change.result.house, key);
+    survey_.kept(before, change);
+    if (tracing_ != nullptr) tracing_->session.adopt(house_), tracing_->desk.next();
+    board_.reset();
+    publish();
+    changes_.step();
+    for (const std::string& line : change.result.said) said.push_back(line);
+  }
+  Json json = survey_.now(house_);
+  json["said"] = said, json["revision"] = revision_, json["change"] = changes_.now();
+  return json;
+}
+
+}  // namespace ohmstead::web
