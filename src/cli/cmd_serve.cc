@@ -1,6 +1,5 @@
 #include <cmath>
 #include <istream>
-#include <mutex>
 #include <ostream>
 
 #include "ask/printable.h"
@@ -10,6 +9,7 @@
 #include "cli/stop_signals.h"
 #include "db/storage_error.h"
 #include "web/device_routes.h"
+#include "web/house_routes.h"
 #include "web/lan_address.h"
 #include "web/secret.h"
 #include "web/serve_lock.h"
@@ -20,24 +20,6 @@ namespace ohmstead {
 namespace {
 
 constexpr double kUsualPort = 8642, kUsualHours = 4, kMostHours = 72;
-
-/// The house file, for one thread at a time.
-class SharedFile {
- public:
-  explicit SharedFile(HouseFile file) : file_(std::move(file)) {}
-  [[nodiscard]] std::int64_t revision() {
-    const std::lock_guard held(mutex_);
-    return file_.revision();
-  }
-  [[nodiscard]] std::string name() {
-    const std::lock_guard held(mutex_);
-    return file_.load().dwelling.name;
-  }
-
- private:
-  std::mutex mutex_;
-  HouseFile file_;
-};
 
 /// Asked on the terminal where this computer is on several networks.
 std::string lan_address(Session& session, const std::string& given) {
@@ -77,15 +59,18 @@ ServeManner manner_of(const Session& session, const Arguments& arguments, bool o
 
 int run_serve(Session& session, const Arguments& arguments) {
   const bool on_lan = arguments.has("--lan") || arguments.has("--address");
-  const ServeManner manner = manner_of(session, arguments, on_lan);
-  SharedFile file(open_house(session, Access::read));
+  ServeManner manner = manner_of(session, arguments, on_lan);
+  web::ChangeCounter changes(web::random_number() >> 16U);
+  web::HouseDesk desk(house_path(session), session.now, {session.clock_ahead}, changes);
+  manner.each_second = [&desk] { desk.look_around(); };
+  manner.taken_off = [&desk](std::uint64_t device) { desk.leave(device); };
   const web::ServeLock only_one(house_path(session));
   web::ServerOptions options;
   options.port = port_of(arguments);
   if (on_lan) options.address = lan_address(session, arguments.text("--address"));
   const StopSignals signals;
-  web::ChangeCounter changes(web::random_number() >> 16U);
-  std::vector<web::Route> routes{web::me_route(file.name()), web::wait_route(changes, [&file] { return file.revision(); })};
+  std::vector<web::Route> routes = web::house_routes(desk);
+  routes.push_back(web::wait_route(changes, [&desk] { return desk.revision(); }));
   web::Server server(options, std::move(routes), changes);
   return ServeTerminal(session, manner, server, changes).run(signals);
 }

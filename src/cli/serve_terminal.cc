@@ -118,7 +118,7 @@ void ServeTerminal::revoke(const std::string& number) {
   std::uint64_t value = 0;
   const auto [end, fault] = std::from_chars(number.data(), number.data() + number.size(), value);
   const bool done = fault == std::errc{} && end == number.data() + number.size() && server_.pairing().revoke(value);
-  if (done) changes_.step();
+  if (done) manner_.taken_off(value), changes_.step();
   say(done ? "Device " + number + " is off: it has to be paired anew." : "There is no device of that number; d lists them.");
   say_json(Json{{"event", "revoked"}, {"done", done}}.dump());
 }
@@ -159,6 +159,7 @@ std::optional<int> ServeTerminal::step(const StopSignals& signals) {
   pollfd waited[] = {{signals.handle(), POLLIN, 0}, {input_ended_ ? -1 : STDIN_FILENO, POLLIN, 0}};
   poll(waited, std::size(waited), kTickMs);
   if (const int signal = signals.came(); signal != 0) return signal == SIGINT ? kInterrupted : kDone;
+  manner_.each_second();
   show_new_devices();
   if (waited[1].revents != 0 && take_input()) return kDone;
   if (std::chrono::steady_clock::now() - server_.pairing().last_person() < manner_.idle) return std::nullopt;

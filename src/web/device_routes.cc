@@ -59,12 +59,6 @@ Route pair_route(Pairing& pairing, const std::string& cookie_name) {
   return {Verb::post, "/api/pair", Role::nobody, [&pairing, cookie_name](const Call& call) { return pair(pairing, cookie_name, call); }};
 }
 
-Route me_route(const std::string& house_name) {
-  return {Verb::get, "/api/me", Role::look, [house_name](const Call& call) {
-            return json_response({{"role", role_word(call.device.role)}, {"name", call.device.name}, {"house", house_name}});
-          }};
-}
-
 Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision) {
   const auto wait = [&changes, revision](const Call& call) -> Answer {
     const std::uint64_t since = since_of(call.request.field("since"));

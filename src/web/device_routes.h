@@ -18,9 +18,6 @@ namespace ohmstead::web {
 /// POST /api/pair. Keep the pairing alive; the cookie has this name.
 [[nodiscard]] Route pair_route(Pairing& pairing, const std::string& cookie_name);
 
-/// GET /api/me: who this device is.
-[[nodiscard]] Route me_route(const std::string& house_name);
-
 /// GET /api/wait. `revision` is that of the house now. Keep the counter alive.
 [[nodiscard]] Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision);
 

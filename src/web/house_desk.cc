@@ -6,6 +6,7 @@
 #include "house/error.h"
 #include "json/json_line.h"
 #include "web/house_desk_parts.h"
+#include "web/house_view.h"
 
 namespace ohmstead::web {
 
@@ -41,6 +42,24 @@ std::shared_ptr<const Shown> HouseDesk::shown() {
   auto made = std::make_shared<const Shown>(*house, revision, at);
   const std::lock_guard held(show_);
   return shown_ = made;
+}
+
+std::shared_ptr<const std::string> HouseDesk::view() {
+  const auto now = shown();
+  const std::lock_guard making(make_);
+  {
+    const std::lock_guard held(show_);
+    if (view_of_ == now) return view_;
+  }
+  auto made = std::make_shared<const std::string>(house_view_text(now->record, now->names, {.revision = now->revision, .changed_at = now->changed_at}));
+  const std::lock_guard held(show_);
+  view_of_ = now;
+  return view_ = made;
+}
+
+std::int64_t HouseDesk::revision() const {
+  const std::lock_guard held(show_);
+  return revision_shown_;
 }
 
 void HouseDesk::publish() {

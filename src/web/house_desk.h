@@ -43,6 +43,9 @@ class HouseDesk {
   ~HouseDesk();
 
   [[nodiscard]] std::shared_ptr<const Shown> shown();
+  /// The house view of the page, as text.
+  [[nodiscard]] std::shared_ptr<const std::string> view();
+  [[nodiscard]] std::int64_t revision() const;
   /// Changes of other programs, and time that is over: to be called once a second or so. A fault of the file is left for the next request.
   void look_around();
 
@@ -96,6 +99,8 @@ class HouseDesk {
   std::int64_t revision_shown_ = 0;
   std::string changed_at_;
   std::shared_ptr<const Shown> shown_;
+  std::shared_ptr<const std::string> view_;  ///< of view_of_
+  std::shared_ptr<const Shown> view_of_;
   std::shared_ptr<const Json> step_shown_, manner_shown_;
   People people_;
 

@@ -67,6 +67,11 @@ std::vector<Route> house_routes(HouseDesk& desk) {
     return Route{Verb::post, path, least, [handler](const Call& call) -> Answer { return answered(handler(call)); }};
   };
   return {
+      get("/api/me", Role::look, [&desk](const Call& call) {
+        return Json{{"role", role_word(call.device.role)}, {"name", call.device.name}, {"place", text_of(desk.place_of(call.device.number))},
+                    {"house", desk.shown()->record.house.dwelling.name}, {"read_only", false}};
+      }),
+      {Verb::get, "/api/house", Role::look, [&desk](const Call&) -> Answer { return Response{.body = *desk.view()}; }},
       get("/api/answer", Role::look, [&desk](const Call& call) { return Json{{"lines", lines_json(lines_of(*desk.shown(), call.request))}}; }),
       get("/api/trace", Role::look, [&desk](const Call& call) { return desk.trace(call.device); }),
       post("/api/trace", Role::trace, [&desk](const Call& call) { return desk.trace(call.device, call.body); }),
