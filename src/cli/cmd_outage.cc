@@ -111,10 +111,11 @@ std::optional<OutageBoard> board_of_others(Keeper& keeper, Id<Source> source) {
   return OutageBoard(record.house, record.feeds, at == record.house.sources.end() ? outage_source(record.house) : static_cast<std::size_t>(at - record.house.sources.begin()));
 }
 
-int run_session(Session& session, OutageBoard& board, Keeper& keeper, const std::string& who) {
+int run_session(Session& session, OutageBoard& board, Keeper& keeper, const Arguments& arguments) {
   const Id<Source> source = board.house().sources[board.gear().source].id;
-  const OutageOptions options{.now = session.now, .who = who, .single_keys = session.in_is_terminal, .local = {session.clock_ahead},
+  OutageOptions options{.now = session.now, .who = arguments.text("--who"), .single_keys = session.in_is_terminal, .local = {session.clock_ahead},
                               .others = [&keeper, source] { return board_of_others(keeper, source); }};
+  options.look_seconds = static_cast<int>(arguments.number("--look-every", options.look_seconds, 1, 3600));
   const OutageEnd end = run_outage_terminal(board, session.in, session.out, log_keeper(keeper), options);
   return end == OutageEnd::input_ended ? kDoneButNo : kDone;
 }
@@ -148,7 +149,7 @@ int run_outage(Session& session, const Arguments& arguments) {
   } else if (session.json) {
     return show_status(session, board, names, keeper.revision());
   } else {
-    return run_session(session, board, keeper, who);
+    return run_session(session, board, keeper, arguments);
   }
   keep("Outage log", board.house());
   return show_status(session, board, names, keeper.revision());

@@ -144,6 +144,7 @@ const std::vector<Command>& table() {
         {"--answer", OptionKind::value, "Answer a step without a session: done, no or no_effect; goes with --after", false, "WORD"},
         {"--after", OptionKind::value, "Number of the step that was read (revision of --json): nothing is recorded if anybody went on since", false, "NUMBER"},
         {"--undo", OptionKind::flag, "Take back the last line"},
+        {"--look-every", OptionKind::value, "How often the board looks what others did, while no key is pressed (20)", false, "SECONDS"},
         {"--who", OptionKind::value, "Who does or sees it, kept in the log", false, "NAME"},
         {"--source", OptionKind::value, "Which source carries the house, where there are several", false, "NAME"}, kJson},
        run_outage},

@@ -12,15 +12,13 @@ namespace ohmstead {
 
 namespace {
 
-constexpr int kLookSeconds = 20;  ///< so often, while no key comes, it looks what others did and what has become urgent
-
 class OutageTerminal : private OutageScreen {
  public:
   using OutageScreen::OutageScreen;
 
   OutageEnd run() {
     if (board_.now().phase == OutagePhase::none && !begin()) return ended_ ? OutageEnd::input_ended : OutageEnd::paused;
-    const KeysEnd end = run_by_keys(keys_, [&] { return board_.now().phase == OutagePhase::none; }, [&] { show_step(); }, [&](char key) { return handle(key); }, kLookSeconds);
+    const KeysEnd end = run_by_keys(keys_, [&] { return board_.now().phase == OutagePhase::none; }, [&] { show_step(); }, [&](char key) { return handle(key); }, options_.look_seconds);
     if (end == KeysEnd::over) return OutageEnd::over;
     return end == KeysEnd::stopped ? stop("Stopped for now.", OutageEnd::paused) : stop("The input ended.", OutageEnd::input_ended);
   }

@@ -20,6 +20,7 @@ struct OutageOptions {
   /// The board as another program left it, if one changed the house since it was last read or kept; asked before an answer
   /// is taken, so that no step is confirmed twice and none is lost. Empty: nobody else does.
   std::function<std::optional<OutageBoard>()> others{};
+  int look_seconds = 20;  ///< so often, while no key comes, it looks what others did and what has become urgent
 };
 
 enum class OutageEnd {

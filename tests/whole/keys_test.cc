@@ -79,5 +79,20 @@ TEST(Keys, each_key_is_taken_as_it_is_pressed_and_an_arrow_answers_nothing) {
   EXPECT_THAT(at.press("p"), HasSubstr("Still off: breaker"));
 }
 
+TEST(Keys, what_another_terminal_did_is_shown_though_no_key_is_pressed) {
+  Folder folder;
+  ASSERT_EQ(folder.start_house("Cellar: freezer 100/400 W !\nPanel Main in Cellar 8 spaces, 100 A main: 1 15\nCellar freezer <- Main 1 by J.\n"
+                               "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 1 position from G: 1 15 L1 <- Main 1\n").code, 0);
+  ASSERT_EQ(folder.run({"outage", "--gone"}).code, 0);
+  AtTerminal at(folder, {"outage", "--look-every", "1", "--who", "Ana"});
+  EXPECT_THAT(at.press(""), HasSubstr("Take generator G outdoors"));
+  ASSERT_EQ(folder.run({"outage", "--note", "it rains", "--who", "Ben"}).code, 0);
+  const std::string shown = at.press("");
+  EXPECT_THAT(shown, HasSubstr("Somebody else has gone on"));
+  EXPECT_THAT(shown, HasSubstr("it rains (Ben)"));
+  EXPECT_THAT(shown, HasSubstr("Take generator G outdoors")) << "and the step that is next now";
+  EXPECT_THAT(at.press("p"), HasSubstr("Every answer so far is kept"));
+}
+
 }  // namespace
 }  // namespace ohmstead::whole
