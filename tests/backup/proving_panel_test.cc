@@ -13,6 +13,8 @@
 #include "house/index.h"
 #include "house/invariants.h"
 #include "proving_panel_world.h"
+#include "survey/entry.h"
+#include "tests/support/proving_played.h"
 
 namespace ohmstead {
 namespace {
@@ -346,6 +348,37 @@ TEST(ProvingPanel, begun_anew_the_interlock_is_tried_again) {
   const PanelProof proof = *proved(house, declared_feeds(house), world.source).panel;
   EXPECT_EQ(proof.result, ProofResult::not_yet);
   EXPECT_THAT(proof.tried, testing::Each(TryResult::not_yet));
+}
+
+House entered(const std::string& lines) {
+  House house;
+  house.dwelling.id = Id<Dwelling>::fresh();
+  return enter_text(house, lines).house;
+}
+
+constexpr const char* kSubpanel =
+    "Cellar: freezer 100/400 W !, 1l\nKitchen: refrigerator 150/600 W !, 1r\nHall: 1l, 1r\nBattery B 5000/9000 W 120/240\n"
+    "Panel Main in Cellar 20 spaces 100 A main: 1 15; 3 15; 2+4 50; 6 15\nTransfer T in Cellar 2 positions from B: 1+2 50 <- Main 2+4\n"
+    "Panel Sub in Cellar 8 spaces from T 1+2: 1 15; 2 15; 3 15; 4 15\n"
+    "By J.\nCellar freezer <- Sub 1\nCellar light <- Main 1\nKitchen refrigerator <- Sub 3\nKitchen receptacle 1 <- Sub 4\nHall light <- Main 3\nHall receptacle 1 <- Main 6\n";
+constexpr const char* kOneCircuit =
+    "Cellar: furnace 500/1200 W !, 1l\nHall: 1l\nGenerator G 1800/2200 W one leg\n"
+    "Panel Main in Cellar 20 spaces 100 A main: 1 15; 3 15; 5 15\nTransfer T in Cellar 1 position from G: 1 15 L1 <- Main 1\n"
+    "By J.\nCellar furnace <- Main 1\nCellar light <- Main 3\nHall light <- Main 5\n";
+
+TEST(ProvingOther, a_critical_loads_subpanel_and_a_double_throw_switch_for_one_circuit_are_proved_by_their_positions) {
+  for (const char* lines : {kSubpanel, kOneCircuit}) {
+    const House house = entered(lines);
+    for (const bool past : {false, true}) {
+      ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+      ASSERT_EQ(session.wiring().units.size(), 1U);
+      play_proving(session, past);
+      ASSERT_EQ(session.step().kind, ProofStepKind::done);
+      const ProofReport report = proved(session.house(), declared_feeds(house), house.sources[0].id);
+      EXPECT_EQ(report.units[0].result, past ? ProofResult::wrong : ProofResult::proved) << lines << text_of(report.units[0].fault);
+      EXPECT_EQ(report.nothing_fed_from_two, !past);
+    }
+  }
 }
 
 }  // namespace
