@@ -111,6 +111,7 @@ MadePaper make_floor_plan_paper(const HousePaperInput& input) {
   }
   if (plan.floors.empty()) add_text(paper, "No room is recorded yet.", kBody, 0);
   add_key(paper, plan);
+  made.code_texts = add_codes(paper, input.code_title, floor_plan_lines(plan), input.location);
   if (any) add_list(paper, plan);
   return made;
 }

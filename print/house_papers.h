@@ -9,6 +9,8 @@ struct HousePaperInput {
   const Record& record;
   const PaperOptions& options;
   PaperHead head;  ///< title, date and revision; the maker adds the rest
+  std::string code_title;  ///< what each code says first
+  Location location = Location::dry;  ///< where it will hang
 };
 
 [[nodiscard]] MadePaper make_packet_paper(const HousePaperInput& input);

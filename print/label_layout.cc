@@ -42,22 +42,48 @@ std::vector<CodeSize> codes_within(const LabelItem& item, const LabelLook& look,
 
 }  // namespace
 
+namespace {
+
+constexpr double kLeastWordsHighMm = 15;  ///< above a code
+
+/// The largest code that the label has room for.
+double most_code_mm(const LabelLook& look) {
+  const double inset = 2 * look.code_inset_mm;
+  if (look.code_below) return std::min({look.width_mm - inset, look.height_mm - kLeastWordsHighMm - inset, look.most_code_mm});
+  return std::min({look.height_mm - inset, look.width_mm - inset - look.margin_mm - kLeastWordsMm, look.most_code_mm});
+}
+
+/// The words with room for such a code left free; it may move to the left by a dot.
+LabelFace words_with(const LabelItem& item, const LabelLook& look, double side_mm) {
+  const double taken = side_mm + 25.4 / look.dpi + look.code_inset_mm;
+  if (!look.code_below) return fit_words(item, look, taken);
+  LabelLook above = look;
+  above.height_mm -= taken;
+  return fit_words(item, above, 0);
+}
+
+Area place_of_code(const LabelLook& look, double side) {
+  const double x = look.code_below ? (look.width_mm - side) / 2 : look.width_mm - look.code_inset_mm - side;
+  return {x, look.code_below ? look.height_mm - look.code_inset_mm - side : (look.height_mm - side) / 2, side, side};
+}
+
+}  // namespace
+
 LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
   LabelFace plain = fit_words(item, look, 0);
   if (!look.code || item.codes.empty() || !plain.fits) return plain;
-  const double most = std::min(look.height_mm, look.width_mm - look.margin_mm - kLeastWordsMm);
   LabelFace best;
   CodeSize code;
   constexpr std::size_t kMostTried = 5;
-  const std::vector<CodeSize> sizes = codes_within(item, look, most);
+  const std::vector<CodeSize> sizes = codes_within(item, look, most_code_mm(look));
   for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
-    LabelFace face = fit_words(item, look, sizes[i].side_mm + 25.4 / look.dpi);  // it may move to the left by a dot
+    LabelFace face = words_with(item, look, sizes[i].side_mm);
     if (!face.fits || face.left_out > plain.left_out) continue;  // words come before the code
     if (!best.fits || face.shortened < best.shortened) best = std::move(face), code = sizes[i];
     if (best.shortened <= plain.shortened) break;
   }
   if (!best.fits) return plain;
-  best.code = LabelCode{{look.width_mm - code.side_mm, (look.height_mm - code.side_mm) / 2, code.side_mm, code.side_mm}, make_code(*code.text, code.correction), *code.text};
+  best.code = LabelCode{place_of_code(look, code.side_mm), make_code(*code.text, code.correction), *code.text};
   return best;
 }
 
@@ -89,7 +115,10 @@ Area least_size_with_code(const LabelItem& item, LabelLook look) {
   look.width_mm = std::ceil(look.width_mm - 1e-6), look.height_mm = std::ceil(look.height_mm - 1e-6);
   while (look.width_mm < kMostMm && look.height_mm < kMostMm && !lay_out_label(item, look).code) {
     const double least = (code_modules(item.codes.back(), allowed.corrections.back()) + 2 * kQuietModules) * allowed.least_module_mm;
-    if (look.height_mm < least) look.height_mm = std::ceil(least);
+    if (look.code_below) {
+      look.width_mm = std::max(look.width_mm, std::ceil(least + 2 * look.code_inset_mm));
+      look.height_mm = std::max(look.height_mm + 1, std::ceil(least + kLeastWordsHighMm));
+    } else if (look.height_mm < least) look.height_mm = std::ceil(least);
     else if (look.width_mm < least + look.margin_mm + kLeastWordsMm) look.width_mm = std::ceil(least + look.margin_mm + kLeastWordsMm);
     else look.width_mm += 2, look.height_mm += 1;
   }

@@ -26,6 +26,9 @@ struct LabelLook {
   bool code = true;                ///< a code, where there is room for one
   std::optional<Location> location;  ///< for its code; none: that of the item
   double dpi = 300;                ///< of the printer: modules are whole dots where they can be
+  bool code_below = false;         ///< the code stands under the words, in the middle; else beside them
+  double code_inset_mm = 0;        ///< free of the code on every side
+  double most_code_mm = 1000;      ///< its side, so that the words beside it stay large
   bool beside = false;             ///< head on the left, the other words as a paragraph on its right: for low labels
   double head_width_mm = 0;        ///< of the head's column then; 0: as wide as it is
   Align align = Align::left;

@@ -42,7 +42,7 @@ void LabelPageMaker::put(PaperBlock& page, const LaidOutLabel& label, double x, 
     Area area{std::floor((face.code->area.x + x) / dot) * dot, std::round((face.code->area.y + y) / dot) * dot, face.code->area.width, face.code->area.height};
     page.codes.push_back({area, face.code->code});
     pages.code_texts.push_back(face.code->text);
-  } else if (!item.codes.empty() && options_.codes) {
+  } else if (!item.codes.empty() && look.code) {
     ++without_code_;
     LabelLook own = look;
     own.width_mm = std::max(own.width_mm, code_width_mm_), own.height_mm = std::max(own.height_mm, code_height_mm_);

@@ -12,7 +12,7 @@ namespace ohmstead {
 
 namespace {
 
-constexpr double kDownMm = 60, kAcrossMm = 38;  ///< across a strip of breakers, and of positions, where nothing is said
+constexpr double kDownMm = 60, kAcrossMm = 38, kAcrossWithCodesMm = 65;  ///< across a strip of breakers, and of positions, where nothing is said
 constexpr double kEdgeMm = 6, kGapMm = 4;       ///< of the page, and between strips
 constexpr double kTabMm = 11, kLeastTabMm = 60; ///< the end of a strip that says what it is
 constexpr double kCellLineMm = 0.2, kCutLineMm = 0.15;
@@ -49,7 +49,7 @@ class StripMaker {
  public:
   StripMaker(LabelPageMaker& maker, double pitch_mm, double height_mm) : maker_(maker), pitch_(pitch_mm), given_height_(height_mm) {}
 
-  [[nodiscard]] double across(const LabelStrip& strip) const { return given_height_ > 0 ? given_height_ : strip.down ? kDownMm : kAcrossMm; }
+  [[nodiscard]] double across(const LabelStrip& strip) const { return given_height_ > 0 ? given_height_ : strip.down ? kDownMm : maker_.options().strip_codes ? kAcrossWithCodesMm : kAcrossMm; }
   void measure_heads(const LabelStrip& strip);
   /// The cells of a piece with their outlines, from `x`, `y`.
   void put_cells(PaperBlock& page, const Piece& piece, double x, double y);
@@ -74,7 +74,10 @@ LabelLook StripMaker::look_of(const LabelStrip& strip, const LabelCell& cell) co
   const double along = cell.halves * pitch_ / 2, across_mm = across(strip);
   look.width_mm = strip.down ? across_mm : along, look.height_mm = strip.down ? along : across_mm;
   look.margin_mm = std::min(kInsideMm, pitch_ / 8);
-  look.most_head_points = kHeadPoints, look.code = false, look.in_middle = true;
+  look.most_head_points = kHeadPoints, look.in_middle = true;
+  look.code = maker_.options().strip_codes, look.code_below = !strip.down, look.code_inset_mm = kCellLineMm + 0.1;
+  if (strip.down) look.most_code_mm = std::max(pitch_, 25.4);
+  look.location = maker_.options().location, look.dpi = maker_.stock().dpi;
   look.beside = head_width_ > 0, look.head_width_mm = head_width_;
   look.align = strip.down ? Align::left : Align::center;
   return look;

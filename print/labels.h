@@ -17,10 +17,11 @@ struct LabelOptions {
   LabelStock stock;
   std::string date;           ///< YYYY-MM-DD, on every label but number dots
   std::int64_t revision = 0;  ///< of the record, 0 or more
-  bool codes = true;
+  bool codes = true;        ///< on plates and panels
+  bool strip_codes = false;  ///< on cells of strips
   std::optional<Location> location;  ///< where all of them will hang; none: as the record tells of each
   double strip_pitch_mm = 25.4;  ///< from one breaker or position to the next: 1 in (common practice, no source)
-  double strip_height_mm = 0;    ///< across a strip; 0: 60 mm beside breakers, 38 mm above positions
+  double strip_height_mm = 0;    ///< across a strip; 0: 60 mm beside breakers, 38 mm above positions, with codes 65
   /// Check code of the label with this key, six characters; none: its place stays empty.
   std::function<std::string(const std::string& key)> check_code;
 };

@@ -14,10 +14,11 @@ struct PaperInput {
   PaperHead head;  ///< title, date and revision; the maker adds the rest
 };
 
-/// A paper with everything on it but its codes.
+/// A paper with everything on it but the codes of its text.
 struct MadePaper {
   Paper paper;
-  std::vector<std::string> text;  ///< the same in plain sentences, for codes
+  std::vector<std::string> text;  ///< the same in plain sentences, for codes at its end
+  std::vector<std::string> code_texts = {};  ///< of codes that are on it already
 };
 
 [[nodiscard]] MadePaper make_plan_paper(const PaperInput& input);

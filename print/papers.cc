@@ -47,6 +47,8 @@ std::string title_with_house(const House& house, PaperKind kind) {
 
 Location location_for(const PaperOptions& options) { return options.location.value_or(options.kind == PaperKind::signs ? Location::wet : Location::dry); }
 
+std::string code_title(const PaperOptions& options) { return title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision); }
+
 void require_options(const Record& record, const PaperOptions& options) {
   require_date(options.date, "a sheet");
   if (options.revision < 0) throw Error(ErrorKind::invalid_input, "The revision of a sheet cannot be negative.");
@@ -55,9 +57,10 @@ void require_options(const Record& record, const PaperOptions& options) {
 
 MadePaper make_paper(const Record& record, const Names& names, const PaperOptions& options) {
   const PaperHead head{title_with_house(record.house, options.kind), "", "", options.date, options.revision, options.check};
-  if (options.kind == PaperKind::packet) return make_packet_paper({record, options, head});
-  if (options.kind == PaperKind::floor_plan) return make_floor_plan_paper({record, options, head});
-  if (options.kind == PaperKind::signs) return make_signs_paper({record, options, head});
+  const HousePaperInput of_house{record, options, head, code_title(options), location_for(options)};
+  if (options.kind == PaperKind::packet) return make_packet_paper(of_house);
+  if (options.kind == PaperKind::floor_plan) return make_floor_plan_paper(of_house);
+  if (options.kind == PaperKind::signs) return make_signs_paper(of_house);
   const PlanAnswer answer = kept_plan_for(record, options.source);
   const PaperInput input{record, names, answer, options, head};
   return options.kind == PaperKind::plan ? make_plan_paper(input) : options.kind == PaperKind::worksheet ? make_worksheet_paper(input) : make_wall_paper(input);
@@ -81,7 +84,8 @@ PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOpt
   require_options(record, options);
   MadePaper made = make_paper(record, names, options);
   PrintedPaper printed;
-  printed.code_texts = add_codes(made.paper, title_of(options.kind) + " " + options.date + " rev " + std::to_string(options.revision), made.text, location_for(options));
+  printed.code_texts = std::move(made.code_texts);
+  for (std::string& text : add_codes(made.paper, code_title(options), made.text, location_for(options))) printed.code_texts.push_back(std::move(text));
   made.paper.draw(canvas);
   printed.pages = made.paper.pages();
   printed.warnings = made.paper.warnings();

@@ -1,4 +1,5 @@
 #include "ask/signs.h"
+#include "print/code_class.h"
 #include "print/fit_text.h"
 #include "print/house_papers.h"
 #include "print/symbols.h"
@@ -6,6 +7,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <optional>
 
 namespace ohmstead {
 
@@ -13,8 +15,10 @@ namespace {
 
 constexpr double kCapitalOfPoint = 0.688;  ///< height of a capital of Liberation Sans, in parts of its size
 constexpr double kEdgeMm = 4;              ///< from the cut line to what is on the sign
+constexpr double kMostCodeMm = 60;         ///< of a sign
 constexpr double kBarMm = 14;              ///< of colour beside the signal word
 const TextStyle kSmall{Face::normal, 9.5, Align::left, 100};
+constexpr const char* kCodeWords = "This sign as plain text: scan with any phone, no network needed.";
 
 double points_for(double capital_mm) { return capital_mm / kMmPerPoint / kCapitalOfPoint; }
 
@@ -52,8 +56,8 @@ PaperBlock word_panel(const Sign& sign, double width, double word_mm) {
   return block;
 }
 
-/// Words of the sign, as large as `scale` of what its distance asks for.
-PaperBlock sign_block(const Paper& paper, const Sign& sign, double scale) {
+/// Words of the sign, as large as `scale` of what its distance asks for, and its code under them.
+PaperBlock sign_block(const Paper& paper, const Sign& sign, double scale, const std::optional<SizedCode>& code) {
   const SignLetters letters = letters_for(sign.distance_mm, sign.good_light);
   const double width = paper.width_mm() - 2 * kEdgeMm, points = points_for(letters.message_mm * scale);
   PaperBlock block;
@@ -68,6 +72,13 @@ PaperBlock sign_block(const Paper& paper, const Sign& sign, double scale) {
     y += points * kMmPerPoint * 0.9;
     block.lines.push_back({{kEdgeMm, y, kEdgeMm + width, y}, 0.3});
     y += 2;
+  }
+  if (code) {
+    const double side = code->side_mm, beside = kEdgeMm + side + 2;
+    block.codes.push_back({{kEdgeMm, y, side, side}, code->code});
+    const PaperBlock caption = stacked(paper.paragraph(kCodeWords, kSmall, beside, width - side - 2));
+    put_into(block, caption, 0, y + (side - caption.height_mm) / 2);
+    y += side;
   }
   block.height_mm = y + kEdgeMm - 1;
   const Area edge{0, 0, paper.width_mm(), block.height_mm};
@@ -88,10 +99,10 @@ PaperBlocks about(const Paper& paper, const Sign& sign, std::size_t number, doub
   return blocks;
 }
 
-void add_sign(Paper& paper, const Sign& sign, std::size_t number) {
+void add_sign(Paper& paper, const Sign& sign, std::size_t number, const std::optional<SizedCode>& code) {
   for (double scale = 1;; scale *= 0.9) {
     PaperBlocks blocks = about(paper, sign, number, scale);
-    PaperBlock drawn = sign_block(paper, sign, scale);
+    PaperBlock drawn = sign_block(paper, sign, scale, code);
     drawn.above_mm = 1.5;
     const bool fits = stacked(blocks).height_mm + drawn.height_mm + 2 <= paper.room_mm();
     if (!fits && scale > 0.3) continue;
@@ -120,7 +131,16 @@ MadePaper make_signs_paper(const HousePaperInput& input) {
   paper.heading("What the record cannot decide");
   for (const std::string& words : set.not_decided) paper.add_whole(paper.paragraph(words, {Face::normal, 10}), 1.2);
   paper.add_whole(paper.paragraph("A sign for DANGER or NOTICE as a maker sells it has white letters on red or blue; here the letters are black, with the color beside them, so that any printer will do.", kSmall), 2);
-  for (std::size_t i = 0; i < set.signs.size(); ++i) add_sign(paper, set.signs[i], i + 1);
+  const std::string as_of = input.options.date + " rev " + std::to_string(input.options.revision);
+  for (std::size_t i = 0; i < set.signs.size(); ++i) {
+    std::optional<SizedCode> code;
+    if (input.options.codes) {
+      made.code_texts.push_back(sign_code_text(set.signs[i], as_of));
+      code = sized_code(made.code_texts.back(), code_class(input.location), kMostCodeMm);
+      if (!code) made.code_texts.pop_back(), paper.warn("Sign " + std::to_string(i + 1) + " says too much for a code that can be read from it; it has none.");
+    }
+    add_sign(paper, set.signs[i], i + 1, code);
+  }
   return made;
 }
 

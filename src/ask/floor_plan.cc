@@ -200,4 +200,15 @@ class PlanMaker {
 
 FloorPlan floor_plan(const Record& record, int patterns) { return PlanMaker(record, patterns).make(); }
 
+std::vector<std::string> floor_plan_lines(const FloorPlan& plan) {
+  std::vector<std::string> lines;
+  for (const PlanCircuitMark& mark : plan.circuits) lines.push_back(mark.label + " (" + mark.amps + ") " + mark.description + ".");
+  for (const PlanFloor& floor : plan.floors)
+    for (const PlanRoom& room : floor.rooms)
+      for (const PlanPoint& point : room.points)
+        if (point.circuit < 0) lines.push_back(room.name + " " + point.name + " not found yet.");
+  for (const std::string& letter : plan.letters) lines.push_back("Numbers with " + letter.substr(0, letter.find(':')) + " are of" + letter.substr(letter.find(':') + 1) + ".");
+  return lines;
+}
+
 }  // namespace ohmstead

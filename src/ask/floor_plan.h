@@ -49,6 +49,9 @@ struct FloorPlan {
   std::vector<std::size_t> walk;    ///< all rooms of the house, floors aside, in walking order: places in house.rooms
 };
 
+/// The same in plain sentences, for codes: what each number feeds, circuit by circuit, and which points nothing is known of.
+[[nodiscard]] std::vector<std::string> floor_plan_lines(const FloorPlan& plan);
+
 /// `patterns`: how many can be told apart by the reader.
 [[nodiscard]] FloorPlan floor_plan(const Record& record, int patterns);
 

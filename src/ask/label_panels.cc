@@ -66,7 +66,7 @@ std::vector<std::string> circuit_ways(const WordingFacts& facts, const PanelCell
   return {cell.text, count, "See list"};
 }
 
-LabelItem strip_label(const WordingFacts& facts, const Panel& panel, const PanelCell& cell) {
+LabelItem strip_label(const WordingFacts& facts, const Panel& panel, const PanelCell& cell, const std::string& as_of) {
   const std::string numbers = cell.numbers.size() > 1 ? cell.numbers.front() + "-" + cell.numbers.back() : cell.numbers.front();
   LabelItem item{"strip:" + (cell.breaker ? cell.breaker.text() : panel.id.text() + "-" + numbers), "strip cell " + numbers + " of " + panel_title(panel), {}, {}};
   add_line(item, {numbers}, true);
@@ -75,16 +75,20 @@ LabelItem strip_label(const WordingFacts& facts, const Panel& panel, const Panel
   const std::string amps = cell.amps > 0 ? std::to_string(cell.amps) + " A" : "";
   if (cell.mark.empty()) add_line(item, {amps});
   else add_line(item, {(amps.empty() ? "B" : amps + ", b") + "ackup " + cell.mark, "Backup " + cell.mark, cell.mark});
+  const std::string breaker = "Breaker " + numbers + ", " + panel_title(panel) + ".", rating = amps.empty() ? "" : amps + ".", backup = cell.mark.empty() ? "" : "Backup " + cell.mark + ".", dated = "As of " + as_of + ".";
+  for (const std::string& way : circuit_ways(facts, cell)) offer_code(item, {breaker, way + ".", rating, backup, dated});
   return item;
 }
 
-LabelStrip strip_of_column(const WordingFacts& facts, const Panel& panel, const PanelCells& table, int column) {
+LabelStrip strip_of_column(const WordingFacts& facts, const LabelRecord& from, const Panel& panel, const PanelCells& table, int column) {
+  const Location location = location_of(from.record.house, panel.room);
   LabelStrip strip;
   strip.key = "strip:" + panel.id.text() + ":" + std::to_string(column);
   strip.head = panel_title(panel) + column_words(table, column);
   strip.name = "strip of " + strip.head;
   for (const PanelCell& cell : table.cells)
-    if (cell.column == column) strip.cells.push_back({strip_label(facts, panel, cell), cell.first_half, cell.halves});
+    if (cell.column == column) strip.cells.push_back({strip_label(facts, panel, cell, from.as_of), cell.first_half, cell.halves});
+  for (LabelCell& cell : strip.cells) cell.item.location = location;
   std::ranges::sort(strip.cells, {}, &LabelCell::first_half);
   if (!strip.cells.empty()) strip.places = (strip.cells.back().first_half + strip.cells.back().halves + 1) / 2;  // of an odd panel the right column is shorter
   return strip;
@@ -115,7 +119,7 @@ std::vector<LabelStrip> breaker_strips(const LabelRecord& from, std::optional<Id
   std::vector<LabelStrip> strips;
   for (const Panel* one : panels_meant(house, panel)) {
     const PanelCells table = panel_cells(house, *one, panel_words(house, from.record.feeds, one->id));
-    for (int column = 0; column < table.columns; ++column) strips.push_back(strip_of_column(facts, *one, table, column));
+    for (int column = 0; column < table.columns; ++column) strips.push_back(strip_of_column(facts, from, *one, table, column));
   }
   return strips;
 }

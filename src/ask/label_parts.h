@@ -1,5 +1,5 @@
 #pragma once
-// Internal to label_items.h: what its files share.
+// What the makers of labels and signs share.
 
 #include <algorithm>
 #include <string>

@@ -37,6 +37,7 @@ class TransferMaker {
   [[nodiscard]] std::string watts(Id<Breaker> breaker) const;
   [[nodiscard]] std::vector<std::string> wiring(const Position& position) const;
   void say_circuit(LabelItem& item, Id<Breaker> breaker);
+  void offer_codes(LabelItem& item, const std::string& positions, const std::string& wired) const;
   const std::vector<CircuitWords>& words_of(Id<Panel> panel);
 
   const LabelRecord& from_;
@@ -126,6 +127,16 @@ void TransferMaker::say_circuit(LabelItem& item, Id<Breaker> id) {
   add_line(item, {"Breaker " + number + " of " + panel_title(*panel), "Breaker " + number});
 }
 
+/// The lines of a cell as sentences; the breaker's number is among the first words.
+void TransferMaker::offer_codes(LabelItem& item, const std::string& positions, const std::string& wired) const {
+  if (item.lines.size() < 4) return;
+  const std::string breaker = positions + ", " + without_capital(item.lines[3].ways.front()) + ".", as_of = "As of " + from_.as_of + ".";
+  const std::string &circuit = item.lines[1].ways.front(), &drawn = item.lines[2].ways.front();
+  offer_code(item, {breaker, circuit + ".", with_capital(drawn) + ".", with_capital(wired) + ".", as_of});
+  offer_code(item, {breaker, with_capital(drawn) + ".", with_capital(wired) + ".", as_of});
+  offer_code(item, {breaker, with_capital(wired) + ".", as_of});
+}
+
 LabelStrip TransferMaker::strip(const TransferDevice& device, std::optional<StripOf> what) {
   std::vector<const Position*> positions;
   for (const Position& position : house_.positions)
@@ -146,11 +157,13 @@ LabelStrip TransferMaker::strip(const TransferDevice& device, std::optional<Stri
     while (last + 1 < positions.size() && position.tie && positions[last + 1]->tie == position.tie && carried.breaker && carried_by(*positions[last + 1]).breaker == carried.breaker)
       ++last;
     const std::string numbers = std::to_string(position.number) + (last > i ? "-" + std::to_string(positions[last]->number) : "");
-    LabelItem item{"transfer:" + position.id.text(), "cell " + numbers + " of " + transfer_device_text(house_, device.id), {}, {}};
+    LabelItem item{"transfer:" + position.id.text(), "cell " + numbers + " of " + transfer_device_text(house_, device.id), {}, {}, location_of(house_, device.room)};
     add_line(item, {numbers}, true);
     if (carried.breaker) {
       say_circuit(item, carried.breaker);
-      add_line(item, wiring(position), true);
+      const std::vector<std::string> wired = wiring(position);
+      add_line(item, wired, true);
+      offer_codes(item, (last > i ? "Positions " : "Position ") + numbers, wired.front());
     } else {
       add_line(item, {of_ == StripOf::wired_now ? "nothing wired" : "not in the plan", "free"}, true);
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ask/label_parts.h"
 #include "ask/panel_schedule.h"
 #include "ask/paper_names.h"
 #include "ask/sentence.h"
@@ -178,6 +179,16 @@ const char* signal_word(SignWord word) {
 SignLetters letters_for(double distance_mm, bool good_light) {
   const double message = std::max(kLeastMessageMm, distance_mm / (good_light ? 300 : 144));
   return {message, std::max(distance_mm / 150, message * 1.5)};
+}
+
+std::string sign_code_text(const Sign& sign, const std::string& as_of) {
+  const std::string word = sign.word == SignWord::none ? "" : std::string(signal_word(sign.word)) + ".";
+  std::vector<std::string> sentences{word, sign.title + ".", "As of " + as_of + "."};
+  const std::string shortest = label_parts::code_text(sentences);
+  sentences.insert(sentences.end() - 1, sign.lines.begin(), sign.lines.end());
+  if (!sign.to_fill.empty()) sentences.insert(sentences.end() - 1, "How to shut down is written on the sign.");
+  std::string whole = label_parts::code_text(sentences);
+  return whole.size() <= kMostSignCodeBytes ? whole : shortest;
 }
 
 SignSet signs_for(const Record& record) {

@@ -2,6 +2,7 @@
 // The signs that the code asks for at the service and at the source, as far as this house needs them: words, place, the
 // article that each comes from and how that article is known (docs/standards.md).
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,10 @@ struct SignLetters {
   double message_mm = 0, word_mm = 0;
 };
 [[nodiscard]] SignLetters letters_for(double distance_mm, bool good_light);
+
+/// For the code on it: what it says, and as of when ("2026-11-25 rev 12"); without lines where that would be more than kMostSignCodeBytes.
+[[nodiscard]] std::string sign_code_text(const Sign& sign, const std::string& as_of);
+inline constexpr std::size_t kMostSignCodeBytes = 330;
 
 struct SignSet {
   std::vector<Sign> signs;

@@ -48,8 +48,8 @@ int print_by_room(Session& session, const Arguments& arguments, const Record& re
     for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), room_directory_png(directory, options, 150, page));
   log_printed(session, file, words_again("directory", arguments), {item});
   show_warnings(session, printed.warnings);
-  session.out << "Printed what feeds each point, room by room, to " << terminal::printable(path) << ", " << printed.pages << (printed.pages == 1 ? " page" : " pages") << ", with "
-              << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << ".\n";
+  session.out << "Printed what feeds each point, room by room, to " << terminal::printable(path) << ", " << printed.pages << (printed.pages == 1 ? " page" : " pages") << ", "
+              << with_codes(printed.code_texts.size()) << (options.sheet ? "" : "; on a sheet it has them (--sheet letter)") << ".\n";
   show_code_texts(session, arguments, printed.code_texts);
   return kDone;
 }
@@ -74,7 +74,7 @@ int run_directory(Session& session, const Arguments& arguments) {
   log_printed(session, file, words_again("directory", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
-              << " with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << (printed.codes_on_back ? " on the back" : "") << ".\n";
+              << " " << with_codes(printed.code_texts.size()) << (printed.codes_on_back && !printed.code_texts.empty() ? " on the back" : "") << ".\n";
   show_code_texts(session, arguments, printed.code_texts);
   return kDone;
 }

@@ -18,6 +18,8 @@ namespace {
 enum class LabelKind { plates, dots, strip, transfer, panels };
 OHMSTEAD_WORDS(LabelKind, "plates", "dots", "strip", "transfer", "panels")
 
+constexpr const char* kNoDotCodes = "Number dots have no codes: one that says breaker and panel is 13 mm wide or more and leaves no room for the number. Plates have codes.";
+
 LabelKind kind_named(const std::string& name) {
   if (const auto kind = parse_enum<LabelKind>(name)) return *kind;
   throw Error(ErrorKind::invalid_input, "There are five kinds of labels: plates, dots, strip, transfer and panels, not '" + terminal::printable(name.substr(0, 40)) + "'.");
@@ -157,8 +159,10 @@ int run_labels(Session& session, const Arguments& arguments) {
   const std::size_t files = write_pages(pages, path, "Labels (" + which + "), " + options.date, options);
   log_printed(session, file, words_again("labels", arguments), items);
   show_warnings(session, pages.warnings);
+  if (asked.kind == LabelKind::dots && arguments.has("--codes")) show_warnings(session, {kNoDotCodes});
+  const bool of_strip = asked.kind == LabelKind::strip || asked.kind == LabelKind::transfer;
   session.out << "Printed " << counted(static_cast<std::size_t>(pages.labels), "label", "labels") << " on " << counted(pages.pages.size(), "page", "pages") << " to " << terminal::printable(path)
-              << (files > 1 ? " and " + counted(files - 1, "file", "files") + " beside it" : "") << ", with " << counted(pages.code_texts.size(), "code", "codes") << ".\n";
+              << (files > 1 ? " and " + counted(files - 1, "file", "files") + " beside it" : "") << ", " << with_codes(pages.code_texts.size()) << (of_strip && !options.strip_codes ? "; --codes adds them" : "") << ".\n";
   show_code_texts(session, arguments, pages.code_texts);
   return kDone;
 }

@@ -34,7 +34,7 @@ int run_paper(Session& session, const Arguments& arguments) {
   const std::string which = arguments.text("WHICH");
   if (which == "copy") return run_paper_copy(session, arguments);
   options.kind = kind_named(which);
-  options.sheet = sheet_named(arguments), options.location = place_named(arguments);
+  options.sheet = sheet_named(arguments), options.location = place_named(arguments), options.codes = arguments.has("--codes");
   options.date = arguments.text("--date", session.now().substr(0, 10));
   HouseFile file = open_house(session, Access::read);
   const Record record = make_record(file.load());
@@ -54,7 +54,7 @@ int run_paper(Session& session, const Arguments& arguments) {
   log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the " << (options.kind == PaperKind::wall ? "sheet for the wall" : which) << " to " << terminal::printable(path) << ", " << printed.pages
-              << (printed.pages == 1 ? " page" : " pages") << ", with " << printed.code_texts.size() << (printed.code_texts.size() == 1 ? " code" : " codes") << ".\n";
+              << (printed.pages == 1 ? " page" : " pages") << ", " << with_codes(printed.code_texts.size()) << (options.kind == PaperKind::signs && !options.codes ? "; --codes adds them" : "") << ".\n";
   show_code_texts(session, arguments, printed.code_texts);
   return kDone;
 }

@@ -109,7 +109,8 @@ LabelOptions label_options(const Arguments& arguments, UsualLabel usual) {
     if (std::max(std::abs(shift.x), std::abs(shift.y)) > 25) throw Error(ErrorKind::invalid_input, "--shift moves by at most 25 mm; correct --margin where a sheet is farther off.");
     options.stock.shift_x_mm = shift.x, options.stock.shift_y_mm = shift.y;
   }
-  options.codes = !arguments.has("--no-codes"), options.location = place_named(arguments);
+  if (arguments.has("--codes") && arguments.has("--no-codes")) throw Error(ErrorKind::invalid_input, "--codes asks for codes and --no-codes for none; give one of them.");
+  options.codes = !arguments.has("--no-codes"), options.strip_codes = arguments.has("--codes"), options.location = place_named(arguments);
   if (arguments.has("--strip")) {
     const Pair strip = pair_of(arguments, "--strip", 'x', "25.4x60");
     options.strip_pitch_mm = strip.x, options.strip_height_mm = strip.y;

@@ -34,6 +34,8 @@ void show_warnings(Session& session, const std::vector<std::string>& warnings) {
   for (const std::string& warning : warnings) session.err << "Note: " << terminal::printable(warning) << '\n';
 }
 
+std::string with_codes(std::size_t codes) { return codes == 0 ? "without codes" : "with " + std::to_string(codes) + (codes == 1 ? " code" : " codes"); }
+
 void show_code_texts(Session& session, const Arguments& arguments, const std::vector<std::string>& texts) {
   if (!arguments.has("--codes-text")) return;
   for (const std::string& text : texts) session.out << "---\n" << text << '\n';

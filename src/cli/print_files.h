@@ -21,6 +21,9 @@ namespace ohmstead {
 /// Where a page was printed and what of it could not be: one "Note: ..." a warning.
 void show_warnings(Session& session, const std::vector<std::string>& warnings);
 
+/// "with 2 codes", "with 1 code"; "without codes".
+[[nodiscard]] std::string with_codes(std::size_t codes);
+
 /// The text of each code, if it was asked for.
 void show_code_texts(Session& session, const Arguments& arguments, const std::vector<std::string>& texts);
 

@@ -18,6 +18,7 @@
 #include "tests/print/geometry.h"
 #include "tests/print/house_maker.h"
 #include "tests/support/random_house.h"
+#include "tests/support/traced_sample.h"
 
 namespace ohmstead {
 namespace {
@@ -133,6 +134,7 @@ void check_house(const House& house, std::uint64_t seed) {
   stock = plain(13, 13);
   if (const auto dots = breaker_dots(from, std::nullopt); !dots.empty()) check_on_labels(lay_out_somehow(dots, stock), stock, static_cast<int>(dots.size()));
   LabelOptions options = options_on(plain(65, 32));
+  options.strip_codes = seed % 2 == 0;
   if (const auto strips = breaker_strips(from, std::nullopt); !strips.empty()) check_pages(lay_out_strips(strips, options));
   if (const auto strips = transfer_strips(from); !strips.empty()) check_pages(lay_out_strips(strips, options));
 }
@@ -387,6 +389,46 @@ TEST(Strips, cells_are_as_far_apart_as_the_breakers) {
   EXPECT_THROW((void)lay_out_strips(breaker_strips({example_record(), kAsOf}, std::nullopt), options), Error);
   options.strip_height_mm = 300;
   EXPECT_THROW((void)lay_out_strips(breaker_strips({example_record(), kAsOf}, std::nullopt), options), Error);
+}
+
+/// A house with a transfer device, wired in part.
+const Record& transfer_record() {
+  static const Record kRecord = entered_record("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nYard: well pump 240 V 750/2200 W ! hurt\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 2+4 20\n"
+                                               "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15 <- Main 1; 2 15; 3+4 20 <- Main 2-4\n"
+                                               "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nYard well pump <- Main 2-4\n");
+  return kRecord;
+}
+
+TEST(Strips, with_codes_each_cell_that_carries_something_has_one_and_both_readers_read_it) {
+  const LabelRecord from{transfer_record(), kAsOf};
+  LabelOptions options = options_on(plain(65, 32));
+  options.strip_codes = true;
+  const LabelPages across = lay_out_strips(transfer_strips(from), options), down = lay_out_strips(breaker_strips(from, std::nullopt), options);
+  ASSERT_EQ(across.code_texts.size(), 2U);
+  EXPECT_THAT(across.code_texts[0], testing::StartsWith("Position 1, breaker 1 of Panel Main. Cellar freezer."));
+  EXPECT_THAT(across.code_texts[1], testing::StartsWith("Positions 3-4, breaker 2-4 of Panel Main. Yard well pump."));
+  EXPECT_THAT(down.code_texts, Contains(testing::StartsWith("Breaker 1, Panel Main. Cellar freezer. 15 A. Backup G1. As of ")));
+  for (const LabelPages& pages : {across, down}) {
+    check_pages(pages);
+    for (const std::string& text : pages.code_texts) EXPECT_EQ(text.find(':'), std::string::npos) << text;
+    expect_codes_read(pages, labels_pdf(pages, "test", options.date), 300);
+  }
+  EXPECT_TRUE(lay_out_strips(transfer_strips(from), options_on(plain(65, 32))).code_texts.empty()) << "nobody asked for them";
+}
+
+TEST(Strips, a_pitch_or_height_that_leaves_no_room_for_codes_is_told_with_one_that_does) {
+  const LabelRecord from{transfer_record(), kAsOf};
+  LabelOptions options = options_on(plain(65, 32));
+  options.strip_codes = true, options.strip_pitch_mm = 18, options.strip_height_mm = 60;
+  const LabelPages none = lay_out_strips(transfer_strips(from), options);
+  EXPECT_LT(none.code_texts.size(), 2U) << "a single position is too narrow";
+  double width = 0, height = 0;
+  ASSERT_FALSE(none.warnings.empty());
+  const std::string& said = none.warnings.back();
+  ASSERT_NE(said.find("labels of "), std::string::npos) << said;
+  ASSERT_EQ(std::sscanf(said.c_str() + said.find("labels of "), "labels of %lf x %lf mm", &width, &height), 2) << said;
+  options.strip_pitch_mm = width, options.strip_height_mm = height;
+  EXPECT_EQ(lay_out_strips(transfer_strips(from), options).code_texts.size(), 2U) << said;
 }
 
 TEST(Strips, on_tape_say_the_name_of_their_panel_before_the_word_panel) {

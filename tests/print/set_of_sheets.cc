@@ -75,8 +75,10 @@ void add_other_labels(const Record& record, SetOfSheets& set) {
   const LabelRecord from = label_record(record);
   add_labels(lay_out_labels(breaker_dots(from, std::nullopt), on_labels(13, 13)), "dots", set);
   add_labels(lay_out_labels(panel_labels(from, std::nullopt), on_labels(97.5, 32)), "panels", set);
-  add_labels(lay_out_strips(breaker_strips(from, std::nullopt), on_labels(65, 32)), "strips", set);
-  add_labels(lay_out_strips(transfer_strips(from), on_labels(65, 32)), "strips", set);
+  LabelOptions strips = on_labels(65, 32);
+  strips.strip_codes = true;
+  add_labels(lay_out_strips(breaker_strips(from, std::nullopt), strips), "strips", set);
+  add_labels(lay_out_strips(transfer_strips(from), strips), "transfer", set);
 }
 
 void add_papers(const Record& record, const std::vector<PaperKind>& kinds, MaybeLocation location, SetOfSheets& set) {
@@ -84,7 +86,7 @@ void add_papers(const Record& record, const std::vector<PaperKind>& kinds, Maybe
   for (const PaperKind kind : kinds) {
     SheetOfSet& sheet = added(set, paper_word(kind));
     PaperOptions options;
-    options.location = location, options.kind = kind, options.date = kDate, options.revision = kRevision, options.check = kCheck;
+    options.location = location, options.codes = true, options.kind = kind, options.date = kDate, options.revision = kRevision, options.check = kCheck;
     const PrintedPaper printed = print_paper(record, names, options);
     sheet.pdf = printed.pdf, sheet.code_texts = printed.code_texts;
     draw_paper(record, names, options, sheet.canvas);

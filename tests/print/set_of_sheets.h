@@ -1,5 +1,5 @@
 #pragma once
-// Every sheet that `ohmstead print --to` makes for a house, as it is drawn and as a PDF, with the texts of its codes.
+// Every sheet that `ohmstead print --to` makes for a house, with the codes that can be asked for, too: as it is drawn and as a PDF, with the texts of its codes.
 
 #include <memory>
 #include <string>

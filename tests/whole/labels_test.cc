@@ -55,6 +55,16 @@ TEST_F(Labels, some_points_or_a_part_used_sheet_can_be_asked_for) {
   EXPECT_THAT(labels({"plates", "--test-page", "--shift", "0.5,-1"}).out, HasSubstr("Printed a test page to plates.pdf"));
 }
 
+TEST_F(Labels, codes_of_strips_and_signs_are_there_when_asked_for_and_dots_say_why_they_have_none) {
+  EXPECT_THAT(labels({"transfer"}).out, HasSubstr(", without codes; --codes adds them."));
+  EXPECT_THAT(labels({"transfer", "--codes"}).out, HasSubstr("with 1 code."));
+  EXPECT_THAT(labels({"strip", "--codes"}).out, HasSubstr("with 2 codes."));
+  EXPECT_THAT(labels({"dots", "--codes"}).err, HasSubstr("Number dots have no codes"));
+  EXPECT_THAT(labels({"plates", "--codes", "--no-codes"}).err, HasSubstr("give one of them"));
+  EXPECT_THAT(folder.run({"paper", "signs"}).out, HasSubstr("without codes; --codes adds them"));
+  EXPECT_THAT(folder.run({"paper", "signs", "--codes", "--codes-text"}).out, HasSubstr("---\nSERVICE DISCONNECT. Main of panel Main, 100 A"));
+}
+
 TEST_F(Labels, codes_are_for_the_place_that_is_named) {
   for (const std::vector<std::string>& words : {std::vector<std::string>{"labels", "plates", "--place", "wet"}, {"directory", "--place", "damp"}, {"paper", "signs", "--place", "dry"}}) {
     const Ran ran = folder.run(words);
