@@ -30,7 +30,7 @@ PaperBlock& LabelPageMaker::page(int number, double width_mm, double height_mm) 
 
 void LabelPageMaker::put(PaperBlock& page, const LaidOutLabel& label, double x, double y) {
   const auto& [item, look, face] = label;
-  ++pages.labels;
+  pages.labels += item.heading ? 0 : 1;
   for (PlacedText text : face.texts) {
     text.area.x += x, text.area.y += y;
     page.texts.push_back(std::move(text));
@@ -95,6 +95,7 @@ LabelPages LabelPageMaker::finish() {
 void refuse_size(const std::vector<LabelItem>& items, const LabelLook& look, const std::string& what) {
   Area least{0, 0, look.width_mm, look.height_mm};
   for (const LabelItem& item : items) {
+    if (item.heading) continue;
     LabelLook own = look;
     own.width_mm = least.width, own.height_mm = least.height;
     const Area size = least_label_size(item, own);

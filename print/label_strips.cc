@@ -111,15 +111,10 @@ void StripMaker::put_tab(PaperBlock& page, const Piece& piece, const Area& area)
   look.small = maker_.small_print(), look.check = maker_.check_of(strip.key);
   look.most_head_points = kLeastHeadPoints;
   LabelFace face = lay_out_label(tab, look);
-  const std::string kind = strip.down ? "Panel" : "Transfer device";
   for (const double points : {10.5, kLeastPoints}) {
     if (face.fits) break;
-    if (points == kLeastPoints) tab.lines[0].ways.push_back(strip.head.starts_with(kind + " ") ? strip.head.substr(kind.size() + 1) : kind);  // the name matters more
+    if (points == kLeastPoints) tab.lines[0].ways.insert(tab.lines[0].ways.end(), strip.short_heads.begin(), strip.short_heads.end());
     look.most_head_points = points;
-    face = lay_out_label(tab, look);
-  }
-  if (!face.fits) {
-    tab.lines[0].ways.push_back(kind);
     face = lay_out_label(tab, look);
   }
   if (!face.fits && maker_.stock().form == StockForm::tape) return;  // a tape so low has room for its cells alone

@@ -87,6 +87,7 @@ class Fitter {
   bool stacked(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const;
   bool beside(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const;
   bool alone(const std::string& words, LabelFace& face) const;
+  bool heading(const std::string& words, LabelFace& face) const;
   void put(LabelFace& face, const Set& set, double x, double y, double width) const;
   void put_small(LabelFace& face, const Small& small, double x, double y) const;
   [[nodiscard]] double inner_width() const { return look_.width_mm - look_.margin_mm - (code_mm_ > 0 ? code_mm_ : look_.margin_mm); }
@@ -119,6 +120,18 @@ void Fitter::put_small(LabelFace& face, const Small& small, double x, double y) 
     face.right_mm = std::max(face.right_mm, text.area.right());
     if (!text.words.empty()) face.texts.push_back(std::move(text));
   }
+}
+
+/// As large as the name fits in any number of lines.
+bool Fitter::heading(const std::string& words, LabelFace& face) const {
+  static constexpr std::pair<Face, double> kStyles[] = {{Face::bold, 12}, {Face::bold, 10.5}, {Face::bold, kLeastPoints}, {Face::narrow, 10.5}, {Face::narrow, kLeastPoints}};
+  for (const auto& [style, points] : kStyles) {
+    const auto set = set_text(words, {style, points}, {inner_width(), inner_height()});
+    if (!set) continue;
+    put(face, *set, look_.margin_mm, look_.margin_mm + (inner_height() - set->height_mm) / 2, inner_width());
+    return true;
+  }
+  return false;
 }
 
 /// One line where that is large; "13-15" is better read in two large lines than in a small one.
@@ -200,6 +213,7 @@ bool Fitter::fit_step(const std::vector<std::string>& lines, const Step& step, b
 
 bool Fitter::fit_choice(const Choice& choice, LabelFace& face) const {
   const std::vector<std::string> lines = words(choice);
+  if (item_.heading) return heading(lines[0], face);
   if (item_.lines.size() == 1 && look_.small.empty()) return alone(lines[0], face);
   for (const Step& step : kSteps)
     if (step.head <= look_.most_head_points + 0.01 || &step == std::end(kSteps) - 1)

@@ -16,6 +16,7 @@ constexpr double kLowMm = 14;  ///< labels lower than this have their head besid
 constexpr double kCutLineMm = 0.15;
 constexpr double kMostTapeMm = 1000;  ///< of one page of tape without cuts
 constexpr double kTapeEndMm = 2;
+constexpr double kHeadingMarginMm = 0.8;  ///< of a heading among dots: it is never cut out
 constexpr double kTapeLengths[] = {20, 30, 40, 50, 60, 75, 90};
 
 bool is_dot(const LabelItem& item) { return item.lines.size() == 1; }
@@ -29,6 +30,7 @@ LabelLook look_on_sheet(const LabelPageMaker& maker, const LabelItem& item) {
   look.beside = stock.label_height_mm < kLowMm;
   if (is_dot(item)) {
     look.most_head_points = 40, look.align = Align::center;
+    if (item.heading) look.margin_mm = std::min(look.margin_mm, kHeadingMarginMm);
     return look;
   }
   look.small = maker.small_print(), look.check = maker.check_of(item.key);
@@ -48,6 +50,7 @@ void put_on_sheet(LabelPageMaker& maker, const std::vector<LabelItem>& items) {
   for (std::size_t i = 0; i < items.size(); ++i) {
     const LabelLook look = look_on_sheet(maker, items[i]);
     const LabelFace face = lay_out_label(items[i], look);
+    if (!face.fits && items[i].heading) continue;  // its place stays empty
     if (!face.fits) refuse_size(items, look, is_dot(items[i]) ? "A dot" : "A label");
     const LabelPlace place = place_of_label(stock, static_cast<int>(i));
     maker.put(maker.page(place.page, stock.page_width_mm, stock.page_height_mm), {items[i], look, face}, place.area.x, place.area.y);
@@ -90,6 +93,7 @@ void put_on_tape(LabelPageMaker& maker, const std::vector<LabelItem>& items) {
     LabelLook look = look_on_sheet(maker, item);
     look.height_mm = stock.printable_mm, look.margin_mm = 0, look.beside = !is_dot(item) && stock.printable_mm < 3 * kLowMm, look.align = Align::left;
     LabelFace face = face_on_tape(item, look);
+    if (!face.fits && item.heading) continue;
     if (!face.fits) refuse_size(items, look, "A tape label");
     const double length = tape_length(face, look) + 2 * kTapeEndMm;
     const bool fresh = stock.cut_between || x + length > kMostTapeMm;

@@ -27,6 +27,7 @@ struct LabelItem {
   std::vector<LabelLine> lines;    ///< most important first; the first is its head, and required
   std::vector<std::string> codes;  ///< texts of which one goes into its code, longest first; empty: it has none
   Location location = Location::dry;  ///< where it hangs, as far as the record tells
+  bool heading = false;  ///< no label: says whose the labels after it are; it has one line
 };
 
 /// A label that is one of a row: from half a pitch to half a pitch, because a tandem splits its space.
@@ -43,6 +44,7 @@ struct LabelStrip {
   bool down = true;  ///< its cells stand one under the other; else side by side
   int places = 0;    ///< whole pitches
   std::vector<LabelCell> cells;  ///< in their order, none over another
+  std::vector<std::string> short_heads = {};  ///< its head in fewer words, longest first; each of them still tells which strip it is
 };
 
 /// What labels are made from.
@@ -58,7 +60,8 @@ struct LabelRecord {
 /// For each of these points the number of its breaker alone; "?" where it is not established.
 [[nodiscard]] std::vector<LabelItem> point_dots(const LabelRecord& from, const std::vector<std::size_t>& points);
 
-/// The number of each breaker, of one panel or of all, in their physical order.
+/// The number of each breaker, of one panel or of all, in their physical order. Where there are several panels a heading with the
+/// panel's name stands before its own.
 [[nodiscard]] std::vector<LabelItem> breaker_dots(const LabelRecord& from, std::optional<Id<Panel>> panel);
 /// The name of each panel, what feeds it, and where it is.
 [[nodiscard]] std::vector<LabelItem> panel_labels(const LabelRecord& from, std::optional<Id<Panel>> panel);

@@ -56,6 +56,13 @@ LabelItem panel_label(const LabelRecord& from, const Panel& panel) {
   return item;
 }
 
+/// Before the dots of a panel.
+LabelItem heading_of(const House& house, const Panel& panel) {
+  LabelItem item{"", panel_title(panel), {}, {}, Location::dry, true};
+  add_line(item, panel_title_ways(house, panel), true);
+  return item;
+}
+
 /// "left", "right", or "" where there is one column.
 std::string column_words(const PanelCells& table, int column) { return table.columns < 2 ? "" : column == 0 ? ", left" : ", right"; }
 
@@ -86,6 +93,7 @@ LabelStrip strip_of_column(const WordingFacts& facts, const LabelRecord& from, c
   strip.key = "strip:" + panel.id.text() + ":" + std::to_string(column);
   strip.head = panel_title(panel) + column_words(table, column);
   strip.name = "strip of " + strip.head;
+  for (const std::string& way : panel_title_ways(from.record.house, panel)) strip.short_heads.push_back(way + column_words(table, column));
   for (const PanelCell& cell : table.cells)
     if (cell.column == column) strip.cells.push_back({strip_label(facts, panel, cell, from.as_of), cell.first_half, cell.halves});
   for (LabelCell& cell : strip.cells) cell.item.location = location;
@@ -99,11 +107,15 @@ LabelStrip strip_of_column(const WordingFacts& facts, const LabelRecord& from, c
 std::vector<LabelItem> breaker_dots(const LabelRecord& from, std::optional<Id<Panel>> panel) {
   const House& house = from.record.house;
   std::vector<LabelItem> items;
-  for (const Panel* one : panels_meant(house, panel))
-    for (const Breaker* breaker : breakers_in_order(house, *one)) {
+  const std::vector<const Panel*> panels = panels_meant(house, panel);
+  for (const Panel* one : panels) {
+    const std::vector<const Breaker*> breakers = breakers_in_order(house, *one);
+    if (panels.size() > 1 && !breakers.empty()) items.push_back(heading_of(house, *one));
+    for (const Breaker* breaker : breakers) {
       const std::string number = breaker_number(*one, *breaker);
       items.push_back({"dot:" + breaker->id.text(), "dot " + number + " of " + panel_title(*one), {{{number}, true}}, {}});
     }
+  }
   return items;
 }
 

@@ -148,6 +148,9 @@ LabelStrip TransferMaker::strip(const TransferDevice& device, std::optional<Stri
   LabelStrip strip;
   strip.key = "transfer:" + device.id.text();
   strip.head = with_capital(transfer_device_text(house_, device.id)) + (of_ == StripOf::wired_now ? ", as wired" : ", by the plan");
+  const std::string name = label_name(device.name, 24), how = of_ == StripOf::wired_now ? ", as wired" : ", by the plan";
+  if (!name.empty()) strip.short_heads = {name + how, name};
+  else if (house_.transfer_devices.size() == 1) strip.short_heads = {"Transfer device"};
   strip.name = "strip of " + transfer_device_text(house_, device.id);
   strip.down = false;
   for (std::size_t i = 0; i < positions.size(); ++i) {

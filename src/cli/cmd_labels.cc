@@ -31,18 +31,14 @@ UsualLabel usual_label(LabelKind kind) {
   return {};
 }
 
-/// Numbers of several panels look alike: says which dots are whose.
+/// Says which dots are of which panel, where there are several.
 void show_panels_of_dots(Session& session, const std::vector<LabelItem>& dots, int start) {
-  std::vector<std::pair<std::string, int>> panels;  // name, how many
-  for (const LabelItem& dot : dots) {
-    const std::string panel = dot.name.substr(dot.name.find(" of ") + 4);
-    if (panels.empty() || panels.back().first != panel) panels.emplace_back(panel, 0);
-    ++panels.back().second;
-  }
-  if (panels.size() < 2) return;
-  for (int first = start; const auto& [panel, count] : panels) {
-    session.out << terminal::printable(panel) << ": labels " << first << " to " << first + count - 1 << ".\n";
-    first += count;
+  for (std::size_t i = 0; i < dots.size(); ++i) {
+    if (!dots[i].heading) continue;
+    std::size_t last = i;
+    while (last + 1 < dots.size() && !dots[last + 1].heading) ++last;
+    const int place = start + static_cast<int>(i);
+    session.out << terminal::printable(dots[i].name) << ": labels " << place + 1 << " to " << start + static_cast<int>(last) << ", after its name on label " << place << ".\n";
   }
 }
 
@@ -81,7 +77,9 @@ Contents contents_of(const Asked& asked, const Making& making, const std::string
     case LabelKind::panels: contents.items = panel_labels(from, asked.panel); break;
   }
   const auto not_meant = [&](const auto& label) { return !session.only.empty() && !session.only.contains(label.key); };
-  std::erase_if(contents.items, not_meant);
+  std::erase_if(contents.items, [&](const LabelItem& item) { return !item.heading && not_meant(item); });
+  for (std::size_t i = contents.items.size(); i-- > 0;)  // a heading of nothing
+    if (contents.items[i].heading && (i + 1 == contents.items.size() || contents.items[i + 1].heading)) contents.items.erase(contents.items.begin() + static_cast<std::ptrdiff_t>(i));
   std::erase_if(contents.strips, not_meant);
   return contents;
 }
@@ -95,6 +93,7 @@ void add_texts(const LabelItem& item, std::vector<std::string>& texts) {
 std::vector<PrintedItem> printed_items(const House& house, const Contents& undated) {
   std::vector<PrintedItem> items;
   for (const LabelItem& item : undated.items) {
+    if (item.heading) continue;
     std::vector<std::string> texts;
     add_texts(item, texts);
     items.push_back({item.key, item.name, check_code(house, item.key, texts)});

@@ -2,6 +2,7 @@
 // What a panel is called on everything that is printed, and where its power comes from.
 
 #include <string>
+#include <vector>
 
 #include "house/house.h"
 
@@ -9,6 +10,10 @@ namespace ohmstead {
 
 /// Panel's name as printed in heads and codes: "Panel Main"; "Workshop panel" stays as it is.
 [[nodiscard]] std::string panel_title(const Panel& panel);
+
+/// Ways to say its title, longest first: "Panel Workshop", "Workshop", "Worksh.", "Wor.". No other panel of the house has any of them, so
+/// that the shortest still tells which one it is; at last "P2", its place among the panels. Where two have one title, its place stands behind it.
+[[nodiscard]] std::vector<std::string> panel_title_ways(const House& house, const Panel& panel);
 
 /// "120/240 V", the number kept on one line with its unit.
 [[nodiscard]] std::string volts_text(VoltageSystem system);

@@ -13,6 +13,7 @@
 #include "print/fit_text.h"
 #include "print/label_layout.h"
 #include "print/recording_canvas.h"
+#include "rules/panel_text.h"
 #include "tests/print/decode.h"
 #include "tests/print/example_house.h"
 #include "tests/print/geometry.h"
@@ -252,7 +253,7 @@ TEST(Labels, too_small_a_label_is_refused_with_a_size_that_works) {
     LabelStock stock = plain(6, 5);
     EXPECT_THROW((void)lay_out_labels(items, options_on(stock)), Error);
     const LabelPages pages = lay_out_somehow(items, stock);
-    EXPECT_EQ(pages.labels, static_cast<int>(items.size()));
+    EXPECT_EQ(pages.labels, std::ranges::count(items, false, &LabelItem::heading));
     EXPECT_LE(stock.label_height_mm, 40);
   }
 }
@@ -287,10 +288,57 @@ TEST(Dots, of_two_poles_are_set_in_two_lines_where_one_would_be_small) {
   const LabelPages pages = lay_out_labels(breaker_dots({example_record(), kAsOf}, std::nullopt), options_on(plain(13, 13)));
   bool two_lines = false;
   for (const PlacedText& text : pages.pages[0].content.texts) {
+    if (text.words[0] < '0' || text.words[0] > '9') continue;  // the name of a panel
     EXPECT_GE(text.style.points, 12) << text.words;
     two_lines = two_lines || text.style.lines == 2;
   }
   EXPECT_TRUE(two_lines);
+}
+
+Record two_panels(const std::string& second) {
+  test::HouseMaker maker;
+  const Id<Room> hall = maker.room("Hall", maker.floor("Ground", 0));
+  for (const std::string& name : {std::string("Main"), second}) {
+    const Id<Panel> panel = maker.panel(name, hall, 8);
+    for (int space = 1; space <= 4; ++space) maker.breaker(panel, space);
+  }
+  return make_record(maker.house);
+}
+
+TEST(Dots, of_several_panels_stand_behind_the_name_of_their_panel) {
+  for (const std::string name : {"Workshop", "Outbuilding by the creek", "Old barn"}) {
+    const Record record = two_panels(name);
+    const auto dots = breaker_dots({record, kAsOf}, std::nullopt);
+    for (const LabelStock& stock : {plain(13, 13), tape_stock(12, 0, 180)}) {
+      const LabelPages pages = lay_out_labels(dots, options_on(stock));
+      EXPECT_EQ(pages.labels, 8) << "headings are no labels";
+      check_pages(pages);
+      RecordingCanvas canvas;
+      draw(pages, canvas);
+      std::vector<std::string> words;
+      for (const DrawnText& text : canvas.texts) words.push_back(text.words);
+      ASSERT_EQ(words.size(), 10U);
+      EXPECT_THAT(panel_title_ways(record.house, record.house.panels[0]), Contains(words[0]));
+      EXPECT_THAT(panel_title_ways(record.house, record.house.panels[1]), Contains(words[5]));
+    }
+    EXPECT_EQ(breaker_dots({record, kAsOf}, record.house.panels[1].id).size(), 4U) << "one panel needs no name";
+  }
+}
+
+TEST(Strips, on_a_narrow_tape_say_enough_of_the_name_to_tell_the_panel) {
+  const Record record = two_panels("Outbuilding by the creek");
+  const auto strips = breaker_strips({record, kAsOf}, std::nullopt);
+  const LabelPages pages = lay_out_strips(strips, options_on(tape_stock(18, 0, 180)));
+  ASSERT_EQ(pages.pages.size(), strips.size());
+  std::set<std::string> heads;
+  for (std::size_t i = 0; i < strips.size(); ++i) {
+    std::vector<std::string> ways = strips[i].short_heads;
+    ways.push_back(strips[i].head);
+    const std::string head = pages.pages[i].content.texts.front().words;
+    EXPECT_THAT(ways, Contains(head));
+    heads.insert(head);
+  }
+  EXPECT_EQ(heads.size(), strips.size()) << "each tells which it is";
 }
 
 TEST(Labels, a_check_code_stands_beside_the_date_of_its_label) {
