@@ -112,7 +112,7 @@ void add_points(Paper& paper, const Packet& packet) {
     std::string room;
     for (const PacketPoint& point : packet.points) {
       if (point.standing != standing) continue;
-      table.add({point.room == room ? "" : point.room, point.point, point.circuit, std::to_string(point.dead), std::to_string(point.live), point.last}, point.room != room);
+      table.add({point.room == room ? "" : point.room, point.point, point.circuit, std::to_string(point.dead), std::to_string(point.live), point.by.empty() ? point.last : "at " + point.by}, point.room != room);
       room = point.room, ++count;
     }
     if (count == 0) continue;
@@ -120,7 +120,7 @@ void add_points(Paper& paper, const Packet& packet) {
     table.finish();
   }
   if (packet.points.empty()) add_text(paper, "No point is recorded.");
-  add_text(paper, "Dead and live: how many looks found the point so, with breakers off and on as the step asked for; looks that were taken back are left out. What stands behind a GFCI or a switch is known from looks at any point behind it, and may have none of its own.", kSmall, 0, 1);
+  add_text(paper, "Dead and live: how many looks found the point so, with breakers off and on as the step asked for; looks that were taken back are left out. What stands behind a GFCI or a switch is known from looks at any point behind it, and may have none of its own: then it says at what.", kSmall, 0, 1);
 }
 
 void add_findings(Paper& paper, const Packet& packet) {

@@ -28,6 +28,13 @@ std::string circuits_of(const House& house, const Feed& feed) {
   return names.empty() ? "not found" : joined(names);
 }
 
+/// What a point without looks of its own is known by: the device that it stands behind, the other half of its receptacle.
+std::string looked_at_by(const House& house, const Point& point) {
+  const Device* device = find_row(house, point.behind);
+  if (device == nullptr) return point.mate ? "its other half" : "another point";
+  return device->kind == DeviceKind::gfci_receptacle ? "its GFCI" : device->kind == DeviceKind::wall_switch ? "its switch" : "its disconnect";
+}
+
 std::vector<PacketPoint> points_of(const Record& record) {
   const House& house = record.house;
   std::vector<PacketPoint> points;
@@ -36,7 +43,7 @@ std::vector<PacketPoint> points_of(const Record& record) {
       if (house.points[p].room != room.id) continue;
       const WhereAnswer where = where_is(record, p);
       points.push_back({room.name, house.points[p].name, where.feed.standing == Standing::open ? "not found" : circuits_of(house, where.feed), standing_word(where.feed.standing), where.seen_dead,
-                        where.seen_live, where.last_seen.substr(0, 10)});
+                        where.seen_live, where.last_seen.substr(0, 10), where.feed.standing != Standing::proved || where.seen_dead + where.seen_live > 0 ? "" : looked_at_by(house, house.points[p])});
     }
   return points;
 }
@@ -70,7 +77,22 @@ std::string looks_words(const House& house) {
   return looks == 0 ? "none" : counted(looks, "look", "looks") + ", " + first.substr(0, 10) + (first.substr(0, 10) == last.substr(0, 10) ? "" : " to " + last.substr(0, 10));
 }
 
-std::vector<PacketFact> cover_of(const Record& record, std::int64_t revision) {
+/// Points that nobody looked at are told apart from those that were.
+std::string proved_words(const std::vector<PacketPoint>& points) {
+  std::map<std::string, std::size_t> without_looks;
+  std::size_t proved = 0, seen = 0;
+  for (const PacketPoint& point : points) {
+    if (point.standing != "proved") continue;
+    ++proved;
+    if (point.by.empty()) ++seen;
+    else ++without_looks[point.by];
+  }
+  std::string words = std::to_string(proved) + ": " + (without_looks.empty() ? "" : std::to_string(seen) + " ") + "seen dead with exactly their breaker off, and live with it on";
+  for (const auto& [by, count] : without_looks) words += "; " + std::to_string(count) + " with no look of their own, proved by the looks at " + (by.starts_with("its ") ? "their " + by.substr(4) : by);
+  return words;
+}
+
+std::vector<PacketFact> cover_of(const Record& record, const std::vector<PacketPoint>& known, std::int64_t revision) {
   const House& house = record.house;
   const StandAnswer stand = how_it_stands(record);
   const auto of_points = [&](const std::vector<std::size_t>& points) { return std::to_string(points.size()); };
@@ -79,7 +101,7 @@ std::vector<PacketFact> cover_of(const Record& record, std::int64_t revision) {
       {"Service", system_words(house.dwelling.system)},
       {"Panels", counted(house.panels.size(), "panel", "panels") + ", " + counted(house.breakers.size(), "breaker", "breakers")},
       {"Points", counted(house.points.size(), "point", "points") + " in " + counted(house.rooms.size(), "room", "rooms") + ", " + counted(house.loads.size(), "load", "loads")},
-      {"Proved", of_points(stand.proved) + ": seen dead with exactly their breaker off, and live with it on"},
+      {"Proved", proved_words(known)},
       {"Declared", of_points(stand.declared) + ": somebody said so; not looked at"},
       {"Likely", of_points(stand.likely) + ": some evidence, not enough to rely on"},
       {"Disputed", of_points(stand.disputed) + ": what was seen contradicts itself"},
@@ -189,7 +211,8 @@ std::vector<std::string> history_of(const Record& record, std::int64_t revision,
 Packet packet(const Record& whole, std::int64_t revision, const std::vector<RecordedChange>& changes) {
   const Record record = with_paper_names(whole);
   Packet made;
-  made.cover = cover_of(record, revision);
+  made.points = points_of(record);
+  made.cover = cover_of(record, made.points, revision);
   made.inside = {"One-line diagram", "Panel schedules, with connected loads", "Shared neutrals", "GFCI chains, and breakers with GFCI or AFCI", "Evidence: every point, its circuit, and how well that is known", "Findings", "History"};
   made.limits = {"Drawn from what a household recorded. Nothing behind a wall was opened for it: routes of cables, boxes and splices are known only where they are named.",
                  "Proved says which breaker a point hangs on; it does not say that the wiring is to code. Test before you touch.",
@@ -199,7 +222,6 @@ Packet packet(const Record& whole, std::int64_t revision, const std::vector<Reco
   made.shared = shared_neutrals(record.house);
   made.chains = gfci_chains(record);
   if (PacketGroup breakers = protected_breakers(made.schedules); !breakers.items.empty()) made.chains.push_back(std::move(breakers));
-  made.points = points_of(record);
   made.findings = findings_of(record, made.schedules, contradictions_of(whole.house, conclude_units(whole.house)));
   made.history = history_of(record, revision, changes);
   return made;

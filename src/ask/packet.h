@@ -36,6 +36,7 @@ struct PacketPoint {
   std::string standing;  ///< "proved", "declared", "likely", "disputed", "open"
   std::size_t dead = 0, live = 0;  ///< looks that count
   std::string last;      ///< date of the last of them; empty: none
+  std::string by;        ///< without looks of its own: what its standing rests on, "its GFCI"; else empty
 };
 
 /// Something that was found, and on what rule it rests.

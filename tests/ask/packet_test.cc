@@ -44,6 +44,34 @@ TEST(Packet, the_cover_counts_every_standing) {
   EXPECT_EQ(std::ranges::count(made.points, "likely", &PacketPoint::standing), 3);
 }
 
+/// Every point was looked at but those downstream of a GFCI.
+Record looked_at_sample() {
+  Record record = traced_sample();
+  House& house = record.house;
+  for (std::size_t p = 0; p < house.points.size(); ++p) {
+    const auto device = std::ranges::find(house.devices, house.points[p].behind, &Device::id);
+    if (device != house.devices.end() && device->kind == DeviceKind::gfci_receptacle && device->at_point != house.points[p].id) continue;
+    Observation seen;
+    seen.id = Id<Observation>{1000 + p}, seen.point = house.points[p].id, seen.seen = Seen::dead, seen.at = "2026-11-25T09:30:00Z";
+    house.observations.push_back(seen);
+  }
+  return record;
+}
+
+TEST(Packet, points_that_nobody_looked_at_are_counted_apart) {
+  const Packet made = packet(looked_at_sample(), 7, {});
+  std::size_t proved = 0, unseen = 0;
+  for (const PacketPoint& point : made.points) {
+    if (point.standing != "proved") continue;
+    ++proved;
+    EXPECT_EQ(point.by, point.dead > 0 ? "" : "its GFCI") << point.room << " " << point.point;
+    if (point.dead == 0) ++unseen;
+  }
+  ASSERT_GT(unseen, 0U);
+  EXPECT_EQ(value_of(made, "Proved"), std::to_string(proved) + ": " + std::to_string(proved - unseen) + " seen dead with exactly their breaker off, and live with it on; " + std::to_string(unseen) +
+                                          " with no look of their own, proved by the looks at their GFCI");
+}
+
 TEST(Packet, gfci_chains_name_what_is_downstream_in_other_rooms_too) {
   const Packet made = packet(traced_sample(), 1, {});
   const auto chain = std::ranges::find_if(made.chains, [](const PacketGroup& group) { return group.head.starts_with("GFCI at Upper bath"); });
