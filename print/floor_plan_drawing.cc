@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "print/fit_text.h"
 #include "print/symbols.h"
@@ -14,6 +15,7 @@ namespace {
 constexpr double kSymbolMm = 4.2, kSwatchMm = 3.6, kGapMm = 0.7, kBetweenMm = 2;
 constexpr double kInsideMm = 1.4;       ///< between a wall and what is in the room
 constexpr double kWallMm = 0.5;
+constexpr double kScaleBarMm = 7, kFloorHeadMm = 19;  ///< under a floor, and above it with its name
 constexpr double kMostMmPerM = 16;     ///< larger rooms would only be emptier
 constexpr std::size_t kMostInBox = 60;  ///< points; a room with more of them goes on in a further box
 const TextStyle kLabel{Face::bold, 9, Align::left, 1};
@@ -97,9 +99,9 @@ double draw_point_mark(PaperBlock& block, const PlanPoint& point, const FloorPla
   return wide;
 }
 
-PaperBlocks scaled_floor(const Paper& paper, const PlanFloor& floor, const FloorPlan& plan, std::vector<const PlanRoom*>& details) {
+PaperBlocks scaled_floor(const Paper& paper, const PlanFloor& floor, const FloorPlan& plan, std::vector<const PlanRoom*>& details, double most_mm) {
   if (floor.width_m <= 0 || floor.depth_m <= 0) return {};
-  const double most_high = paper.room_mm() - 30, wide = paper.width_mm() - 1;
+  const double most_high = most_mm > 0 ? most_mm : paper.room_mm() - 30, wide = paper.width_mm() - 1;
   const double mm_per_m = std::min({wide / floor.width_m, most_high / floor.depth_m, kMostMmPerM});
   PaperBlock block;
   for (const PlanRoom& room : floor.rooms) {
@@ -117,8 +119,29 @@ PaperBlocks scaled_floor(const Paper& paper, const PlanFloor& floor, const Floor
   }
   block.height_mm = floor.depth_m * mm_per_m + 1;
   draw_scale(block, block.height_mm + 1.5, mm_per_m);
-  block.height_mm += 7;
+  block.height_mm += kScaleBarMm;
   return {std::move(block)};
+}
+
+std::vector<double> floor_heights(const Paper& paper, const FloorPlan& plan) {
+  /// How high it is drawn with all its points in their rooms; nothing if they are not.
+  const auto drawn_whole = [&](const PlanFloor& floor, double most_mm) -> std::optional<double> {
+    std::vector<const PlanRoom*> details;
+    const PaperBlocks drawn = scaled_floor(paper, floor, plan, details, most_mm);
+    const bool all_measured = std::ranges::all_of(floor.rooms, &PlanRoom::measured);
+    if (drawn.empty() || !details.empty() || !all_measured) return std::nullopt;
+    return drawn.front().height_mm - kScaleBarMm;
+  };
+  std::vector<double> heights(plan.floors.size(), 0);
+  for (std::size_t i = 0; i + 1 < plan.floors.size(); ++i) {
+    const auto first = drawn_whole(plan.floors[i], 0), second = drawn_whole(plan.floors[i + 1], 0);
+    if (!first || !second) continue;
+    const double share = std::min(1.0, (paper.room_mm() - 2 * (kFloorHeadMm + kScaleBarMm)) / (*first + *second));
+    if (!drawn_whole(plan.floors[i], *first * share) || !drawn_whole(plan.floors[i + 1], *second * share)) continue;
+    heights[i] = *first * share, heights[i + 1] = *second * share;
+    ++i;
+  }
+  return heights;
 }
 
 PaperBlocks room_boxes(const Paper& paper, const std::vector<const PlanRoom*>& rooms, const FloorPlan& plan) {

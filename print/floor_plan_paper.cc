@@ -59,9 +59,9 @@ void add_key(Paper& paper, const FloorPlan& plan) {
   add_circuits(paper, plan);
 }
 
-void add_floor(Paper& paper, const PlanFloor& floor, const FloorPlan& plan) {
+void add_floor(Paper& paper, const PlanFloor& floor, const FloorPlan& plan, double most_mm) {
   std::vector<const PlanRoom*> details, others;
-  PaperBlocks drawn = scaled_floor(paper, floor, plan, details);
+  PaperBlocks drawn = scaled_floor(paper, floor, plan, details, most_mm);
   for (const PlanRoom& room : floor.rooms)
     if (!room.measured) others.push_back(&room);
   PaperBlocks top = paper.paragraph(floor.name, {Face::bold, 15});
@@ -105,13 +105,14 @@ MadePaper make_floor_plan_paper(const HousePaperInput& input) {
   MadePaper made{Paper(input.options.sheet, head), {}};
   Paper& paper = made.paper;
   bool any = false;
-  for (const PlanFloor& floor : plan.floors) {
-    add_floor(paper, floor, plan);
-    for (const PlanRoom& room : floor.rooms) any = any || !room.points.empty();
+  const std::vector<double> heights = floor_heights(paper, plan);
+  for (std::size_t i = 0; i < plan.floors.size(); ++i) {
+    add_floor(paper, plan.floors[i], plan, heights[i]);
+    for (const PlanRoom& room : plan.floors[i].rooms) any = any || !room.points.empty();
   }
   if (plan.floors.empty()) add_text(paper, "No room is recorded yet.", kBody, 0);
   add_key(paper, plan);
-  made.code_texts = add_codes(paper, input.code_title, floor_plan_lines(plan), input.location);
+  made.code_texts = add_codes(paper, input.code_title, floor_plan_lines(plan), code_class(input.location));
   if (any) add_list(paper, plan);
   return made;
 }

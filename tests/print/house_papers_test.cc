@@ -185,6 +185,23 @@ TEST(HousePapers, the_floor_plan_marks_every_point_with_its_number_and_lists_it)
   for (const PlanCircuitMark& mark : plan.circuits) EXPECT_THAT(all, HasSubstr(plain(mark.label + " " + mark.description + ", " + mark.amps)));
 }
 
+TEST(HousePapers, two_floors_share_a_page_where_every_point_has_its_place_on_both) {
+  const auto pages_of_floors = [](const std::string& text) {
+    Drawn drawn;
+    draw(entered_record(text), options_for(PaperKind::floor_plan), drawn);
+    check_layout(drawn);
+    std::vector<int> pages;
+    for (const DrawnText& one : drawn.canvas.texts)
+      if (one.words == "Lower" || one.words == "Upper")
+        if (one.style.points == 15) pages.push_back(one.page);
+    return pages;
+  };
+  EXPECT_EQ(pages_of_floors("Floor Lower 0\nHall 8x9 m at 0,0: 4r, 2l\nFloor Upper 1\nLoft 7x10 m at 0,0: 4r, 2l\n"), (std::vector<int>{0, 0}));
+  std::string full = "Floor Lower 0\n";
+  for (int room = 0; room < 3; ++room) full += "Room " + std::to_string(room) + " 8x3 m at 0," + std::to_string(3 * room) + ": 40r\n";
+  EXPECT_EQ(pages_of_floors(full + "Floor Upper 1\nLoft 7x10 m at 0,0: 4r\n"), (std::vector<int>{0, 1})) << "its rooms would be too small for their points";
+}
+
 TEST(HousePapers, a_list_that_goes_on_on_a_page_says_of_which_room_it_is) {
   Drawn drawn;
   draw(traced_sample(), options_for(PaperKind::floor_plan), drawn);
