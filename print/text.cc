@@ -4,6 +4,7 @@
 #include <set>
 
 #include "house/error.h"
+#include "print/direction.h"
 #include "print/pango_layout.h"
 
 namespace ohmstead {
@@ -100,7 +101,8 @@ LayoutHandle make_layout(PangoContext* context, const std::string& words, const 
   pango_font_description_set_size(font, static_cast<int>(std::lround(style.points * PANGO_SCALE)));
   pango_layout_set_font_description(layout.get(), font);
   pango_font_description_free(font);
-  pango_layout_set_text(layout.get(), words.data(), static_cast<int>(words.size()));
+  const std::string directed = with_directions(words);
+  pango_layout_set_text(layout.get(), directed.data(), static_cast<int>(directed.size()));
   pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
   pango_layout_set_width(layout.get(), static_cast<int>(width_mm / kMmPerPoint * PANGO_SCALE));
   pango_layout_set_wrap(layout.get(), PANGO_WRAP_WORD_CHAR);
