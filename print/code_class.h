@@ -16,9 +16,13 @@ struct CodeClass {
   double least_module_mm = 0;  ///< smaller ones are not printed
   double usual_module_mm = 0;  ///< on pages: whole dots at 300 dpi
   double most_module_mm = 0;   ///< on labels: where there is room
+  std::size_t most_bytes = 450;  ///< of the text of one code
+  std::vector<double> steps_mm = {};  ///< on labels: modules of the first step come before a longer text, and so on
 };
 
 [[nodiscard]] const CodeClass& code_class(Location location);
+/// Of a page that is read by flashlight and stays indoors: fewer and larger modules.
+[[nodiscard]] const CodeClass& code_class_for_the_dark();
 
 /// A code that is read by a phone in the hand is at least this large with its quiet zone, on pages.
 inline constexpr double kSmallestCodeMm = 25;

@@ -27,16 +27,22 @@ struct CodeSize {
   double side_mm = 0;
 };
 
-/// Codes of at most this side, the best first: the longest text, the stronger correction, the larger module.
+/// Codes of at most this side, the best first: modules of the first step, the longest text, the largest module, the stronger correction.
 std::vector<CodeSize> codes_within(const LabelItem& item, const LabelLook& look, double most_mm) {
   std::vector<CodeSize> sizes;
   const CodeClass& allowed = class_of(item, look);
   const std::vector<double> modules = modules_for(look.dpi, allowed);
-  for (const std::string& text : item.codes)
-    for (const Correction correction : allowed.corrections)
+  const auto add = [&](const std::string& text, Correction correction, double module) {
+    const double side = (code_modules(text, correction) + 2 * kQuietModules) * module;
+    if (side <= most_mm + 1e-6 && (sizes.empty() || side < sizes.back().side_mm - 0.5)) sizes.push_back({&text, correction, side});
+  };
+  for (double above = 1000; const double least : allowed.steps_mm) {
+    for (const std::string& text : item.codes)
       for (const double module : modules)
-        if (const double side = (code_modules(text, correction) + 2 * kQuietModules) * module; side <= most_mm + 1e-6 && (sizes.empty() || side < sizes.back().side_mm - 0.5))
-          sizes.push_back({&text, correction, side});
+        for (const Correction correction : allowed.corrections)
+          if (module >= least - 1e-6 && module < above - 1e-6) add(text, correction, module);
+    above = least;
+  }
   return sizes;
 }
 

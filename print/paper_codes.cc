@@ -3,8 +3,6 @@
 
 #include "ask/printable.h"
 #include "house/error.h"
-#include "print/code_class.h"
-#include "print/directory_text.h"
 #include "print/fit_text.h"
 #include "print/paper_makers.h"
 
@@ -59,13 +57,13 @@ Row codes_in_row(const std::vector<std::string>& texts, const CodeClass& allowed
 
 }  // namespace
 
-std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, Location location) {
-  std::vector<std::string> texts = pieces_of(lines, kMostCodeBytes - title.size() - std::string_view(", 12 of 12.\n").size());
+std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, const CodeClass& allowed) {
+  std::vector<std::string> texts = pieces_of(lines, allowed.most_bytes - title.size() - std::string_view(", 12 of 12.\n").size());
   if (texts.empty() || texts.size() > kMostPaperCodes) return {};
   const std::string of = " of " + std::to_string(texts.size());
   for (std::size_t i = 0; i < texts.size(); ++i) texts[i] = title + (texts.size() == 1 ? "" : ", " + std::to_string(i + 1) + of) + ".\n" + texts[i];
   paper.heading(kIntro, 10);
-  const Row codes = codes_in_row(texts, code_class(location), paper.width_mm());
+  const Row codes = codes_in_row(texts, allowed, paper.width_mm());
   for (std::size_t first = 0; first < texts.size(); first += codes.in_row) {
     PaperBlock row;
     row.above_mm = 1, row.with_next = first + codes.in_row < texts.size();  // all on one page

@@ -1,6 +1,7 @@
 #pragma once
 // Internal to papers.h: what is on each of the papers, and their codes.
 
+#include "print/code_class.h"
 #include "print/paper.h"
 #include "print/papers.h"
 
@@ -28,8 +29,8 @@ struct MadePaper {
 /// Most codes on one paper; with more text than they hold it has none.
 inline constexpr std::size_t kMostPaperCodes = 24;
 
-/// Cuts the lines into pieces of at most kMostCodeBytes, each beginning with `title` and its number, and puts a code for each of them
+/// Cuts the lines into pieces of as many bytes as are allowed, each beginning with `title` and its number, and puts a code for each of them
 /// at the end of the paper, four in a row where their size lets them. Returns what each code holds; nothing if it would be too many.
-std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, Location location);
+std::vector<std::string> add_codes(Paper& paper, const std::string& title, const std::vector<std::string>& lines, const CodeClass& allowed);
 
 }  // namespace ohmstead

@@ -85,7 +85,8 @@ PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOpt
   MadePaper made = make_paper(record, names, options);
   PrintedPaper printed;
   printed.code_texts = std::move(made.code_texts);
-  for (std::string& text : add_codes(made.paper, code_title(options), made.text, location_for(options))) printed.code_texts.push_back(std::move(text));
+  const bool in_the_dark = options.kind == PaperKind::wall && !options.location;
+  for (std::string& text : add_codes(made.paper, code_title(options), made.text, in_the_dark ? code_class_for_the_dark() : code_class(location_for(options)))) printed.code_texts.push_back(std::move(text));
   made.paper.draw(canvas);
   printed.pages = made.paper.pages();
   printed.warnings = made.paper.warnings();

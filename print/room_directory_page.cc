@@ -141,7 +141,7 @@ PrintedRoomDirectory draw_room_directory(const RoomDirectory& directory, const R
   const Columns columns = columns_of(directory, paper.width_mm(), options.large);
   add_rooms(paper, directory, columns);
   PrintedRoomDirectory printed;
-  if (options.sheet) printed.code_texts = add_codes(paper, std::string(kTitle) + " " + options.date + " rev " + std::to_string(options.revision), text_of(directory), options.location);
+  if (options.sheet) printed.code_texts = add_codes(paper, std::string(kTitle) + " " + options.date + " rev " + std::to_string(options.revision), text_of(directory), code_class(options.location));
   paper.draw(canvas);
   printed.pages = paper.pages();
   printed.warnings = paper.warnings();
