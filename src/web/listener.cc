@@ -1,7 +1,6 @@
 #include "web/listener.h"
 
 #include <microhttpd.h>
-#include <poll.h>
 
 #include <atomic>
 #include <cstring>
@@ -50,10 +49,10 @@ int socket_of(MHD_Connection* connection) {
   return info == nullptr ? -1 : info->connect_fd;
 }
 
-/// Did the other end close the connection?
-bool hung_up(int socket) {
-  pollfd end{socket, POLLRDHUP, 0};
-  return poll(&end, 1, 0) > 0 && (end.revents & (POLLRDHUP | POLLHUP | POLLERR)) != 0;
+/// Its number among the deadlines.
+std::uint64_t number_of(MHD_Connection* connection) {
+  const MHD_ConnectionInfo* const info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
+  return info == nullptr ? 0 : reinterpret_cast<std::uintptr_t>(info->socket_context);
 }
 
 MHD_Result send(MHD_Connection* connection, const Response& answer, bool close_behind) {
@@ -88,7 +87,7 @@ struct Listener::Daemon {
   MHD_Result take(MHD_Connection* connection, const char* method, std::string_view data, Exchange& exchange);
   MHD_Result begin(MHD_Connection* connection, const char* method, Exchange& exchange);
   MHD_Result answer(MHD_Connection* connection, bool close_behind, const Response& response);
-  void set_deadline(MHD_Connection* connection, std::optional<std::chrono::milliseconds> from_now);
+  void set_deadline(MHD_Connection* connection, std::chrono::milliseconds from_now, Phase phase);
 
   ListenerOptions options;
   Deadlines deadlines;
@@ -103,15 +102,12 @@ using Daemon = Listener::Daemon;
 
 }  // namespace
 
-void Listener::Daemon::set_deadline(MHD_Connection* connection, std::optional<std::chrono::milliseconds> from_now) {
-  const MHD_ConnectionInfo* const info = MHD_get_connection_info(connection, MHD_CONNECTION_INFO_SOCKET_CONTEXT);
-  if (info == nullptr || info->socket_context == nullptr) return;
-  const auto number = reinterpret_cast<std::uintptr_t>(info->socket_context);
-  deadlines.set(number, from_now ? std::optional(std::chrono::steady_clock::now() + *from_now) : std::nullopt);
+void Listener::Daemon::set_deadline(MHD_Connection* connection, std::chrono::milliseconds from_now, Phase phase) {
+  deadlines.set(number_of(connection), std::chrono::steady_clock::now() + from_now, phase);
 }
 
 MHD_Result Listener::Daemon::answer(MHD_Connection* connection, bool close_behind, const Response& response) {
-  set_deadline(connection, options.whole_answer);
+  set_deadline(connection, options.whole_answer, Phase::fetches);
   return send(connection, response, close_behind);
 }
 
@@ -134,7 +130,7 @@ MHD_Result Listener::Daemon::take(MHD_Connection* connection, const char* method
     return MHD_YES;
   }
   if (exchange.answer) return answer(connection, false, *exchange.answer);
-  set_deadline(connection, std::nullopt);
+  deadlines.rest(number_of(connection));
   MHD_suspend_connection(connection);
   const auto done = [connection, &exchange](Response response) {
     exchange.answer = std::move(response);
@@ -159,7 +155,7 @@ MHD_Result on_request(void* daemon, MHD_Connection* connection, const char*, con
 
 void* on_target(void* its_daemon, const char* target, MHD_Connection* connection) try {
   auto& daemon = *static_cast<Daemon*>(its_daemon);
-  daemon.set_deadline(connection, daemon.options.whole_request);
+  daemon.set_deadline(connection, daemon.options.whole_request, Phase::sends);
   auto exchange = std::make_unique<Exchange>();
   exchange->target = target;
   ++daemon.under_way;
@@ -170,7 +166,7 @@ void* on_target(void* its_daemon, const char* target, MHD_Connection* connection
 
 void on_completed(void* its_daemon, MHD_Connection* connection, void** context, MHD_RequestTerminationCode) {
   auto& daemon = *static_cast<Daemon*>(its_daemon);
-  daemon.set_deadline(connection, daemon.options.idle + daemon.options.whole_request);
+  daemon.set_deadline(connection, daemon.options.idle + daemon.options.whole_request, Phase::sends);
   if (*context == nullptr) return;
   delete static_cast<Exchange*>(*context);
   *context = nullptr;

@@ -259,6 +259,31 @@ TEST(Listener, starting_and_stopping_at_once_is_clean) {
   for (int i = 0; i < 50; ++i) const Echo echo;
 }
 
+TEST(Listener, who_leaves_in_the_middle_of_a_request_makes_room_soon) {
+  ListenerOptions options;
+  options.most_per_address = 10;
+  const Echo echo(options);
+  for (int i = 0; i < 10; ++i) {  // its last bytes and its end come together
+    RawClient client = echo.client();
+    client.send("GET / HT");
+  }
+  int status = 0;
+  for (int tries = 0; tries < 50 && status == 0; ++tries) {
+    status = status_of(echo.answer_to(get("/")));
+    if (status == 0) std::this_thread::sleep_for(milliseconds(100));
+  }
+  EXPECT_EQ(status, 200) << "long before the 10 s that a request may take";
+}
+
+TEST(Listener, who_has_finished_sending_is_answered) {
+  const Echo echo;
+  RawClient client = echo.client();
+  client.send(get("/park"));
+  client.finish_sending();
+  std::this_thread::sleep_for(milliseconds(100));
+  EXPECT_EQ(status_of(client.receive()), 200);
+}
+
 TEST(Listener, one_address_cannot_take_all_connections) {
   ListenerOptions options;
   options.most_connections = 20, options.most_per_address = 5;

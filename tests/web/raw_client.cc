@@ -31,6 +31,8 @@ void RawClient::close_now() {
   socket_ = -1;
 }
 
+void RawClient::finish_sending() const { shutdown(socket_, SHUT_WR); }
+
 bool RawClient::send(const std::string& bytes) const {
   for (std::size_t at = 0; at < bytes.size();) {
     const ssize_t sent = ::send(socket_, bytes.data() + at, bytes.size() - at, MSG_NOSIGNAL);

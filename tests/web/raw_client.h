@@ -31,6 +31,8 @@ class RawClient {
   [[nodiscard]] std::optional<RawAnswer> receive();
   /// Is the connection closed by the other end within the patience, with nothing more to read?
   [[nodiscard]] bool is_closed();
+  /// Closes our half: nothing more is sent, answers can still come.
+  void finish_sending() const;
   void close_now();
 
  private:

@@ -42,7 +42,7 @@ TEST(Deadlines, a_socket_is_shut_when_its_time_is_over_and_not_before) {
   const Moment now = std::chrono::steady_clock::now();
   deadlines.add(late.ends[0], now + seconds(1000));
   deadlines.add(soon.ends[0], now + milliseconds(50));
-  deadlines.set(deadlines.add(never.ends[0], now + milliseconds(50)), std::nullopt);
+  deadlines.rest(deadlines.add(never.ends[0], now + milliseconds(50)));
   EXPECT_TRUE(soon.is_shut(seconds(10)));
   EXPECT_FALSE(late.is_shut(milliseconds(50)));
   EXPECT_FALSE(never.is_shut(milliseconds(50)));
@@ -53,10 +53,24 @@ TEST(Deadlines, an_earlier_deadline_and_a_later_one_are_heeded) {
   Deadlines deadlines;
   const Moment now = std::chrono::steady_clock::now();
   const auto one = deadlines.add(earlier.ends[0], now + seconds(1000)), other = deadlines.add(later.ends[0], now + milliseconds(100));
-  deadlines.set(other, now + seconds(1000));
-  deadlines.set(one, now + milliseconds(20));
+  deadlines.set(other, now + seconds(1000), Phase::sends);
+  deadlines.set(one, now + milliseconds(20), Phase::sends);
   EXPECT_TRUE(earlier.is_shut(seconds(10)));
   EXPECT_FALSE(later.is_shut(milliseconds(200)));
+}
+
+TEST(Deadlines, who_leaves_while_it_sends_is_shut_soon_and_who_waits_for_an_answer_is_not) {
+  const SocketPair sends, fetches, rests;
+  Deadlines deadlines({milliseconds(10), milliseconds(30)});
+  const Moment late = std::chrono::steady_clock::now() + seconds(1000);
+  deadlines.add(sends.ends[0], late);
+  deadlines.set(deadlines.add(fetches.ends[0], late), late, Phase::fetches);
+  deadlines.rest(deadlines.add(rests.ends[0], late));
+  EXPECT_FALSE(sends.is_shut(milliseconds(100)));
+  for (const SocketPair* pair : {&sends, &fetches, &rests}) shutdown(pair->ends[1], SHUT_WR);
+  EXPECT_TRUE(sends.is_shut(seconds(10)));
+  EXPECT_FALSE(fetches.is_shut(milliseconds(100)));
+  EXPECT_FALSE(rests.is_shut(milliseconds(100)));
 }
 
 TEST(Deadlines, what_was_removed_is_left_alone) {
