@@ -88,6 +88,8 @@ TEST_F(Serve, what_does_not_fit_is_refused_before_it_reaches_the_house) {
       {"a field twice", RawRequest{"POST /api/pair", host, own, R"({"code":"1","code":"2"})"}.bytes(), 400},
       {"too long a body", RawRequest{"POST /api/pair", host, own, std::string(65'537, ' ')}.bytes(), 413},
       {"no cookie", get(served, "/api/me"), 401},
+      {"a role too low", RawRequest{"POST /api/trace", host, own, R"({"do":"undo"})"}.bytes(), 403},
+      {"a role too low to change the record", RawRequest{"POST /api/survey", host, own, R"({"do":"enter","text":"Attic: 1l"})"}.bytes(), 403},
       {"no such request", RawRequest{"POST /api/pair2", host, own, "{}"}.bytes(), 404},
       {"a question that is told", RawRequest{"POST /api/me", host, own, "{}"}.bytes(), 405},
       {"OPTIONS", RawRequest{"OPTIONS /api/pair", host, "Origin: http://evil.example\r\n", ""}.bytes(), 405},
@@ -228,7 +230,7 @@ std::string spoilt(std::string bytes, std::mt19937_64& random) {
 void send_spoilt(const Served& served, const std::string& cookie, int times) {
   const std::string host = served.host();
   const std::string wells[] = {get(served, "/api/wait?since=1&x=%20", cookie), get(served, "/"), RawRequest{"POST /api/pair", host, page_headers(host, cookie), R"({"code":"12345678"})"}.bytes(),
-                               RawRequest{"POST /api/trace", host, page_headers(host, cookie), R"({"answer":"dead","key":"abcdefgh1"})"}.bytes()};
+                               RawRequest{"POST /api/trace", host, page_headers(host, cookie), R"({"do":"answer","answer":"done","key":"abcdefgh1"})"}.bytes()};
   std::vector<std::thread> senders;
   for (int sender = 0; sender < 4; ++sender)
     senders.emplace_back([&, sender] {
