@@ -80,7 +80,7 @@ LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
   if (!look.code || item.codes.empty() || !plain.fits) return plain;
   LabelFace best;
   CodeSize code;
-  constexpr std::size_t kMostTried = 5;
+  constexpr std::size_t kMostTried = 9;
   const std::vector<CodeSize> sizes = codes_within(item, look, most_code_mm(look));
   for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
     LabelFace face = words_with(item, look, sizes[i].side_mm);

@@ -191,6 +191,7 @@ TEST(Flashlight, codes_of_wall_and_plates_are_read_from_one_of_five_frames) {
         const std::size_t before = each.either;
         for (unsigned frame = 0; frame < 5 && each.either == before; ++frame) each.add(test::photographed(page, 300, code.area, frame_of(code.area, light, 10 * number + frame)), text);
         ++codes, read += each.either > before;
+        if (count_more() && each.either == before) std::printf("not read: %.3f mm, %s: %s\n", code.area.width / (code.code.modules + 2 * kQuietModules), is_quartile(*sheet, code, text) ? "Q" : "M", text.c_str());
       });
       std::printf("%s, light %.2f, noise %.0f: %u of %u codes; frames: ", sheet->name.c_str(), light.light, light.noise, read, codes);
       each.print("");

@@ -123,6 +123,14 @@ SetOfSheets set_of_sheets(const Record& record) {
   return set;
 }
 
+SetOfSheets sheets_without_plan(const Record& record) {
+  SetOfSheets set;
+  add_cards(record, std::nullopt, set);
+  add_papers(record, {PaperKind::packet, PaperKind::floor_plan, PaperKind::signs}, std::nullopt, set);
+  if (!record.house.points.empty()) add_by_room(record, set), add_plates(record, std::nullopt, set);
+  return set;
+}
+
 SetOfSheets sheets_for(const Record& record, Location location) {
   SetOfSheets set;
   add_cards(record, location, set);

@@ -27,5 +27,7 @@ using SetOfSheets = std::vector<std::unique_ptr<SheetOfSet>>;
 
 /// Directories, by room, labels, papers, copy: on letter paper, with check codes in their places.
 [[nodiscard]] SetOfSheets set_of_sheets(const Record& record);
+/// Those of any house: without the papers of a plan and without the copy.
+[[nodiscard]] SetOfSheets sheets_without_plan(const Record& record);
 
 }  // namespace ohmstead::test
