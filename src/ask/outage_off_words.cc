@@ -27,13 +27,8 @@ std::string short_handle_text(const OutageView& view, const Names& names, const 
 
 bool same_thing(const Consumer& a, const Consumer& b) { return a.load == b.load && a.guest == b.guest; }
 
-/// Wired in and switched by a float or thermostat, such as a well pump, and alone on its handle: there may be no switch to be found.
 bool goes_off_by_its_handle(const OutageView& view, const Consumer& one) {
-  if (one.load < 0 || one.unit < 0) return false;
-  const Load& load = view.house.loads[static_cast<std::size_t>(one.load)];
-  const OutageUnit& unit = view.gear.units[static_cast<std::size_t>(one.unit)];
-  const Point& point = view.house.points[view.gear.loads[static_cast<std::size_t>(one.load)].point];
-  if (!starts_itself(load) || point.kind != PointKind::appliance || unit.points.size() != 1) return false;
+  if (one.load < 0 || one.unit < 0 || !view.gear.loads[static_cast<std::size_t>(one.load)].by_handle) return false;
   return std::ranges::none_of(consumers_now(view.gear, view.now), [&](const Consumer& other) { return other.unit == one.unit && !same_thing(other, one); });
 }
 

@@ -35,6 +35,7 @@ class SourceWords {
         return add(LineKind::caution, cited(Fact::no_backfeed));
       case start_source:
         add(LineKind::answer, "Start " + source() + ".");
+        if (is_engine(view_) && view_.now.started_at.empty()) return;
         return add(LineKind::detail, is_engine(view_) ? "If its engine runs already, turn its own breaker off and on again." : "If it has shut itself off, switch it off, wait, and on again.");
       case warm_up:
         add(LineKind::answer, "Let " + source() + " run for about 3 minutes with nothing on it.");
@@ -91,7 +92,7 @@ class SourceWords {
   }
 
   void say_no_source() {
-    add(LineKind::answer, source() + " does not start.");
+    add(LineKind::answer, capital(source()) + " does not start.");
     add(LineKind::detail, "Look at: fuel and its valve, the oil level, the switch, the choke, the battery that starts it. Try again when something was done.");
     add(LineKind::detail, cited(Fact::refuel_cold));
     if (std::ranges::any_of(view_.gear.loads, [](const OutageLoad& load) { return load.worth >= kLifeWorth; })) add(LineKind::detail, cited(Fact::medical_plan));

@@ -220,7 +220,7 @@ class StepWords {
       if (view_.gear.loads[load].worth >= kLifeWorth)
         add(LineKind::caution, load_text(view_.house, view_.house.loads[load]) + " is without power for a moment: have its battery or cylinder at hand.");
     if (const auto items = comes_on_items(view_, unit); !items.empty()) add(LineKind::detail, "On it: " + joined(items) + ".");
-    if (view_.now.running) add(LineKind::detail, "If nothing on it comes on, move it back to BACKUP: the power from the street is not good yet.");
+    if (view_.now.running) add(LineKind::detail, "If nothing on a handle comes on, move that handle back to BACKUP: the power from the street is not good yet.");
   }
 
   void say_switch_off() {

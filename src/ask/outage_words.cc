@@ -61,7 +61,7 @@ std::vector<std::string> comes_on_items(const OutageView& view, int unit) {
   std::vector<std::size_t> others = one.points;
   for (const std::size_t l : one.loads) {
     std::erase(others, view.gear.loads[l].point);
-    if (!is_off(view.now.loads[l])) items.push_back(load_text(view.house, view.house.loads[l]));
+    if (!is_off(view.now.loads[l]) || (view.gear.loads[l].by_handle && view.now.loads[l] == LoadStands::off_for_a_while)) items.push_back(load_text(view.house, view.house.loads[l]));
   }
   for (const std::string& room : points_by_room(view.house, others)) items.push_back(room);
   return items;
@@ -282,7 +282,7 @@ Lines words_of_may_i(const OutageView& view, const Names& names, const std::stri
       tell(LineKind::answer, "No, not at " + place + ": the small breaker of its circuit carries " + watts_text(answer.circuit_watts) + ", and " + name + reckoned + " is more.");
       tell(LineKind::detail, less);
       break;
-    case MayIKind::not_carried: tell(LineKind::answer, "No. It has no power in this outage: the circuit of " + place + " is not carried by " + source_name(view) + "."); break;
+    case MayIKind::not_carried: tell(LineKind::answer, "No. It has no power in this outage: the circuit of " + place + " is not carried by " + source_name(view) + "."); say_left(view, outage_status(view, view.now.began), lines); break;
     case MayIKind::not_on_yet: tell(LineKind::answer, "Not yet. " + capital(place) + " has no power now" + (handle.empty() ? "." : "; it comes on with " + handle + ".")); break;
     case MayIKind::no_source: tell(LineKind::answer, "No. " + capital(source_name(view)) + " is not running, so nothing at " + place + " has power."); break;
     case MayIKind::feed_not_known: tell(LineKind::answer, "It cannot be said: nobody has found out which breaker feeds " + place + ". Leave it off, or use another receptacle."); break;

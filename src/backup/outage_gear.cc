@@ -125,6 +125,11 @@ class GearBuilder {
       }
       gear_.loads.push_back(one);
     }
+    for (const OutageUnit& unit : gear_.units) {
+      if (unit.points.size() != 1 || unit.loads.size() != 1 || house_.points[unit.points[0]].kind != PointKind::appliance) continue;
+      OutageLoad& alone = gear_.loads[unit.loads[0]];
+      alone.by_handle = alone.draw.starts_itself;
+    }
   }
 
   [[nodiscard]] bool in_plan(std::uint32_t handle) const {

@@ -20,6 +20,7 @@ struct OutageLoad {
   int worth = 0;                ///< the more, the later it is switched off to make room (kLifeWorth: never)
   int unit = -1;                ///< place in OutageGear::units; -1: nothing of this source carries it
   StartLoad draw;               ///< on the legs of the source; nothing where its watts are not known
+  bool by_handle = false;       ///< wired in, started by a float or thermostat, and alone on its unit: its handle is its switch
 };
 inline constexpr int kLifeWorth = 100;
 inline constexpr int kGuestWorth = 5;  ///< of a thing that is in no record

@@ -100,6 +100,9 @@ class Reader {
     std::erase(now_.stuck, found->group);
     std::erase(now_.dark, found->group);
     const int unit = gear_.unit_of(found->group);
+    if (unit >= 0 && event.stands != kOff)
+      for (const std::size_t load : gear_.units[static_cast<std::size_t>(unit)].loads)  // its handle was its switch
+        if (gear_.loads[load].by_handle && now_.loads[load] == LoadStands::off_for_a_while) now_.loads[load] = LoadStands::not_said;
     if (unit < 0 || event.stands != gear_.units[static_cast<std::size_t>(unit)].on) return;
     std::erase(now_.left_out, found->group);
     came_on();
@@ -136,6 +139,7 @@ class Reader {
       if (on && unit >= 0) std::erase(now_.left_out, gear_.units[static_cast<std::size_t>(unit)].handle);
       const bool room = event.text.starts_with(outage_log::kToMakeRoom), a_while = event.text.starts_with(outage_log::kForAWhile);
       now_.loads[at] = on ? LoadStands::on : room ? LoadStands::off_for_room : a_while ? LoadStands::off_for_a_while : LoadStands::off;
+      if (a_while && gear_.loads[at].by_handle) move_handle(gear_.graph, now_.state, gear_.units[static_cast<std::size_t>(unit)].handle, kOff);
       return;
     }
     std::erase_if(now_.guests, [&](const GuestThing& guest) { return guest.text == event.text; });

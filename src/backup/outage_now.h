@@ -10,7 +10,7 @@
 //   note with `source` that runs: try again (what did not come on), left dark (it is not asked about any more)
 //   utility_lost:                not good yet (it was back, and nothing came on)
 //   load_off:                    to make room (it comes back on when it fits), for a while (the same, but it makes
-//                                nobody switch off what a person made room for)
+//                                nobody switch off what a person made room for; of a load whose handle is its switch: that went to off)
 //   a line of an answer that took several: with the line before
 // source_started with running_watts: it gives no more than that from now on.
 // overload with `handle`, `load` or the text of a guest's thing: what stays off from now on because of it.

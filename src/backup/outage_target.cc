@@ -195,7 +195,8 @@ std::vector<Consumer> consumers_now(const OutageGear& gear, const OutageNow& now
     one.left_out = stands == LoadStands::left_out || (load.unit >= 0 && !closed && std::ranges::find(now.left_out, gear.units[at(load.unit)].handle) != now.left_out.end());
     one.dark = one.on && ((closed && now.is_dark(gear.units[at(load.unit)].handle)) || std::ranges::find(now.dark_loads, l) != now.dark_loads.end());
     one.wanted = one.on || (load.use == LoadUse::together && stands != LoadStands::off && stands != LoadStands::left_out && (!closed || power));
-    one.would_start = switched_on && !one.on;
+    const bool by_handle = load.by_handle && stands == LoadStands::off_for_a_while && !closed;  // it starts when that is moved back
+    one.would_start = (switched_on || by_handle) && !one.on;
     all.push_back(one);
   }
   for (std::size_t g = 0; g < now.guests.size(); ++g) {

@@ -136,6 +136,17 @@ TEST_F(OutageWords, of_two_things_on_one_handle_the_one_that_is_too_much_goes_of
   EXPECT_THAT(said, Not(HasSubstr("to OFF"))) << "the handle would take the other with it: " << said;
 }
 
+TEST_F(OutageWords, who_asks_where_there_is_no_power_is_told_where_there_is) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, std::string(kHouse) + "Attic: 1r\nPanel Main: 11 15\nAttic receptacle 1 <- Main 11 by J.\n").house;
+  board.emplace(house, declared_feeds(house), 0);
+  names.emplace(board->house());
+  board->begin("2026-11-27T18:00:00Z");
+  follow();
+  EXPECT_THAT(may("shaver 20 W", "attic"), testing::AllOf(HasSubstr("is not carried by"), HasSubstr("Still to be had"), HasSubstr("Kitchen")));
+}
+
 TEST_F(OutageWords, wiring_that_was_not_proved_is_said_once_at_the_start) {
   EXPECT_THAT(step(), HasSubstr("It is not proved that each handle carries what is written down"));
   follow();

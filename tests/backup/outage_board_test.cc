@@ -144,8 +144,23 @@ TEST(OutageBoard, what_a_person_switched_off_for_a_guest_comes_back_when_the_gue
   story.follow();
   story.tell({.kind = load_off, .load = story.load("furnace"), .text = std::string(outage_log::kForAWhile)});
   EXPECT_EQ(story.guest("hair dryer", "Kitchen receptacle 1", 1000), "running") << "1800 W of leg 1 with freezer and half the pump";
-  EXPECT_EQ(story.tell({.kind = load_off, .text = "hair dryer"}), "switch_on: furnace");
+  EXPECT_EQ(story.tell({.kind = load_off, .text = "hair dryer"}), "T2 backup") << "its handle is its switch";
   EXPECT_EQ(story.done(), "running");
+  EXPECT_EQ(outage_status(story.board().view(), story.time()).on.size(), 5U) << "the furnace runs again";
+}
+
+TEST(OutageBoard, a_pump_whose_handle_went_off_for_a_guest_is_reckoned_with_when_the_handle_goes_back_after_the_source_died) {
+  OutageStory story = begun(on_positions());
+  story.follow();
+  story.tell({.kind = load_off, .load = story.load("furnace"), .text = std::string(outage_log::kForAWhile)});
+  story.tell({.kind = source_stopped});
+  std::string steps;
+  for (int i = 0; i < 30 && story.board().step().kind != OutageStepKind::running; ++i) {
+    const OutageStep& step = story.board().step();
+    EXPECT_NE(step.kind, OutageStepKind::switch_on) << "there is no other switch";
+    steps += story.done() + "\n";
+  }
+  EXPECT_THAT(steps, testing::HasSubstr("T2 backup"));
 }
 
 TEST(OutageBoard, what_a_person_switched_off_for_good_is_not_asked_for_again) {
