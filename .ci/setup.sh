@@ -11,11 +11,13 @@ say_step() {
   printf '[%d/%d] %s\n' "$step_number" "$steps" "$1"
 }
 
-# missing_packages GROUP...: names of the packages of these groups that are not installed.
+# missing_packages GROUP...: names of the packages of these groups that are not installed. A line "test nodejs unless node" asks for
+# its package only where there is no such command, of whatever origin.
 missing_packages() {
-  local group package status
-  while read -r group package; do
+  local group package unless command status
+  while read -r group package unless command; do
     case " $* " in *" $group "*) ;; *) continue ;; esac
+    [ "$unless" = unless ] && command -v "$command" >/dev/null && continue
     status=$(dpkg-query -W -f '${db:Status-Status}' "$package" 2>/dev/null) || status=
     [ "$status" = installed ] || printf '%s\n' "$package"
   done < <(grep -v '^#' "$root/.ci/packages")
@@ -49,6 +51,17 @@ set_up() {
     tail -n 20 "$setup_log" >&2
     echo "The packages could not be installed. What the installer said is above and in $setup_log." >&2
     exit 1
+  fi
+}
+
+# set_up_browser_tests: what the tests of the page in a browser need, as pinned in tests/browser/package-lock.json. Without a
+# network they are skipped.
+set_up_browser_tests() {
+  [ -f "$root/tests/browser/node_modules/.package-lock.json" ] &&
+    [ "$root/tests/browser/node_modules/.package-lock.json" -nt "$root/tests/browser/package-lock.json" ] && return
+  if ! (cd "$root/tests/browser" && npm ci --ignore-scripts) </dev/null >"$setup_log" 2>&1; then
+    tail -n 5 "$setup_log" >&2
+    echo "      The tests of the page in a browser could not be set up; they are skipped." >&2
   fi
 }
 

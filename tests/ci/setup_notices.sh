@@ -14,6 +14,10 @@ fail() { echo "$1"; exit 1; }
 [ "$(missing_packages run)" = "" ] || fail "libc6 is called missing"
 [ "$(missing_packages run test)" = no-such-package-of-ours ] || fail "the missing package was not found"
 
+printf 'test no-such-package-of-ours unless sh\ntest no-such-tool-of-ours unless no-such-command-of-ours\n' >"$root/.ci/packages"
+[ "$(missing_packages test)" = no-such-tool-of-ours ] || fail "'unless' is not heeded: $(missing_packages test)"
+printf '# a comment\nrun libc6\ntest no-such-package-of-ours\n' >"$root/.ci/packages"
+
 # a user who is not root and has no sudo
 printf '#!/bin/sh\nexit 1\n' >"$root/bin/sudo"
 printf '#!/bin/sh\necho 1000\n' >"$root/bin/id"

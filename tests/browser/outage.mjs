@@ -1,0 +1,44 @@
+// The outage board: from the lights going out to the first things running, "May I ...?", a slip taken back; another phone looks on.
+
+export async function scenario(t) {
+  t.sample('home.house', true);
+  const server = await t.serve('home.house'), page = await t.join(server, 'trace', 'Ann'), family = await t.join(server, 'look', 'Kid');
+  for (const one of [page, family]) await one.click('#tab-outage');
+  await page.click('#ev-gone');
+  await page.click('#ev-gone-yes');
+  await page.waitForSelector('#o-done');
+  const says = () => page.textContent('#step');
+  t.check((await says()).includes('outdoors'), 'first the generator goes outdoors: ' + await says());
+  t.check((await page.textContent('#view')).includes('oxygen concentrator'), 'who depends on power is named');
+  await family.waitForFunction(() => document.querySelector('#step').textContent.includes('outdoors'));
+  t.equal(await family.$('#o-done'), null, 'who may only look answers nothing');
+  await t.picture(page, 'outdoors');
+  await t.picture(family, 'family');
+  const terminal = JSON.parse(t.run('-f', 'home.house', 'outage', '--json'));
+  const words = terminal.lines.slice(terminal.step_at).map(line => line.text);
+  for (const text of words) t.check((await says()).includes(text), 'the words of the terminal: ' + text);
+
+  let steps = 0;
+  for (; steps < 40; steps++) {
+    const board = await page.evaluate(() => S.outage);
+    if (!board.step.answers.length || board.on.length >= 2) break;
+    await page.click('#o-done');
+    await page.waitForFunction(was => S.outage.revision !== was, board.revision);
+  }
+  const running = await page.evaluate(() => S.outage.on.map(one => one.name || one.guest));
+  t.check(running.length >= 2, `running after ${steps} steps: ${running}`);
+  await t.picture(page, 'running');
+  const lines = await page.evaluate(() => S.outage.log_lines);
+  await page.click('#undo');
+  await page.waitForFunction(was => S.outage.log_lines !== was, lines);
+
+  await page.fill('#may-thing', 'kettle 1500 W');
+  await page.fill('#may-at', 'Kitchen receptacle 1');
+  await page.click('#mayask');
+  await page.waitForSelector('form .plate');
+  t.check((await page.textContent('form .plate')).length > 10, 'May I ...? is answered');
+  await page.click('#s-happened');
+  await page.fill('#ev-note', 'neighbor has <b>gas</b>');
+  await page.click('#ev-notego');
+  await page.waitForFunction(() => (S.outage.log || []).some(line => JSON.stringify(line).includes('<b>gas</b>')));
+}
