@@ -126,7 +126,7 @@ const refresh = async () => {
     else if (name === 'write' && may('change')) await fetchSurvey();
     else if (name === 'outage') await fetchOutage();
     if (!S.view || (S.stale && !['trace', 'write', 'outage'].includes(name))) await fetchHouse();
-    draw();
+    if (document.activeElement.tagName !== 'SELECT') draw();  // a list that is open would close
   } catch (e) {
     if (e.offline) online(false);
     else if (e.status !== 401) { if (e.status) say(e.message, true); else throw e; }

@@ -24,6 +24,7 @@ const ask = async (method, path, body, ms = ASK_MS, stop = null) => {
   } catch (e) {
     throw { offline: true, message: W.unreachable };
   } finally { clearTimeout(timer); }
+  online(true);
   let json = null;
   try { json = JSON.parse(text); } catch (e) { throw { status: answer.status, message: W.unreachable }; }
   if (!answer.ok) {
@@ -31,7 +32,6 @@ const ask = async (method, path, body, ms = ASK_MS, stop = null) => {
     if (answer.status === 401) unpaired();
     throw { status: answer.status, kind: error.kind, message: error.message || String(answer.status) };
   }
-  online(true);
   return json;
 };
 

@@ -21,9 +21,9 @@ const sure = (text, run, id) => S.asking === id
 
 const outageAnswers = board => {
   const step = board.step, waiting = Queue.of(OUTAGE), order = ['done', 'no', 'no_effect'];
-  if (waiting.length) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
+  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
   const words = (W.outageBy[step.kind] || []), text = a => words[order.indexOf(a)] || W.outageAnswers[a];
-  return el('div.bar.answers', el('div.bigs', step.answers.map(a => el('button', { type: 'button', id: 'o-' + a, class: 'answer ' + a, on: { click: () => tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)) } }, el('b', text(a))))));
+  return el('div.bar.answers', el('div.bigs', step.answers.map(a => el('button', { type: 'button', id: 'o-' + a, class: 'answer ' + a, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => Queue.of(OUTAGE).length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)) } }, el('b', text(a))))));
 };
 const mayForm = () => el('form', { on: { submit: async event => {
   event.preventDefault();

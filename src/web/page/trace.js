@@ -16,7 +16,7 @@ const takeTrace = trace => {
     say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : W.elsewhere);
     if (myTurn(me, step) && navigator.vibrate) navigator.vibrate(120);
   }
-  if (me.place === 'rooms' && me.ready && isMove(was) && !isMove(step)) setPlace('rooms', false);
+  if (me.place === 'rooms' && me.ready && isMove(was)) setPlace('rooms', false);  // ready is for one move
 };
 const isMove = step => step.kind === 'open' || step.kind === 'close';
 const myTurn = (me, step) => me.place === 'both' || !step.by_helper === (me.place === 'rooms') || step.kind === 'caution';
@@ -43,13 +43,13 @@ const answerStep = (word, more) => {
   Queue.add(TRACE, { do: 'answer', answer: word, step: step.step, ...more }, W.answers[word],
     answer => {
       if (answer.answer && answer.answer.type === 'error') { say(W.refused + answer.answer.message, true); return; }
-      say(W.answered(W.answers[word]));
       nextStep(answer);
+      say(`${W.answered(W.answers[word])} ${sentences(textFor(meOf(S.trace), S.trace.step))[0].textContent}`);
     }, refused => { S.saidStep = 0; say(W.refused + refused.message, true); refresh(); });
   draw();
 };
 const nextStep = answer => {
-  if (answer.answer && answer.answer.type === 'step') { takeTrace({ ...S.trace, step: answer.answer, change: answer.change }); draw(); }
+  if (answer.answer && answer.answer.type === 'step') { takeTrace({ ...S.trace, step: answer.answer }); draw(); }
 };
 /** A request that is no answer to the step. */
 const traceDo = async (body, said) => {
@@ -84,8 +84,8 @@ const stepBody = (step, me) => {
 };
 const answerButtons = step => {
   const known = step.answers || [], waiting = Queue.of(TRACE);
-  if (waiting.length) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
-  const one = word => el('button', { type: 'button', id: 'a-' + word, class: 'answer ' + word, on: { click: () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)) } },
+  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
+  const one = word => el('button', { type: 'button', id: 'a-' + word, class: 'answer ' + word, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)) } },
     el('b', W.answers[word] || word), W.answersHint[word] ? el('span.small', W.answersHint[word]) : null);
   const big = known.filter(w => w === 'done' || w === 'dead' || w === 'live'), rest = known.filter(w => !big.includes(w));
   return el('div.bar.answers', { role: 'group', 'aria-label': W.kindsOfStep[step.kind] }, el('div.bigs', big.map(one)), rest.length ? el('div.bigs', rest.map(one)) : null);
