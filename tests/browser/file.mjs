@@ -34,7 +34,7 @@ export async function scenario(t) {
   await page.click(handle('Main panel breaker 9'));
   t.equal(await page.getAttribute(handle('Main panel breaker 11'), 'aria-checked'), 'false', 'the tied handle goes with it');
   await page.click('#back');
-  await page.click(handle('Main panel main'));
+  await page.click(handle('Main panel main breaker'));
   const dead = await off();
   t.check(dead > 100, `the main takes everything down: ${dead}`);
   await page.click('#back');

@@ -15,7 +15,7 @@ export async function scenario(t) {
   await first('dishwahser', 'Kitchen dishwasher');
   await first('FRIDGE', 'Kitchen refrigerator');
   await first('freezers', 'Storage freezer');
-  await first('garage oppener', 'Garage garage opener');
+  await first('garage oppener', 'garage opener');
   await first('k\u00eftchen r\u00e4nge', 'Kitchen range');
   await first('16b', 'Main panel breaker 16b');
   await first('oxygen', 'NE bedroom receptacle 4');

@@ -57,6 +57,8 @@ export async function scenario(t) {
     });
     t.check(seen, 'focused and not covered: ' + (await focus()).text);
   }
+  await page.fill('#q', '');
+  await page.waitForSelector('#s-room0');
   await page.focus('#s-room0');
   await press('Enter');
   t.check(await page.evaluate(() => document.querySelector('#d-room0').open), 'Enter opens a room');
