@@ -42,10 +42,15 @@ HouseDesk::Json HouseDesk::trace(const Device& device, const Json& request) {
   } else if (auto told = now.desk.told(request)) {
     answer = std::move(*told);
   } else {
+    const StepKind was = now.session.step().kind;
     const std::string what = now.desk.change(request);
     keep(what, now.session.house(), key);
     now.desk.next();
     board_.reset();
+    if (was == StepKind::open || was == StepKind::close) {
+      const std::lock_guard shown(show_);
+      people_.handle_moved();
+    }
     publish();
     changes_.step();
     answer = now.desk.step();

@@ -13,6 +13,11 @@ bool People::stand(const Device& device, Standpoint place, bool ready) {
   return news;
 }
 
+void People::handle_moved() {
+  for (auto& [number, person] : persons_)
+    if (person.place == Standpoint::rooms) person.ready = false;
+}
+
 bool People::leave(std::uint64_t device) {
   const bool had_a_place = place_of(device) != Standpoint::away;
   persons_.erase(device);

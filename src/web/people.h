@@ -26,6 +26,8 @@ class People {
  public:
   /// Somebody takes a place. True if it is news.
   bool stand(const Device& device, Standpoint place, bool ready);
+  /// A handle was moved: those in the rooms say anew when they are ready for the next.
+  void handle_moved();
   /// A device is gone. True if it had a place.
   bool leave(std::uint64_t device);
 

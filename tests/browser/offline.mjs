@@ -67,7 +67,6 @@ export async function scenario(t) {
 
   // a tap that is kept outlives the page being loaded again
   await page.click('#tab-write');
-  await page.click('.tile:has-text("Loft")');
   await page.route('**/api/survey', route => (route.request().method() === 'POST' ? route.abort('internetdisconnected') : route.continue()));
   await page.click('#t-light');
   await page.waitForSelector('#net:not(:empty)');

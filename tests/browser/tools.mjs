@@ -159,11 +159,12 @@ export class Eyes {
     this.breakers = new Map(record.breaker.map(b => [`${panels.get(b.panel).name} ${number(b)}`, b]));
     this.panels = panels;
     const rooms = new Map(record.room.map(r => [r.id, r.name]));
-    this.points = new Map(record.point.map(p => [`${rooms.get(p.room)},${p.name}${p.half === 'both' ? '' : ' ' + p.half}`, p.id]));
+    this.points = new Map(record.point.map(p => [`${rooms.get(p.room)},${p.name}`, p.id]));
     this.feeds = new Map();
     for (const row of fs.readFileSync(path.join(kSample, 'truth.csv'), 'utf8').trim().split('\n').slice(1)) {
       const [room, point, , panel, breaker, , atStart] = row.split(',');
       const id = this.points.get(`${room},${point}`);
+      if (!id) throw new Error(`the truth names ${room}, ${point}, which is not in the house`);
       if (!this.feeds.has(id)) this.feeds.set(id, { by: [], atStart: Number(atStart) });
       if (panel) this.feeds.get(id).by.push(this.breakers.get(`${panel} ${breaker}`));
     }

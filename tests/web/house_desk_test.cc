@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
 #include <thread>
 
 #include "house/error.h"
@@ -110,6 +111,28 @@ TEST(HouseDesk, two_people_at_their_places_are_a_helper_and_a_walker_and_each_se
   EXPECT_FALSE(manner_of(on.on_disk()).helper);
   EXPECT_EQ(on.desk->trace(on.ana)["people"].size(), 1U);
   EXPECT_NE(refusal([&] { (void)on.desk->stand(on.ana, {{"place", "roof"}}); }), "");
+}
+
+TEST(HouseDesk, ready_is_for_one_move_of_a_handle) {
+  Desk on;
+  (void)on.desk->stand(on.ana, {{"place", "panel"}, {"ready", true}});
+  (void)on.desk->stand(on.ben, {{"place", "rooms"}, {"ready", true}});
+  const auto ready = [&] {
+    std::map<std::string, bool> all;
+    const Json now = on.desk->trace(on.ana);
+    for (const Json& person : now["people"]) all[person.at("place")] = person.at("ready");
+    return all;
+  };
+  Json step = on.desk->trace(on.ana)["step"];
+  for (int i = 0; step.at("kind") == "caution"; ++i) {
+    EXPECT_TRUE(ready()["rooms"]);
+    step = on.desk->trace(on.ben, answer_to(step, "caution" + std::to_string(i) + "key"))["answer"];
+  }
+  ASSERT_EQ(step.at("kind"), "open");
+  EXPECT_TRUE(ready()["rooms"]);
+  (void)on.desk->trace(on.ana, answer_to(step, "thehandle1"));
+  EXPECT_FALSE(ready()["rooms"]);
+  EXPECT_TRUE(ready()["panel"]);
 }
 
 TEST(HouseDesk, another_programs_change_is_noticed_and_gone_on_from) {

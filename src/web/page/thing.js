@@ -60,6 +60,8 @@ const offWith = (variable, without) => {
   return [...change.off, ...change.part, ...change.unknown].filter(i => i !== without && stateOf(S.view.points[i].diagram, usualAt()) === WORKS);
 };
 
+const offRefs = () => movedVariables().filter(v => S.at[v] === 0).flatMap(v => S.view.variables[v].handles.slice(0, 1)).map(h => encodeURIComponent(S.view.handles[h].ref)).join(',');
+
 const chain = point => {
   const top = S.view.sources[0], way = point.way.map(i => S.view.handles[i]);
   return el('ol.chain', top && way.length ? el('li.end', top.name) : null,
@@ -83,7 +85,7 @@ function viewThing([id]) {
     section(W.work, answer(Answers.of('isolate', id))),
     section(W.way, chain(point)),
     section(W.details, answer(Answers.of('where', id)), point.loads.map(l => S.view.loads[l].words ? el('p', S.view.loads[l].words) : null)),
-    S.served ? folded(W.restore, 'restore', S.open.has('restore') ? answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=`)) : el('p.wait', W.loading)) : null,
+    S.served ? folded(W.restore, 'restore', S.open.has('restore') ? answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`)) : el('p.wait', W.loading)) : null,
     el('p', link(`floor/${floor}/${point.room}`, W.onPlan))];
 }
 

@@ -16,7 +16,6 @@ const takeTrace = trace => {
     say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : W.elsewhere);
     if (myTurn(me, step) && navigator.vibrate) navigator.vibrate(120);
   }
-  if (me.place === 'rooms' && me.ready && isMove(was)) setPlace('rooms', false);  // ready is for one move
 };
 const isMove = step => step.kind === 'open' || step.kind === 'close';
 const myTurn = (me, step) => me.place === 'both' || !step.by_helper === (me.place === 'rooms') || step.kind === 'caution';
