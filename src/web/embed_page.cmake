@@ -1,4 +1,4 @@
-# cmake -DFOLDER=src/web/page -DOUT=x.cc -P embed_page.cmake
+# cmake -DFOLDER=src/web/page -DOUT=x.cc -DMINIFY=program-or-nothing -P embed_page.cmake
 cmake_minimum_required(VERSION 3.25)
 # The page's files as texts of the program. Styles and scripts are those of order.txt, in its order; another .css or .js in the folder
 # is an error, so that none is forgotten.
@@ -11,12 +11,18 @@ foreach(name ${there})
 endforeach()
 file(READ ${FOLDER}/page.html html HEX)
 file(READ ${FOLDER}/icon.svg svg HEX)
-set(css "")
-set(js "")
-foreach(name ${order})
-  string(REGEX REPLACE "^.*\\." "" kind ${name})
-  file(READ ${FOLDER}/${name} bytes HEX)
-  string(APPEND ${kind} "${bytes}")
+# One style and one script, made short by MINIFY where the machine has it; they do the same as they are written.
+foreach(kind css js)
+  set(parts ${order})
+  list(FILTER parts INCLUDE REGEX "\\.${kind}$")
+  list(TRANSFORM parts PREPEND ${FOLDER}/)
+  execute_process(COMMAND ${CMAKE_COMMAND} -E cat ${parts} OUTPUT_FILE ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY)
+  if(MINIFY)
+    execute_process(COMMAND ${MINIFY} --type ${kind} -o ${OUT}.short.${kind} ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY ERROR_VARIABLE said)
+    file(READ ${OUT}.short.${kind} ${kind} HEX)
+  else()
+    file(READ ${OUT}.${kind} ${kind} HEX)
+  endif()
 endforeach()
 set(text "// Made from src/web/page when the program is built.\n#include \"web/page_files.h\"\n\nnamespace ohmstead::web {\n\nnamespace {\n")
 foreach(kind html css js svg)
