@@ -83,7 +83,7 @@ void ServeTerminal::show_offer(Role role) {
     say("Point the phone's camera at this code; or open " + server_.url() + " on it and type, within 3 minutes:");
   } else {
     session_.out << "Open here, in a browser:  " << url << "\n";
-    say("or open " + server_.url() + " and type, within 3 minutes:");
+    say("Or open " + server_.url() + " and type, within 3 minutes:");
   }
   session_.out << "    " << in_two(offer.digits) << '\n';
   say("The code is for one device, which then " + std::string(may_words(role)) + ".");

@@ -97,6 +97,7 @@ void Answering::park(Parked parked, Asker asker) {
   const std::uint64_t wakes = wakes_;
   held.unlock();
   if (auto answer = ask_once(parked, false)) {
+    parked.answer = nullptr;  // what it holds is free before the other end can ask again
     asker.done(std::move(*answer));
     held.lock();
     --parked_;
@@ -111,11 +112,13 @@ void Answering::park(Parked parked, Asker asker) {
 
 std::list<Answering::Waiting> Answering::ask(std::list<Waiting> waiting, bool over, bool look) const {
   const Moment now = std::chrono::steady_clock::now();
-  std::erase_if(waiting, [&](const Waiting& one) {
+  std::erase_if(waiting, [&](Waiting& one) {
     const bool its_end = over || now >= one.until || (look && one.asker.gone && one.asker.gone());
     auto answer = ask_once(one.parked, its_end);
-    if (answer) one.asker.done(std::move(*answer));
-    return answer.has_value();
+    if (!answer) return false;
+    one.parked.answer = nullptr;
+    one.asker.done(std::move(*answer));
+    return true;
   });
   return waiting;
 }

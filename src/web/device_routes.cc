@@ -1,6 +1,9 @@
 #include "web/device_routes.h"
 
 #include <charconv>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <nlohmann/json.hpp>
 
 #include "house/error.h"
@@ -38,6 +41,27 @@ Answer pair(Pairing& pairing, const std::string& cookie_name, const Call& call) 
   return response;
 }
 
+/// How often each device waits.
+class Waits : public std::enable_shared_from_this<Waits> {
+ public:
+  /// A place that is free again when the last copy is gone; null: this device has as many as it may.
+  std::shared_ptr<void> take(std::uint64_t device) {
+    const std::lock_guard held(mutex_);
+    if (of_device_[device] >= kMostWaits) return nullptr;
+    ++of_device_[device];
+    return {static_cast<void*>(this), [all = shared_from_this(), device](void*) { all->leave(device); }};
+  }
+
+ private:
+  void leave(std::uint64_t device) {
+    const std::lock_guard held(mutex_);
+    if (--of_device_[device] == 0) of_device_.erase(device);
+  }
+
+  std::mutex mutex_;
+  std::map<std::uint64_t, int> of_device_;
+};
+
 std::uint64_t since_of(const std::string& text) {
   std::uint64_t since = 0;
   const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), since);
@@ -60,10 +84,13 @@ Route pair_route(Pairing& pairing, const std::string& cookie_name) {
 }
 
 Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision) {
-  const auto wait = [&changes, revision](const Call& call) -> Answer {
+  const auto waits = std::make_shared<Waits>();
+  const auto wait = [&changes, revision, waits](const Call& call) -> Answer {
     const std::uint64_t since = since_of(call.request.field("since"));
+    const auto place = waits->take(call.device.number);
+    if (place == nullptr) return refusal(503, "too_many", "This device waits for news several times already; close the page elsewhere, or ask again in 3 seconds.");
     // A number of another server is not after or before ours: it is just not the number now.
-    return Parked{std::chrono::seconds(20), [&changes, revision, since](bool over) -> std::optional<Response> {
+    return Parked{std::chrono::seconds(20), [&changes, revision, since, place](bool over) -> std::optional<Response> {
                     const std::uint64_t now = changes.now();
                     if (now == since && !over) return std::nullopt;
                     return json_response({{"change", now}, {"revision", revision()}});

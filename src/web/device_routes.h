@@ -18,6 +18,9 @@ namespace ohmstead::web {
 /// POST /api/pair. Keep the pairing alive; the cookie has this name.
 [[nodiscard]] Route pair_route(Pairing& pairing, const std::string& cookie_name);
 
+/// Requests for news of one device that wait at a time; one more is answered 503, so that no device takes the places of all.
+inline constexpr int kMostWaits = 4;
+
 /// GET /api/wait. `revision` is that of the house now. Keep the counter alive.
 [[nodiscard]] Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision);
 

@@ -91,6 +91,7 @@ std::string request_for(const Json& step, std::mt19937_64& random) {
 void be_a_tracer(Load& load, const std::string& cookie, unsigned seed) {
   web::RawClient client(load.served.port(), std::chrono::seconds(30));
   std::mt19937_64 random(seed);
+  std::this_thread::sleep_for(milliseconds(static_cast<int>(1000 / load.answers_a_second) * static_cast<int>(seed % kTracers) / kTracers));  // they take turns
   while (SteadyClock::now() < load.end) {
     const auto shown = ask(load, client, get(load, "/api/trace", cookie), &load.gets);
     if (!shown || shown->status != 200) return void(++load.lost);

@@ -137,6 +137,22 @@ TEST(Answering, who_has_gone_makes_room) {
   ASSERT_TRUE(gone.is_there(seconds(10)));
 }
 
+TEST(Answering, what_a_parked_request_holds_is_free_when_it_is_answered) {
+  for (const bool at_once : {true, false}) {
+    const auto held = std::make_shared<int>(1);
+    std::atomic<bool> news{at_once};
+    std::promise<long> users;
+    Answering answering({}, [&](const Request&) {
+      return Parked{seconds(20), [&news, copy = held](bool) -> std::optional<Response> { return news ? std::optional(text("")) : std::nullopt; }};
+    });
+    answering.take(asks(""), {[&](const Response&) { users.set_value(held.use_count()); }, nullptr});
+    std::this_thread::sleep_for(milliseconds(at_once ? 0 : 50));
+    news = true;
+    answering.wake();
+    EXPECT_EQ(users.get_future().get(), 1);
+  }
+}
+
 TEST(Answering, a_slow_handler_holds_up_only_its_own_thread) {
   std::promise<void> go;
   const std::shared_future<void> gone = go.get_future().share();
