@@ -4,11 +4,14 @@
 #include <map>
 #include <set>
 
+#include "house/invariants.h"
 #include "rules/plain_words.h"
 
 namespace ohmstead {
 
 namespace {
+
+constexpr std::size_t kRoomForNumber = 8;  ///< " (12345)"
 
 /// Takes persons out of the names of one table. No name gets empty that was not, and names that were told apart still are, among
 /// rows of one `place`.
@@ -20,7 +23,7 @@ void name_without_persons(std::vector<Row>& rows, const char* other, const Place
   for (Row& row : rows) {
     const std::string stripped = without_person(row.name);
     if (stripped == row.name) continue;
-    const std::string name = stripped.empty() ? other : stripped;
+    const std::string name = stripped.empty() || stripped.size() + kRoomForNumber > kLongestName ? other : stripped;
     row.name = name;
     for (int number = 2; !taken[place(row)].insert(row.name).second; ++number) row.name = name + " (" + std::to_string(number) + ")";
   }
