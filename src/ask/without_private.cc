@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <map>
 #include <set>
+#include <string_view>
 
+#include "backup/typical_loads.h"
 #include "house/invariants.h"
 #include "rules/plain_words.h"
 
@@ -51,15 +53,31 @@ void drop_persons_from_names(House& house) {
   for (Breaker& breaker : house.breakers) breaker.old_label = without_person(breaker.old_label);
 }
 
-/// What is plugged in and somebody's life hangs on.
+/// A machine that tells of somebody's health, by the table of typical loads.
+bool tells_of_health(const std::string& name) {
+  constexpr std::string_view kMachines[] = {"oxygen concentrator", "CPAP", "ventilator", "nebulizer", "hospital bed", "wheelchair charger"};
+  const TypicalLoad* row = find_typical_load(name).row;
+  return row != nullptr && std::ranges::find(kMachines, row->name) != std::end(kMachines);
+}
+
+/// Machines that tell of somebody's health, and what is plugged in and a life hangs on.
 void drop_machines_of_persons(House& house) {
   std::set<std::uint64_t> receptacles, gone;
   for (const Point& point : house.points)
     if (point.kind == PointKind::receptacle) receptacles.insert(point.id.value);
   for (const Load& load : house.loads)
-    if (load.importance == Importance::life_safety && receptacles.contains(load.point.value)) gone.insert(load.id.value);
+    if (tells_of_health(load.name) || (load.importance == Importance::life_safety && receptacles.contains(load.point.value))) gone.insert(load.id.value);
   std::erase_if(house.loads, [&](const Load& load) { return gone.contains(load.id.value); });
   std::erase_if(house.notes, [&](const Note& note) { return note.about.kind == ThingKind::load && gone.contains(note.about.id); });
+  for (Breaker& breaker : house.breakers)
+    if (tells_of_health(breaker.old_label)) breaker.old_label.clear();
+  for (Point& point : house.points)
+    if (tells_of_health(point.name)) point.name = "appliance";
+  std::map<std::uint64_t, std::set<std::string>> taken;
+  for (Point& point : house.points) {
+    const std::string name = point.name;
+    for (int number = 2; !taken[point.room.value].insert(point.name).second; ++number) point.name = name + " (" + std::to_string(number) + ")";
+  }
 }
 
 }  // namespace

@@ -6,5 +6,6 @@
 namespace ohmstead {
 
 int run_serve(Session& session, const Arguments&) { start_other_program(session, "ohmstead-page"); }
+int run_hand_over(Session& session, const Arguments&) { start_other_program(session, "ohmstead-page"); }
 
 }  // namespace ohmstead

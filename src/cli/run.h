@@ -32,6 +32,7 @@ int run_print(Session&, const Arguments&);  ///< the same
 int run_is_it_current(Session&, const Arguments&);  ///< the same
 /// In `ohmstead` it starts `ohmstead-page`, which has the page and its server; there it serves.
 int run_serve(Session&, const Arguments&);
+int run_hand_over(Session&, const Arguments&);  ///< the same: there it writes the page as one file
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);

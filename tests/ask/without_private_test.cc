@@ -64,6 +64,22 @@ TEST(WithoutPrivate, a_machine_that_a_life_hangs_on_is_not_told_but_where_it_is_
   EXPECT_EQ(without_private(house).loads.size(), wired_in);
 }
 
+TEST(WithoutPrivate, a_machine_that_tells_of_health_is_gone_with_its_name) {
+  House house = sample_house();
+  const Id<Room> room = house.rooms[0].id;
+  for (const char* name : {"CPAP", "oxygen concentrator"}) {
+    house.points.push_back({.id = Id<Point>::fresh(), .room = room, .name = name, .kind = PointKind::appliance});
+    house.loads.push_back({.id = Id<Load>::fresh(), .point = house.points.back().id, .name = name});
+  }
+  house.breakers[0].old_label = "oxygen machine";
+  const House left = without_private(house);
+  EXPECT_EQ((left.points.end() - 2)->name, "appliance");
+  EXPECT_EQ((left.points.end() - 1)->name, "appliance (2)");
+  EXPECT_TRUE(std::ranges::none_of(left.loads, [](const Load& load) { return load.name == "CPAP" || load.name == "oxygen concentrator"; }));
+  EXPECT_EQ(left.breakers[0].old_label, "");
+  EXPECT_NO_THROW(require_sound(left));
+}
+
 TEST(WithoutPrivate, persons_go_from_names_and_names_stay_apart) {
   House house = sample_house();
   house.rooms[0].name = "Bob's room", house.rooms[1].name = "Ana's room", house.rooms[2].name = "Ana's";

@@ -1,5 +1,6 @@
 // What a record looks like to the page, for tests in other languages: `dump_view RECORD.json` prints the house view as served,
-// `--file` as in the file, `--page` the whole file, `--states COUNT` the states of all points for all single moves and COUNT random ones.
+// `--file` as in the file, `--page` the whole file, `--states COUNT` the states of all points for all single moves and COUNT random
+// ones. Instead of a record, `--random SEED` is a random house.
 
 #include <fstream>
 #include <iostream>
@@ -7,9 +8,10 @@
 #include <sstream>
 
 #include "db/interchange.h"
-#include "tests/web/page_text.h"
+#include "tests/support/random_house.h"
 #include "web/hand_over.h"
 #include "web/house_view.h"
+#include "web/page_files.h"
 
 namespace {
 
@@ -49,23 +51,29 @@ void print_states(const Record& record, int count) {
   }
 }
 
-}  // namespace
-
-int main(int count, char** words) {
-  const std::string what = count > 2 ? words[1] : "";
-  std::ifstream in(words[count - 1], std::ios::binary);
+House house_of(const std::vector<std::string>& words) {
+  constexpr int kRooms = 8;
+  if (words.size() >= 2 && words[words.size() - 2] == "--random") return random_house(std::stoull(words.back()), kRooms);
+  std::ifstream in(words.back(), std::ios::binary);
   std::ostringstream text;
   text << in.rdbuf();
-  const House house = house_from_json(text.str());
-  const std::string at = "2026-11-25T09:30:00Z";
+  return house_from_json(text.str());
+}
+
+}  // namespace
+
+int main(int count, char** given) {
+  const std::vector<std::string> words(given + 1, given + count);
+  if (words.empty()) return 2;
+  const House house = house_of(words);
+  const std::string at = "2026-11-25T09:30:00Z", what = words[0];
   if (what == "--page" || what == "--page-without-private") {
-    const web::PageText page = web::page_text();
-    std::cout << web::hand_over_page(house, {7, at, at.substr(0, 10), what != "--page", page.style, page.script});
+    std::cout << web::hand_over_page(house, {7, at, at.substr(0, 10), what != "--page", std::string(web::page_file("/page.css")), std::string(web::page_file("/page.js"))});
     return 0;
   }
   const Record record = make_record(house);
   if (what == "--states") {
-    print_states(record, std::stoi(words[2]));
+    print_states(record, std::stoi(words[1]));
     return 0;
   }
   const Names names(record.house);

@@ -15,9 +15,9 @@
 #include "house/error.h"
 #include "house/invariants.h"
 #include "html_reader.h"
-#include "page_text.h"
 #include "tests/support/random_house.h"
 #include "tests/support/traced_sample.h"
+#include "web/page_files.h"
 
 namespace ohmstead::web {
 namespace {
@@ -96,9 +96,8 @@ void expect_whole(std::uint64_t seed) {
 
 TEST(HandOver, the_sample_house_is_whole_and_small) {
   House house = traced_sample().house;
-  const PageText own = page_text();
   HandOverOptions options = kOptions;
-  options.style = own.style, options.script = own.script;
+  options.style = page_file("/page.css"), options.script = page_file("/page.js");
   const std::string page = hand_over_page(house, options);
   const HtmlPage read = read_html(page);
   expect_meant_markup(read);
