@@ -3,6 +3,7 @@
 #include "ask/outage_sheet.h"
 #include "ask/plan_answer.h"
 #include "ask/watts.h"
+#include "house/error.h"
 #include "json/json_text.h"
 #include "web/house_view_parts.h"
 
@@ -25,11 +26,20 @@ Json plan_json(const ViewInput& in, const PlanAnswer& answer) {
   return {{"source", house.sources[answer.backup.source].name}, {"lines", lines_json(words_of_plan(in.record, in.names, answer))}, {"columns", columns}};
 }
 
+/// Null where the kept plan no longer fits the record, so that nothing can be said of it.
+Json plan_or_null(const ViewInput& in, const std::optional<PlanAnswer>& plan) {
+  try {
+    return plan ? plan_json(in, *plan) : Json();
+  } catch (const Error&) {
+    return nullptr;
+  }
+}
+
 }  // namespace
 
 void add_backup(const ViewInput& in, Json& view) {
   const std::optional<PlanAnswer> plan = plan_to_live_by(in.record);
-  view["plan"] = plan ? plan_json(in, *plan) : Json();
+  view["plan"] = plan_or_null(in, plan);
   view["outage"] = nullptr;
   if (in.options.for_file && !in.record.house.sources.empty()) view["outage"] = {{"lines", lines_json(words_of_outage_sheet(in.record, plan))}};
   view["cautions"] = work_cautions(in.record.house);

@@ -66,7 +66,10 @@ html:not(.live) body { margin: 0; background: #fbfaf6; color: #14211f; }
   #paper h2 { break-after: avoid; margin-top: 1.2rem; }
   #paper h3, #paper h4, #paper caption, #paper summary { break-after: avoid; }
   #paper thead { display: table-header-group; }
-  #paper tr, #paper li, #paper p { break-inside: avoid; }
+  #paper tr, #paper li, #paper p, #paper .p-room tbody { break-inside: avoid; }
+  #paper .p-room tr:first-child { break-after: avoid; }
+  #paper th, #paper td { padding-top: .15rem; padding-bottom: .15rem; }
+  #paper details .p-note { display: none; }
   #paper .p-scroll { overflow: visible; }
   #paper details::details-content { content-visibility: visible; block-size: auto; display: block; }
   #paper summary { list-style: none; padding: .2rem 0; }

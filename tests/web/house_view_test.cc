@@ -124,6 +124,11 @@ TEST(HouseView, answers_and_the_outage_sheet_are_in_the_file_alone) {
   EXPECT_FALSE(file["outage"]["lines"].empty());
 }
 
+TEST(HouseView, a_plan_that_no_longer_fits_the_record_is_no_reason_to_show_nothing) {
+  const Record record = make_record(random_house(36, 8));  // a load of the plan is on a leg that its source does not have
+  EXPECT_TRUE(view_of(record, true)["plan"].is_null());
+}
+
 TEST(HouseView, names_of_any_kind_come_through_unchanged) {
   Record record = traced_sample();
   const std::string hostile = "</script><b>\"quotes\" & 'more' \xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D " + std::string(5000, 'x');
