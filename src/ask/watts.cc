@@ -7,12 +7,6 @@
 
 namespace ohmstead {
 
-std::string thousands(long long number) {
-  std::string digits = std::to_string(number < 0 ? -number : number);
-  for (std::size_t at = digits.size(); at > 3; at -= 3) digits.insert(at - 3, ",");
-  return (number < 0 ? "-" : "") + digits;
-}
-
 std::string watts_text(long long watts) { return thousands(watts) + " W"; }
 
 std::string range_text(const WattRange& range) {

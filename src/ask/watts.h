@@ -4,11 +4,10 @@
 #include <string>
 
 #include "backup/figures.h"
+#include "rules/calculation.h"
 
 namespace ohmstead {
 
-/// "3,600"
-[[nodiscard]] std::string thousands(long long number);
 /// "1,200 W"
 [[nodiscard]] std::string watts_text(long long watts);
 /// "500 to 1,200 W"; "500 W" where both ends are the same.
