@@ -35,6 +35,7 @@ int run_serve(Session&, const Arguments&);
 int run_hand_over(Session&, const Arguments&);  ///< the same: there it writes the page as one file
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
+int run_calculate(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);
 int run_copy(Session&, const Arguments&);
 int run_keystrokes(Session&, const Arguments&);

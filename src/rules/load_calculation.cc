@@ -107,7 +107,7 @@ std::string service_wire(int amps) {
   };
   constexpr Row kRows[] = {{100, "4", "2"}, {110, "3", "1"}, {125, "2", "1/0"}, {150, "1", "2/0"}, {175, "1/0", "3/0"}, {200, "2/0", "4/0"}};
   for (const Row& row : kRows)
-    if (row.amps == amps) return std::string("Service or main feeder of ") + std::to_string(amps) + " A in a dwelling: " + row.copper + " AWG copper or " + row.aluminum + " AWG aluminum (table 310.12, from memory).";
+    if (row.amps == amps) return std::string("Service or main feeder of ") + std::to_string(amps) + " A in a dwelling: " + row.copper + " AWG copper or " + row.aluminum + " AWG aluminum (table 310.12 of 2020 and later, from memory).";
   return "";
 }
 

@@ -93,7 +93,7 @@ double Worker::after_demand(double va) {
 
 double Worker::nameplates(LoadClass kind, LoadTopic topic) {
   for (const DwellingItem& item : given.items)
-    if (item.kind == kind) step(item.name, item.count > 1 ? std::to_string(item.count) + " x " + va_text(item.va) : "nameplate", item.va * item.count, topic);
+    if (item.kind == kind) step(item.name, item.count > 1 ? std::to_string(item.count) + " x " + va_text(item.va) : "", item.va * item.count, topic);
   return total_va(given, kind);
 }
 

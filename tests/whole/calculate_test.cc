@@ -1,0 +1,69 @@
+// `ohmstead calculate`: results, JSON, and what is refused in one sentence.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "program.h"
+
+namespace ohmstead::whole {
+namespace {
+
+using ::testing::HasSubstr;
+
+TEST(Calculate, works_without_a_house_file_and_shows_every_step) {
+  Folder folder;
+  const Ran drop = folder.run({"calculate", "drop", "--wire", "12", "--feet", "100", "--amps", "16"});
+  EXPECT_EQ(drop.code, 1);  // more than 3 %
+  EXPECT_THAT(drop.out, HasSubstr("6.18 V, 5.15 %"));
+  EXPECT_THAT(drop.out, HasSubstr("Local code and a licensed electrician decide."));
+  EXPECT_EQ(folder.run({"calculate", "drop", "--wire", "12", "--feet", "50", "--amps", "10"}).code, 0);
+  EXPECT_THAT(folder.run({"calculate", "ampacity", "--wire", "6"}).out, HasSubstr("It may carry 55.0 A, behind a breaker of at most 60 A"));
+  const Ran load = folder.run({"calculate", "load", "--area", "1500", "--item", "range 12 kW", "--item", "dryer 5.5 kW", "--json"});
+  EXPECT_EQ(load.code, 0);
+  const auto json = nlohmann::json::parse(load.out);
+  EXPECT_EQ(json["va"], 18'600);
+  EXPECT_EQ(json["neutral_va"], 14'550);
+  EXPECT_EQ(json["service_amps"], 100);
+  EXPECT_EQ(json["steps"][0]["value"], 4500);
+}
+
+TEST(Calculate, may_a_car_charger_be_added) {
+  Folder folder;
+  ASSERT_EQ(folder.start_house("Kitchen: 4r, range\nPanel Main in Kitchen 20 spaces, 100 A main: 1 20; 2+4 50\n").code, 0);
+  EXPECT_THAT(folder.run({"calculate", "add", "car", "charger", "40", "A"}).err, HasSubstr("Give the floor area"));
+  const Ran asked = folder.run({"calculate", "add", "car charger 40 A", "--area", "1500"});
+  EXPECT_EQ(asked.code, 1);
+  EXPECT_THAT(asked.out, HasSubstr("It is close"));
+  EXPECT_EQ(nlohmann::json::parse(folder.run({"calculate", "add", "car charger 16 A", "--area", "1500", "--json"}).out)["verdict"], "fits");
+}
+
+TEST(Calculate, what_does_not_exist_is_refused_in_one_sentence) {
+  Folder folder;
+  const std::vector<std::pair<std::vector<std::string>, std::string>> cases{
+      {{"load", "--area", "1500", "--edition", "2012"}, "no edition of NFPA 70"},
+      {{"load", "--area", "1500", "--edition", "2026"}, "not confirmed"},
+      {{"load"}, "--area"},
+      {{"load", "--area", "1500", "--item", "range"}, "is no load"},
+      {{"drop", "--wire", "13", "--feet", "1", "--amps", "1"}, "no wire of the size '13'"},
+      {{"drop", "--wire", "12", "--feet", "1", "--meters", "1", "--amps", "1"}, "as --feet or as --meters"},
+      {{"drop", "--wire", "12", "--feet", "1", "--amps", "1", "--metal", "gold"}, "--metal is"},
+      {{"drop", "--wire", "12", "--feet", "1", "--amps", "1", "--pf", "0.8"}, "--conduit"},
+      {{"ampacity", "--wire", "14", "--metal", "aluminum"}, "aluminum begins at 12 AWG"},
+      {{"ampacity", "--wire", "12", "--feet", "3"}, "--feet does not belong"},
+      {{"ampacity", "--wire", "12", "--ambient-c", "nan"}, "--ambient-c"},
+      {{"tea"}, "cannot be calculated"},
+  };
+  for (const auto& [words, says] : cases) {
+    std::vector<std::string> all{"calculate"};
+    all.insert(all.end(), words.begin(), words.end());
+    const Ran ran = folder.run(all);
+    EXPECT_EQ(ran.code, 4) << says;
+    EXPECT_THAT(ran.err, HasSubstr(says));
+    EXPECT_EQ(std::ranges::count(ran.err, '\n'), 1) << ran.err;
+  }
+}
+
+}  // namespace
+}  // namespace ohmstead::whole
