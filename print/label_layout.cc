@@ -27,7 +27,7 @@ struct CodeSize {
   double side_mm = 0;
 };
 
-/// Codes of at most this side, the best first: modules of the first step, the longest text, the largest module, the stronger correction.
+/// Codes of at most this side, the best first: modules of the first step, the longest text, the stronger correction, the largest module.
 std::vector<CodeSize> codes_within(const LabelItem& item, const LabelLook& look, double most_mm) {
   std::vector<CodeSize> sizes;
   const CodeClass& allowed = class_of(item, look);
@@ -38,8 +38,8 @@ std::vector<CodeSize> codes_within(const LabelItem& item, const LabelLook& look,
   };
   for (double above = 1000; const double least : allowed.steps_mm) {
     for (const std::string& text : item.codes)
-      for (const double module : modules)
-        for (const Correction correction : allowed.corrections)
+      for (const Correction correction : allowed.corrections)
+        for (const double module : modules)
           if (module >= least - 1e-6 && module < above - 1e-6) add(text, correction, module);
     above = least;
   }
@@ -80,7 +80,7 @@ LabelFace lay_out_label(const LabelItem& item, const LabelLook& look) {
   if (!look.code || item.codes.empty() || !plain.fits) return plain;
   LabelFace best;
   CodeSize code;
-  constexpr std::size_t kMostTried = 9;
+  constexpr std::size_t kMostTried = 5;
   const std::vector<CodeSize> sizes = codes_within(item, look, most_code_mm(look));
   for (std::size_t i = 0; i < std::min(sizes.size(), kMostTried); ++i) {
     LabelFace face = words_with(item, look, sizes[i].side_mm);

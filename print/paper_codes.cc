@@ -10,7 +10,7 @@ namespace ohmstead {
 
 namespace {
 
-constexpr double kCaptionMm = 5, kCodesGapMm = 3;
+constexpr double kCaptionMm = 5, kCodesGapMm = 3, kIntroMm = 8;
 constexpr const char* kIntro = "The same as plain text: scan with any phone, no network needed.";
 
 /// Lines put together to pieces of at most `most` bytes. A line that is longer alone is cut between words.
@@ -64,9 +64,11 @@ std::vector<std::string> add_codes(Paper& paper, const std::string& title, const
   for (std::size_t i = 0; i < texts.size(); ++i) texts[i] = title + (texts.size() == 1 ? "" : ", " + std::to_string(i + 1) + of) + ".\n" + texts[i];
   paper.heading(kIntro, 10);
   const Row codes = codes_in_row(texts, allowed, paper.width_mm());
+  PaperBlocks rows;
+  double high = 0;
   for (std::size_t first = 0; first < texts.size(); first += codes.in_row) {
     PaperBlock row;
-    row.above_mm = 1, row.with_next = first + codes.in_row < texts.size();  // all on one page
+    row.above_mm = 1;
     for (std::size_t i = first; i < std::min(first + codes.in_row, texts.size()); ++i) {
       const SizedCode& code = codes.codes[i];
       const double x = static_cast<double>(i - first) * codes.each_mm, quiet = kQuietModules * code.module_mm;
@@ -74,6 +76,12 @@ std::vector<std::string> add_codes(Paper& paper, const std::string& title, const
       row.texts.push_back({{x + quiet, 0, codes.each_mm - kCodesGapMm - quiet, kCaptionMm}, {Face::normal, kLeastPoints, Align::left, 1}, std::to_string(i + 1) + of});
       row.height_mm = std::max(row.height_mm, code.side_mm + kCaptionMm);
     }
+    high += row.above_mm + row.height_mm;
+    rows.push_back(std::move(row));
+  }
+  const bool one_page = high + kIntroMm <= paper.room_mm();
+  for (PaperBlock& row : rows) {
+    row.with_next = one_page && &row != &rows.back();
     paper.add(std::move(row));
   }
   return texts;
