@@ -5,6 +5,7 @@
 #include "backup/outage_status.h"
 #include "house/error.h"
 #include "house/index.h"
+#include "json/json_text.h"
 #include "json/json_line.h"
 #include "json/json_outage.h"
 #include "json/outage_desk.h"
@@ -35,9 +36,7 @@ OutageBoard& HouseDesk::board(const std::string& source) {
 HouseDesk::Json HouseDesk::outage_now(OutageBoard& now) {
   Json json = outage_json(now.view(), board_of_->names, {now.step(), outage_status(now.view(), now_()), revision_}, local_);
   json["change"] = changes_.now();
-  Json log = Json::array();
-  for (const Line& line : words_of_outage_log(now.house(), board_of_->names, local_)) log.push_back(line.text);
-  json["log"] = log;
+  json["log"] = lines_json(words_of_outage_log(now.house(), board_of_->names, local_));
   return json;
 }
 

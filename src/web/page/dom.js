@@ -29,9 +29,14 @@ const link = (to, ...children) => el('a', { href: '#' + to }, ...children);
 const backLink = () => button(W.back, () => (history.length > 1 ? history.back() : go('find')), { class: 'backlink', id: 'goback' });
 const list = (items, of, props) => el('ul', props, items.map(item => el('li', of ? of(item) : item)));
 const section = (title, ...children) => el('section', el('h2', title), ...children);
-const folded = (title, id, ...children) => {
-  const box = el('details', { id: 'd-' + id, open: S.open.has(id) }, el('summary', { id: 's-' + id }, title), ...children);
-  box.addEventListener('toggle', () => S.open[box.open ? 'add' : 'delete'](id));
+/** What is folded away is made when it is opened. */
+const folded = (title, id, make) => {
+  const open = S.open.has(id), box = el('details', { id: 'd-' + id, open }, el('summary', { id: 's-' + id }, title), open ? make() : null);
+  box.addEventListener('toggle', () => {
+    if (box.open === S.open.has(id)) return;
+    S.open[box.open ? 'add' : 'delete'](id);
+    if (box.open && !box.children[1]) fill(box, null, [make()]);
+  });
   return box;
 };
 /** A field with its label; what is typed outlives a new drawing of the view. */

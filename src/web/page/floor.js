@@ -84,5 +84,5 @@ function viewFloor([which, room]) {
     el('div.zoom', button('+ ' + W.larger, () => zoom(1.5), { id: 'zin' }), button('\u2212 ' + W.smaller, () => zoom(1 / 1.5), { id: 'zout' })),
     el('p.hint', floor.scale, ' ', W.legend),
     section(W.list, floor.rooms.map(r => folded(`${v.rooms[r].name} (${v.rooms[r].points.length})`, 'fr' + r,
-      list(v.rooms[r].points, p => el('div.withicon', symbolIcon(v.points[p].kind), pointLink(p, true)), { class: 'rows' }))))];
+      () => list(v.rooms[r].points, p => el('div.withicon', symbolIcon(v.points[p].kind), pointLink(p, true)), { class: 'rows' }))))];
 }

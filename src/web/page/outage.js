@@ -52,11 +52,11 @@ function viewOutage() {
     none ? null : el('div.figures', el('p', W.drawn(board.drawn_watts, board.limit_watts)), el('meter', { min: 0, max: board.limit_watts || 1, value: board.drawn_watts, 'aria-label': W.drawn(board.drawn_watts, board.limit_watts) }), fuel ? el('p', W.fuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))) : null),
     none ? null : section(W.status, lines(status.filter(line => line.kind !== 'danger'))),
     section(W.may, mayForm()),
-    !able || none ? null : [folded(W.did, 'did', didForm()),
-      folded(W.happened, 'happened', el('div.stack', Object.entries(W.events).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
+    !able || none ? null : [folded(W.did, 'did', didForm),
+      folded(W.happened, 'happened', () => [el('div.stack', Object.entries(W.events).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
         field(W.gives, 'ev-gives', { type: 'number', inputmode: 'numeric', min: 0 }), button(W.tell, () => { if (typed('ev-gives')) { tellEvent('gives', typed('ev-gives')); forget('ev-gives'); draw(); } }, { id: 'ev-givesgo' }),
-        field(W.note, 'ev-note', { maxlength: 500 }), button(W.tell, () => { if (typed('ev-note')) { tellEvent('note', typed('ev-note')); forget('ev-note'); draw(); } }, { id: 'ev-notego' })),
-      board.log && board.log.length ? folded(W.log, 'log', list(board.log.slice().reverse())) : null,
+        field(W.note, 'ev-note', { maxlength: 500 }), button(W.tell, () => { if (typed('ev-note')) { tellEvent('note', typed('ev-note')); forget('ev-note'); draw(); } }, { id: 'ev-notego' })]),
+      board.log && board.log.length ? folded(W.log, 'log', () => lines(board.log)) : null,
       el('div.under', button(W.undo, () => tellOutage({ do: 'undo' }, W.undo), { id: 'undo' }))],
     el('p', link('plan', W.planLink))];
 }

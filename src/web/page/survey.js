@@ -52,7 +52,7 @@ const roomPicker = survey => [el('h1', W.pickRoom),
     draw();
   } } }, field(W.roomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(W.onFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, W.addRoom))),
   section(W.panels, el('div.tiles', survey.panels.map(p => el('button', { type: 'button', id: 'p-' + p.id, class: 'tile', on: { click: () => { S.inPanel = p.id; draw(); } } }, el('b', p.name), el('span.small', `${W.spaces}: ${p.spaces}`)))),
-    folded(W.newPanel, 'newpanel', el('form', { on: { submit: event => {
+    folded(W.newPanel, 'newpanel', () => el('form', { on: { submit: event => {
       event.preventDefault();
       const amps = typed('n-amps');
       tap({ do: 'panel', words: `${typed('n-panel')} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, typed('n-panel'));
@@ -65,10 +65,10 @@ const inRoom = (survey, room) => {
   for (const point of room.points) count.set(point.name.replace(/ \d+$/, '').toLowerCase(), (count.get(point.name.replace(/ \d+$/, '').toLowerCase()) || 0) + 1);
   for (const q of waiting) count.set(q.said.toLowerCase(), (count.get(q.said.toLowerCase()) || 0) + 1);
   const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
-  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', 'aria-label': W.addOne(t.name) + (n ? ` (${n})` : ''), on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
+  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
   const last = room.points[room.points.length - 1];
   return [el('p.over', W.tapThings), el('h1', room.name), 
-    el('div.tiles', room.usual && !room.points.length ? button(`${W.usual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(W.moreThings, 'moretaps', el('div.tiles', survey.taps.slice(8).map(tile))),
+    el('div.tiles', room.usual && !room.points.length ? button(`${W.usual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(W.moreThings, 'moretaps', () => el('div.tiles', survey.taps.slice(8).map(tile))),
     el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(W.otherThing, 'n-items', { placeholder: W.otherHint }), el('button', { id: 'additem' }, W.enterLine)),
     section(`${W.inRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
       waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', W.notSent)))),

@@ -40,7 +40,7 @@ function viewFind() {
     el('p.count', { role: 'status' }, found ? (found.length ? W.found(found.length) : W.nothing(asked)) : ''),
     found && !found.length ? el('p', W.tryWords) : null,
     found ? list(found, hit, { class: 'rows hits' }) : v.points.length ? section(W.byRoom, v.rooms.map((room, i) => room.points.length
-      ? folded(`${room.name} (${room.points.length})`, 'room' + i, list(room.points, p => pointLink(p, true), { class: 'rows' })) : null)) : el('p', W.emptyHouse)];
+      ? folded(`${room.name} (${room.points.length})`, 'room' + i, () => list(room.points, p => pointLink(p, true), { class: 'rows' })) : null)) : el('p', W.emptyHouse)];
 }
 
 const placeOfHandle = handle => {
@@ -85,7 +85,7 @@ function viewThing([id]) {
     section(W.work, answer(Answers.of('isolate', id))),
     section(W.way, chain(point)),
     section(W.details, answer(Answers.of('where', id)), point.loads.map(l => S.view.loads[l].words ? el('p', S.view.loads[l].words) : null)),
-    S.served ? folded(W.restore, 'restore', S.open.has('restore') ? answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`)) : el('p.wait', W.loading)) : null,
+    S.served ? folded(W.restore, 'restore', () => answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`))) : null,
     el('p', link(`floor/${floor}/${point.room}`, W.onPlan))];
 }
 

@@ -121,21 +121,21 @@ const pickHandle = () => S.view ? S.view.handles.filter(h => /^breaker/.test(h.r
 const roomsKnown = () => (S.view ? S.view.rooms : []);
 const roomOfStep = step => { const p = step.point && S.view && S.view.points.find(x => x.id === step.point.id); return p ? S.view.rooms[p.room].id : roomsKnown().length ? S.lastRoom || roomsKnown()[0].id : ''; };
 const ASKING = {
-  skip: step => [el('h2', W.whichSkip), step.handles.map(h => button(h.name, () => { S.asking = null; answerStep('skip', { handle: h.ref }); }, { class: 'answer' }))],
-  found: step => [el('h2', W.foundIt), field(W.room, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(W.whatFound, 'f-kind', { options: Object.entries(W.kinds) }), field(W.nameIt, 'f-name'), field(W.placeIt, 'f-place'),
+  skip: step => [el('h1', W.whichSkip), step.handles.map(h => button(h.name, () => { S.asking = null; answerStep('skip', { handle: h.ref }); }, { class: 'answer' }))],
+  found: step => [el('h1', W.foundIt), field(W.room, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(W.whatFound, 'f-kind', { options: Object.entries(W.kinds) }), field(W.nameIt, 'f-name'), field(W.placeIt, 'f-place'),
     button(W.addIt, async () => {
       const body = { do: 'found', room: typed('f-room'), kind: typed('f-kind') };
       if (typed('f-name')) body.name = typed('f-name');
       if (typed('f-place')) body.place = typed('f-place');
       if (await traceDo(body, W.added(body.name || W.kinds[body.kind]))) { forget('f-name', 'f-place'); S.asking = null; S.stale = true; draw(); }
     }, { class: 'answer' })],
-  stays: () => [el('h2', W.staysOff), field(W.whichBreaker, 's-breaker', { options: pickHandle().map(h => [h.ref.slice(8), h.name]) }),
+  stays: () => [el('h1', W.staysOff), field(W.whichBreaker, 's-breaker', { options: pickHandle().map(h => [h.ref.slice(8), h.name]) }),
     button(W.save, () => traceDo({ do: 'stays_off', breaker: typed('s-breaker') }, W.wasSkip), { class: 'answer' })],
-  wrong: () => [el('h2', W.wrongLook), !S.told ? el('p.wait', W.loading) : !S.told.looks.length ? el('p', W.noLooks)
+  wrong: () => [el('h1', W.wrongLook), !S.told ? el('p.wait', W.loading) : !S.told.looks.length ? el('p', W.noLooks)
     : list(S.told.looks.slice(0, 12), look => button(look.text, () => traceDo({ do: 'withdraw', observation: look.observation }, W.takenBack), { class: 'wide' }))],
   manner: () => {
     const m = S.trace.manner || {}, options = [[1, '1'], [2, '2'], [3, '3'], [4, '4'], [6, '6'], ['any', W.any]];
-    return [el('h2', W.manner), m.text ? el('p', m.text) : null, field(W.atOnce, 'm-once', { options, value: String(m.at_once || 1) }), field(W.lamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: String(m.lamps || 0) }),
+    return [el('h1', W.manner), m.text ? el('p', m.text) : null, field(W.atOnce, 'm-once', { options, value: String(m.at_once || 1) }), field(W.lamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: String(m.lamps || 0) }),
       field(W.method, 'm-method', { options: Object.entries(W.methods), value: m.method }), field(W.onlyPlan, 'm-plan', { options: [['no', '-'], ['yes', W.onlyPlan]], value: m.only_plan ? 'yes' : 'no' }),
       el('fieldset.checks', el('legend', W.rooms), roomsKnown().map((r, i) => {
         const box = el('input', { type: 'checkbox', id: 'mr-' + i, on: { change: () => { S.typed['mr-' + i] = box.checked; } } });
@@ -149,7 +149,7 @@ const ASKING = {
         if (await traceDo(body, W.savedNow)) { forget('m-once', 'm-lamps', 'm-plan', 'm-method'); S.asking = null; draw(); }
       }, { class: 'answer' })];
   },
-  summary: () => [el('h2', W.summary), S.told ? el('div.summary', sentences(S.told.text)) : el('p.wait', W.loading)],
+  summary: () => [el('h1', W.summary), S.told ? el('div.summary', sentences(S.told.text)) : el('p.wait', W.loading)],
 };
 const openTold = async (what, body) => {
   openAsk(what);
@@ -174,6 +174,6 @@ function viewTrace() {
     alone && !/Off now/.test(step.text) ? offList(step) : null,
     step.kind === 'done' ? el('p', link('panel', W.seeResult)) : null,
     el('div.under', button(W.undo, () => traceDo({ do: 'undo' }, W.undone), { id: 'undo' }),
-      step.answers.length ? folded(W.why, 'why' , S.whyOf === step.step ? el('p', S.whyText) : button(W.why, async () => { const got = await traceDo({ do: 'why' }); if (got) { S.whyOf = step.step; S.whyText = got.text; draw(); } }, { id: 'askwhy' })) : null),
-    folded(W.more, 'tracemore', el('div.stack', asks.map(([id, text, run]) => button(text, run, { id: 'm-' + id, class: 'wide' }))))];
+      step.answers.length ? folded(W.why, 'why', () => S.whyOf === step.step ? el('p', S.whyText) : button(W.why, async () => { const got = await traceDo({ do: 'why' }); if (got) { S.whyOf = step.step; S.whyText = got.text; draw(); } }, { id: 'askwhy' })) : null),
+    folded(W.more, 'tracemore', () => el('div.stack', asks.map(([id, text, run]) => button(text, run, { id: 'm-' + id, class: 'wide' }))))];
 }
