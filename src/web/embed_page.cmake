@@ -11,11 +11,17 @@ foreach(name ${there})
 endforeach()
 file(READ ${FOLDER}/page.html html HEX)
 file(READ ${FOLDER}/icon.svg svg HEX)
-# One style and one script, made short by MINIFY where the machine has it; they do the same as they are written.
+# One style and one script, made short by MINIFY where the machine has it; they do the same as they are written. The script is one
+# function: its names are its own, and can be made short.
+file(WRITE ${OUT}.head.js "(() => {\n'use strict';\n")
+file(WRITE ${OUT}.tail.js "})();\n")
 foreach(kind css js)
   set(parts ${order})
   list(FILTER parts INCLUDE REGEX "\\.${kind}$")
   list(TRANSFORM parts PREPEND ${FOLDER}/)
+  if(kind STREQUAL js)
+    set(parts ${OUT}.head.js ${parts} ${OUT}.tail.js)
+  endif()
   execute_process(COMMAND ${CMAKE_COMMAND} -E cat ${parts} OUTPUT_FILE ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY)
   if(MINIFY)
     execute_process(COMMAND ${MINIFY} --type ${kind} -o ${OUT}.short.${kind} ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY ERROR_VARIABLE said)

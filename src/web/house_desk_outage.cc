@@ -5,9 +5,9 @@
 #include "backup/outage_status.h"
 #include "house/error.h"
 #include "house/index.h"
-#include "json/json_text.h"
 #include "json/json_line.h"
 #include "json/json_outage.h"
+#include "json/json_text.h"
 #include "json/outage_desk.h"
 #include "web/house_desk_parts.h"
 

@@ -7,7 +7,7 @@ export async function scenario(t) {
   for (const [width, look] of [[320, 'light'], [390, 'dark'], [1280, 'light'], [1280, 'dark']]) {
     const page = await t.phone({ viewport: { width, height: width > 1000 ? 800 : 844 }, colorScheme: look });
     await page.goto('file://' + file);
-    const view = await page.evaluate(() => S.view);
+    const view = await page.evaluate(() => ohmstead.view);
     for (const hash of kViews(view)) {
       await t.open(page, hash, '#view h1');
       if (hash === 'panel') await page.click('.cell:not(.none):not(.wide) >> nth=4');

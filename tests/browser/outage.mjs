@@ -20,18 +20,18 @@ export async function scenario(t) {
 
   let steps = 0;
   for (; steps < 40; steps++) {
-    const board = await page.evaluate(() => S.outage);
+    const board = await page.evaluate(() => ohmstead.outage);
     if (!board.step.answers.length || board.on.length >= 2) break;
     await page.click('#o-done');
-    await page.waitForFunction(was => S.outage.revision !== was, board.revision);
+    await page.waitForFunction(was => ohmstead.outage.revision !== was, board.revision);
   }
-  const running = await page.evaluate(() => S.outage.on.map(one => one.name || one.guest));
+  const running = await page.evaluate(() => ohmstead.outage.on.map(one => one.name || one.guest));
   t.check(running.length >= 2, `running after ${steps} steps: ${running}`);
   await t.picture(page, 'running');
-  const before = await page.evaluate(() => S.outage);
+  const before = await page.evaluate(() => ohmstead.outage);
   await page.click('#undo');
-  await page.waitForFunction(was => S.outage.revision !== was, before.revision);
-  t.check((await page.evaluate(() => S.outage.on)).length < before.on.length, 'undo took the last thing back');
+  await page.waitForFunction(was => ohmstead.outage.revision !== was, before.revision);
+  t.check((await page.evaluate(() => ohmstead.outage.on)).length < before.on.length, 'undo took the last thing back');
 
   await page.fill('#may-thing', 'kettle 1500 W');
   await page.fill('#may-at', 'Kitchen receptacle 1');
@@ -41,5 +41,5 @@ export async function scenario(t) {
   await page.click('#s-happened');
   await page.fill('#ev-note', 'neighbor has <b>gas</b>');
   await page.click('#ev-notego');
-  await page.waitForFunction(() => (S.outage.log || []).some(line => JSON.stringify(line).includes('<b>gas</b>')));
+  await page.waitForFunction(() => (ohmstead.outage.log || []).some(line => JSON.stringify(line).includes('<b>gas</b>')));
 }

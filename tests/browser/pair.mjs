@@ -11,13 +11,13 @@ export async function scenario(t) {
   await bo.click('#pl-rooms');
   await ann.waitForSelector('#ready, #a-done');
 
-  const step = page => page.evaluate(() => S.trace.step);
-  const same = async (was, page) => page.waitForFunction(before => S.trace.step.step !== before, was);
+  const step = page => page.evaluate(() => ohmstead.trace.step);
+  const same = async (was, page) => page.waitForFunction(before => ohmstead.trace.step.step !== before, was);
   let moves = 0, looks = 0, pictured = false;
   for (let i = 0; i < 60 && moves < 6; i++) {
     const now = await step(bo);
     if (!now.answers.length) break;
-    await ann.waitForFunction(n => S.trace.step.step === n, now.step);
+    await ann.waitForFunction(n => ohmstead.trace.step.step === n, now.step);
     if (now.kind === 'open' || now.kind === 'close') {
       t.check(now.by_helper, 'the helper at the panel moves the handles');
       await bo.waitForSelector('#ready[aria-pressed=false]');

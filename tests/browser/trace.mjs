@@ -19,7 +19,7 @@ export async function scenario(t) {
   await page.click('#asking button:text-is("Save")');
   await page.waitForSelector('#a-done');
 
-  const step = () => page.evaluate(() => S.trace.step);
+  const step = () => page.evaluate(() => ohmstead.trace.step);
   let now = await step(), steps = 0, undone = false;
   for (; now.kind !== 'done' && steps < 300; steps++) {
     let word = 'done';
@@ -27,12 +27,12 @@ export async function scenario(t) {
     else if (!now.answers.includes('done')) word = now.answers[0];
     if (now.kind === 'look' && steps === 6) await t.picture(page, 'look');
     await page.click('#a-' + word);
-    await page.waitForFunction(before => S.trace.step.step !== before, now.step);
+    await page.waitForFunction(before => ohmstead.trace.step.step !== before, now.step);
     if (word === 'live' && !undone) {
       undone = true;
       const after = (await step()).step;
       await page.click('#undo');
-      await page.waitForFunction(before => S.trace.step.step !== before, after);
+      await page.waitForFunction(before => ohmstead.trace.step.step !== before, after);
       t.equal(t.record('home.house').observation.filter(o => o.withdrawn).length, 1, 'an answer taken back is marked in the record');
     }
     now = await step();

@@ -1,4 +1,3 @@
-'use strict';
 // Elements made from values: text is always set as text, never as markup.
 
 /** el('p.over', {id, on: {click}}, child or text ...): the properties may be left out; so is what is null or false. */
@@ -26,7 +25,7 @@ const fill = (node, props, children) => {
 const byId = id => document.getElementById(id);
 const button = (text, run, props) => el('button', { type: 'button', ...props, on: { click: run } }, text);
 const link = (to, ...children) => el('a', { href: '#' + to }, ...children);
-const backLink = () => button(W.back, () => (history.length > 1 ? history.back() : go('find')), { class: 'backlink', id: 'goback' });
+const backLink = () => button(wBack, () => (history.length > 1 ? history.back() : go('find')), { class: 'backlink', id: 'goback' });
 const list = (items, of, props) => el('ul', props, items.map(item => el('li', of ? of(item) : item)));
 const section = (title, ...children) => el('section', el('h2', title), ...children);
 /** What is folded away is made when it is opened. */

@@ -1,4 +1,3 @@
-'use strict';
 // Floors as pictures: rooms as rectangles, each point as its symbol with its circuit. The list below says the same in words.
 
 /** The trade's symbols, as on the printed plan (docs/printing.md), in a square of 20. */
@@ -37,7 +36,7 @@ const boxesOf = floor => {
 const floorPicture = (which, chosen) => {
   const floor = S.view.floors[which], boxes = boxesOf(floor), state = S.now ? S.now.state : [];
   const right = Math.max(1, ...boxes.map(b => b[0] + b[2])), bottom = Math.max(1, ...boxes.map(b => b[1] + b[3])), left = Math.min(0, ...boxes.map(b => b[0])), top = Math.min(0, ...boxes.map(b => b[1]));
-  const picture = svg('svg', { class: 'plan', viewBox: `${left - 6} ${top - 6} ${right - left + 12} ${bottom - top + 12}`, role: 'img', 'aria-label': W.planOf(floor.name), style: { '--zoom': String(S.zoom || 1), '--wide': String((right - left) / 100) } });
+  const picture = svg('svg', { class: 'plan', viewBox: `${left - 6} ${top - 6} ${right - left + 12} ${bottom - top + 12}`, role: 'img', 'aria-label': wPlanOf(floor.name), style: { '--zoom': String(S.zoom || 1), '--wide': String((right - left) / 100) } });
   floor.rooms.forEach((r, i) => {
     const room = S.view.rooms[r], [x, y, w, h] = boxes[i];
     const touched = room.points.some(p => state[p] && movedVariables().length);
@@ -72,17 +71,17 @@ const floorPicture = (which, chosen) => {
 function viewFloor([which, room]) {
   const v = S.view, at = Math.min(Number(which) || 0, v.floors.length - 1), floor = v.floors[at], chosen = room === undefined ? -1 : Number(room);
   S.now = changes(S.at);
-  if (!floor) return [el('h1', W.titles.floor), el('p', W.emptyHouse)];
+  if (!floor) return [el('h1', wTitles.floor), el('p', wEmptyHouse)];
   const zoom = by => { S.zoom = Math.max(0.3, Math.min(4, (S.zoom || 1) * by)); draw(); };
   if (chosen >= 0 && viewFloor.last !== location.hash) { S.open.add('fr' + chosen); setTimeout(() => { const to = byId('d-fr' + chosen); if (to) to.scrollIntoView({ block: 'nearest' }); }); }
   viewFloor.last = location.hash;
   const moved = movedVariables().length;
   return [el('h1', floor.name),
-    v.floors.length > 1 ? el('nav.pick', { 'aria-label': W.floorOf }, v.floors.map((f, i) => el('a', { href: '#floor/' + i, 'aria-current': i === at ? 'page' : null }, f.name))) : null,
-    moved ? el('div.bar', el('span.grow', W.short(S.now.off.length, S.now.part.length, S.now.unknown.length)), button(W.allBack, () => { S.at = usualAt(); draw(); say(W.asUsual); }, { id: 'back' })) : null,
+    v.floors.length > 1 ? el('nav.pick', { 'aria-label': wFloorOf }, v.floors.map((f, i) => el('a', { href: '#floor/' + i, 'aria-current': i === at ? 'page' : null }, f.name))) : null,
+    moved ? el('div.bar', el('span.grow', wShort(S.now.off.length, S.now.part.length, S.now.unknown.length)), button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' })) : null,
     floorPicture(at, chosen),
-    el('div.zoom', button('+ ' + W.larger, () => zoom(1.5), { id: 'zin' }), button('\u2212 ' + W.smaller, () => zoom(1 / 1.5), { id: 'zout' })),
-    el('p.hint', floor.scale, ' ', W.legend),
-    section(W.list, floor.rooms.map(r => folded(`${v.rooms[r].name} (${v.rooms[r].points.length})`, 'fr' + r,
+    el('div.zoom', button('+ ' + wLarger, () => zoom(1.5), { id: 'zin' }), button('\u2212 ' + wSmaller, () => zoom(1 / 1.5), { id: 'zout' })),
+    el('p.hint', floor.scale, ' ', wLegend),
+    section(wList, floor.rooms.map(r => folded(`${v.rooms[r].name} (${v.rooms[r].points.length})`, 'fr' + r,
       () => list(v.rooms[r].points, p => el('div.withicon', symbolIcon(v.points[p].kind), pointLink(p, true)), { class: 'rows' }))))];
 }

@@ -1,4 +1,3 @@
-'use strict';
 // The frame: which view, the bars, and what happens first.
 
 const VIEWS = { find: viewFind, thing: viewThing, handle: viewHandle, panel: viewPanel, floor: viewFloor, plan: viewPlan, trace: viewTrace, write: viewWrite,
@@ -22,8 +21,8 @@ const say = (text, bad) => {
 };
 const fault = what => {
   if (byId('fault')) return;
-  document.body.prepend(el('div', { id: 'fault', role: 'alert' }, el('p', W.fault), el('p.small', String(what)),
-    button(W.reload, () => location.reload()), button(W.close, () => byId('fault').remove())));
+  document.body.prepend(el('div', { id: 'fault', role: 'alert' }, el('p', wFault), el('p.small', String(what)),
+    button(wReload, () => location.reload()), button(wClose, () => byId('fault').remove())));
 };
 window.addEventListener('error', event => fault(event.message));
 window.addEventListener('unhandledrejection', event => fault((event.reason && event.reason.message) || event.reason));
@@ -41,8 +40,8 @@ const draw = () => {
   const here = location.hash, moved = here !== lastRoute, focused = document.activeElement && document.activeElement.id, top = main.scrollTop;
   const caret = document.activeElement && document.activeElement.tagName === 'INPUT' && document.activeElement.type !== 'radio' ? document.activeElement.selectionStart : null;
   let nodes;
-  if (shown !== 'pair' && needs && !may(needs)) nodes = [el('h1', W.titles[shown]), el('p', why(needs))];
-  else if (shown !== 'pair' && !S.view && !['trace', 'write', 'outage', 'more'].includes(shown)) nodes = [el('p.wait', S.viewFailed || W.loading)];
+  if (shown !== 'pair' && needs && !may(needs)) nodes = [el('h1', wTitles[shown]), el('p', why(needs))];
+  else if (shown !== 'pair' && !S.view && !['trace', 'write', 'outage', 'more'].includes(shown)) nodes = [el('p.wait', S.viewFailed || wLoading)];
   else nodes = VIEWS[shown](rest);
   nodes = nodes.flat(9).filter(Boolean);
   const isBar = node => node.classList.contains('bar');
@@ -50,7 +49,7 @@ const draw = () => {
   byId('bar').replaceChildren(...nodes.filter(isBar));
   main.className = 'is-' + shown;
   lastRoute = here;
-  document.title = `${(main.querySelector('h1') || { textContent: W.titles[shown] }).textContent.slice(0, 60)} - ${houseName()}`;
+  document.title = `${(main.querySelector('h1') || { textContent: wTitles[shown] }).textContent.slice(0, 60)} - ${houseName()}`;
   drawBars();
   if (moved) {
     main.scrollTop = 0;
@@ -66,31 +65,31 @@ const draw = () => {
   }
   draw.once = true;
 };
-const why = role => !S.served ? W.inFile : S.me && S.me.read_only ? W.readOnly : W.roleNo[role === 'change' ? 'write' : 'trace'];
-const houseName = () => (S.view && S.view.house.name) || (S.me && (S.me.house.name || S.me.house)) || W.app;
+const why = role => !S.served ? wInFile : S.me && S.me.read_only ? wReadOnly : wRoleNo[role === 'change' ? 'write' : 'trace'];
+const houseName = () => (S.view && S.view.house.name) || (S.me && (S.me.house.name || S.me.house)) || wApp;
 
 const drawBars = () => {
   const nav = byId('tabs'), [now] = route();
   if (!nav) return;
   const of = { thing: 'find', handle: 'panel', plan: 'outage' };
   const lit = of[now] || now || 'find';
-  nav.replaceChildren(...(S.served && !S.me ? [] : tabs()).map(tab => el('a', { href: '#' + tab, id: 'tab-' + tab, 'aria-current': tab === lit ? 'page' : null }, W.tabs[tab])));
+  nav.replaceChildren(...(S.served && !S.me ? [] : tabs()).map(tab => el('a', { href: '#' + tab, id: 'tab-' + tab, 'aria-current': tab === lit ? 'page' : null }, wTabs[tab])));
   byId('house').textContent = houseName();
   const kept = S.served ? Queue.load().length : 0, bar = byId('net');
-  const text = S.offline ? (kept ? W.kept(kept) : W.offline) : kept && S.wasKept ? W.kept(kept) : '';
+  const text = S.offline ? (kept ? wKept(kept) : wOffline) : kept && S.wasKept ? wKept(kept) : '';
   if (bar.textContent !== text) bar.textContent = text;
   const stamp = byId('stamp');
-  stamp.textContent = !S.served && S.view ? W.saved(S.view.house.revision, S.view.house.changed_at.slice(0, 10)) : '';
+  stamp.textContent = !S.served && S.view ? wSaved(S.view.house.revision, S.view.house.changed_at.slice(0, 10)) : '';
 };
 
 const frame = () => {
   byId('app').replaceChildren(
-    el('button.skip', { type: 'button', on: { click: () => byId('view').focus() } }, W.skip),
-    el('header', { id: 'top' }, el('a', { href: '#find', id: 'house' }, W.app), el('span', { id: 'stamp' }), link('more', W.menu)),
+    el('button.skip', { type: 'button', on: { click: () => byId('view').focus() } }, wSkip),
+    el('header', { id: 'top' }, el('a', { href: '#find', id: 'house' }, wApp), el('span', { id: 'stamp' }), link('more', wMenu)),
     el('p', { id: 'net', role: 'status' }),
     el('p', { id: 'said', role: 'status' }),
     el('main', el('div', { id: 'view', tabindex: '-1' }), el('div', { id: 'bar' })),
-    el('nav', { id: 'tabs', 'aria-label': W.app }));
+    el('nav', { id: 'tabs', 'aria-label': wApp }));
   document.documentElement.classList.add('live');
   const top = byId('top').lastChild;
   top.id = 'menu';
@@ -174,4 +173,5 @@ const escape = () => {
   if (S.asking) { S.asking = null; draw(); return; }
   if (['thing', 'handle', 'plan', 'more'].includes(route()[0])) history.back();
 };
+window.ohmstead = S;  // for the tests, and for who looks for a fault
 start();

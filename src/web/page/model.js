@@ -1,4 +1,3 @@
-'use strict';
 // What is known, and what follows from it. Nothing here touches the page.
 
 const S = {

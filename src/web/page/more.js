@@ -1,26 +1,25 @@
-'use strict';
 // Joining, and how this page looks.
 
 const joinWith = async how => {
   try {
     S.joinError = '';
-    const me = await ask('POST', '/api/pair', { ...how, name: typed('j-name') || Store.get('ohmstead.name') || W.anyone });
+    const me = await ask('POST', '/api/pair', { ...how, name: typed('j-name') || Store.get('ohmstead.name') || wAnyone });
     Store.set('ohmstead.name', typed('j-name') || Store.get('ohmstead.name') || '');
-    say(W.welcome(me.name || W.anyone));
+    say(wWelcome(me.name || wAnyone));
     await enter();
   } catch (e) { S.joinError = e.message; draw(); const box = byId('j-code'); if (box) box.focus(); }
 };
 function viewPair() {
-  return [el('h1', W.titles.pair), el('p', W.pairHelp), S.viewFailed ? el('p.line.k-danger', { role: 'alert' }, S.viewFailed) : null,
+  return [el('h1', wTitles.pair), el('p', wPairHelp), S.viewFailed ? el('p.line.k-danger', { role: 'alert' }, S.viewFailed) : null,
     el('form', { on: { submit: event => { event.preventDefault(); joinWith({ code: typed('j-code').replace(/\D/g, '') }); } } },
-      field(W.code, 'j-code', { inputmode: 'numeric', autocomplete: 'one-time-code', maxlength: 20, class: 'code', 'aria-describedby': 'j-error' }), field(W.yourName, 'j-name', { maxlength: 60, autocomplete: 'nickname', value: Store.get('ohmstead.name') || '' }),
-      el('p', { id: 'j-error', class: 'line k-danger', role: 'alert' }, S.joinError || ''), el('button', { id: 'join', class: 'answer done' }, W.join))];
+      field(wCode, 'j-code', { inputmode: 'numeric', autocomplete: 'one-time-code', maxlength: 20, class: 'code', 'aria-describedby': 'j-error' }), field(wYourName, 'j-name', { maxlength: 60, autocomplete: 'nickname', value: Store.get('ohmstead.name') || '' }),
+      el('p', { id: 'j-error', class: 'line k-danger', role: 'alert' }, S.joinError || ''), el('button', { id: 'join', class: 'answer done' }, wJoin))];
 }
 function viewMore() {
   const set = (name, value) => { Store.set('ohmstead.' + name, value); dress(); draw(); };
-  return [el('h1', W.titles.more),
-    choice(W.look, 'look', Object.entries(W.looks), Store.get('ohmstead.look') || 'auto', v => set('look', v)), choice(W.hand, 'hand', Object.entries(W.hands), Store.get('ohmstead.hand') || 'right', v => set('hand', v)),
-    S.me ? section(W.device, el('p', `${S.me.name || W.anyone}: ${W.role(S.me.role)}${S.me.read_only ? '. ' + W.readOnly : ''}`)) : null,
-    S.view ? section(W.house, el('p', `${S.view.house.name}, ${W.revision(S.view.house.revision)}`), S.view.house.private ? null : el('p', W.privateLeft), S.view.cautions.map(c => el('p.line.k-caution', c))) : null,
-    S.served ? null : [el('p', W.inFile), byId('paper') ? button(W.plain, () => { document.documentElement.classList.remove('live'); byId('paper').scrollIntoView(); }, { id: 'plain', class: 'wide' }) : null]];
+  return [el('h1', wTitles.more),
+    choice(wLook, 'look', Object.entries(wLooks), Store.get('ohmstead.look') || 'auto', v => set('look', v)), choice(wHand, 'hand', Object.entries(wHands), Store.get('ohmstead.hand') || 'right', v => set('hand', v)),
+    S.me ? section(wDevice, el('p', `${S.me.name || wAnyone}: ${wRole(S.me.role)}${S.me.read_only ? '. ' + wReadOnly : ''}`)) : null,
+    S.view ? section(wHouse, el('p', `${S.view.house.name}, ${wRevision(S.view.house.revision)}`), S.view.house.private ? null : el('p', wPrivateLeft), S.view.cautions.map(c => el('p.line.k-caution', c))) : null,
+    S.served ? null : [el('p', wInFile), byId('paper') ? button(wPlain, () => { document.documentElement.classList.remove('live'); byId('paper').scrollIntoView(); }, { id: 'plain', class: 'wide' }) : null]];
 }

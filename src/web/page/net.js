@@ -1,4 +1,3 @@
-'use strict';
 // Talking to the house computer: requests, waiting for news, and a queue that outlives a lost connection and a closed page.
 
 const KEEP = 'ohmstead.queue';
@@ -22,11 +21,11 @@ const ask = async (method, path, body, ms = ASK_MS, stop = null) => {
       headers: body ? { 'Content-Type': 'application/json', 'X-Ohmstead': '1' } : {}, body: body ? JSON.stringify(body) : undefined });
     text = await answer.text();
   } catch (e) {
-    throw { offline: true, message: W.unreachable };
+    throw { offline: true, message: wUnreachable };
   } finally { clearTimeout(timer); }
   online(true);
   let json = null;
-  try { json = JSON.parse(text); } catch (e) { throw { status: answer.status, message: W.unreachable }; }
+  try { json = JSON.parse(text); } catch (e) { throw { status: answer.status, message: wUnreachable }; }
   if (!answer.ok) {
     const error = json.error || {};
     if (answer.status === 401) unpaired();
@@ -84,13 +83,13 @@ const Queue = {
         delete this.after[one.key];
         this.keep();
         this.wait = 1000;
-        if (refused) { if (after.failed) after.failed(refused); else say(W.refused + refused.message, true); }
+        if (refused) { if (after.failed) after.failed(refused); else say(wRefused + refused.message, true); }
         else {
           if (one.path === SURVEY) surveyTaken(one, answer);
           if (after.done) after.done(answer);
         }
       }
-      if (S.wasKept && had) say(W.sent);
+      if (S.wasKept && had) say(wSent);
       S.wasKept = false;
       refresh();
     } finally { this.busy = false; drawBars(); }

@@ -1,28 +1,27 @@
-'use strict';
 // The outage board, and the plan as a picture of its legs.
 
 const OUTAGE = '/api/outage';
 const fetchOutage = async () => { S.outage = await ask('GET', OUTAGE); };
 
 const tellOutage = (body, said) => {
-  Queue.add(OUTAGE, body, said, answer => { S.outage = answer; say(W.recorded); draw(); }, refused => { say(W.refused + refused.message, true); refresh(); });
+  Queue.add(OUTAGE, body, said, answer => { S.outage = answer; say(wRecorded); draw(); }, refused => { say(wRefused + refused.message, true); refresh(); });
   draw();
 };
 const tellEvent = (what, thing, at) => {
   const body = { do: 'tell', what };
   if (thing) body.thing = thing;
   if (at) body.at = at;
-  tellOutage(body, W.events[what] || thing || what);
+  tellOutage(body, wEvents[what] || thing || what);
 };
 /** Asks again before what cannot be meant by a slip of the thumb. */
 const sure = (text, run, id) => S.asking === id
-  ? el('div.bigs', button(W.sure(text), () => { S.asking = null; run(); }, { id: id + '-yes', class: 'answer' }), button(W.cancel, () => { S.asking = null; draw(); }, { id: id + '-no' }))
+  ? el('div.bigs', button(wSure(text), () => { S.asking = null; run(); }, { id: id + '-yes', class: 'answer' }), button(wCancel, () => { S.asking = null; draw(); }, { id: id + '-no' }))
   : button(text, () => { S.asking = id; draw(); const yes = byId(id + '-yes'); if (yes) yes.focus(); }, { id, class: 'wide' });
 
 const outageAnswers = board => {
   const step = board.step, waiting = Queue.of(OUTAGE), order = ['done', 'no', 'no_effect'];
-  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
-  const words = (W.outageBy[step.kind] || []), text = a => words[order.indexOf(a)] || W.outageAnswers[a];
+  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
+  const words = (wOutageBy[step.kind] || []), text = a => words[order.indexOf(a)] || wOutageAnswers[a];
   return el('div.bar.answers', el('div.bigs', step.answers.map(a => el('button', { type: 'button', id: 'o-' + a, class: 'answer ' + a, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => Queue.of(OUTAGE).length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)) } }, el('b', text(a))))));
 };
 const mayForm = () => el('form', { on: { submit: async event => {
@@ -32,33 +31,33 @@ const mayForm = () => el('form', { on: { submit: async event => {
   try { S.may = await ask('GET', `/api/may?thing=${encodeURIComponent(thing)}&at=${encodeURIComponent(typed('may-at'))}`); } catch (e) { S.may = { lines: [{ kind: 'caution', text: e.message, items: [] }] }; }
   draw();
   say(S.may.lines[0] ? S.may.lines[0].text : '');
-} } }, field(W.may, 'may-thing', { placeholder: W.mayHint }), field(W.where2, 'may-at', { placeholder: W.atHint }), el('button', { id: 'mayask', class: 'wide' }, W.ask), S.may ? el('div.plate', lines(S.may.lines)) : null);
-const didForm = () => el('div', field(W.what2, 'did-thing', { placeholder: W.mayHint }), field(W.where2, 'did-at', { placeholder: W.atHint }),
-  el('div.bigs', ['on', 'off'].map(way => button(way === 'on' ? W.didOn : W.didOff, () => { if (typed('did-thing')) { tellEvent(way, typed('did-thing'), typed('did-at')); forget('did-thing', 'did-at'); draw(); } }, { id: 'did-' + way, class: 'answer' }))),
-  field(W.movedHandle, 'did-moved', { placeholder: W.movedHint }), button(W.tell, () => { if (typed('did-moved')) { tellEvent('moved', typed('did-moved')); forget('did-moved'); draw(); } }, { id: 'did-move' }));
+} } }, field(wMay, 'may-thing', { placeholder: wMayHint }), field(wWhere2, 'may-at', { placeholder: wAtHint }), el('button', { id: 'mayask', class: 'wide' }, wAsk), S.may ? el('div.plate', lines(S.may.lines)) : null);
+const didForm = () => el('div', field(wWhat2, 'did-thing', { placeholder: wMayHint }), field(wWhere2, 'did-at', { placeholder: wAtHint }),
+  el('div.bigs', ['on', 'off'].map(way => button(way === 'on' ? wDidOn : wDidOff, () => { if (typed('did-thing')) { tellEvent(way, typed('did-thing'), typed('did-at')); forget('did-thing', 'did-at'); draw(); } }, { id: 'did-' + way, class: 'answer' }))),
+  field(wMovedHandle, 'did-moved', { placeholder: wMovedHint }), button(wTell, () => { if (typed('did-moved')) { tellEvent('moved', typed('did-moved')); forget('did-moved'); draw(); } }, { id: 'did-move' }));
 
 function viewOutage() {
   if (!S.served) {
     const sheet = S.view.outage;
-    return [el('h1', W.titles.outage), el('p', link('plan', W.planLink)), sheet ? el('div.sheet', el('p.over', W.inFileOutage), lines(sheet.lines)) : el('p', W.noSource), S.view.cautions.map(c => el('p.line.k-caution', c))];
+    return [el('h1', wTitles.outage), el('p', link('plan', wPlanLink)), sheet ? el('div.sheet', el('p.over', wInFileOutage), lines(sheet.lines)) : el('p', wNoSource), S.view.cautions.map(c => el('p.line.k-caution', c))];
   }
   const board = S.outage;
-  if (!board) return [el('h1', W.titles.outage), el('p.wait', W.loading)];
+  if (!board) return [el('h1', wTitles.outage), el('p.wait', wLoading)];
   const status = board.lines.slice(0, board.step_at), able = may('trace'), none = board.phase === 'none', fuel = board.fuel && board.fuel.hours_high > 0 ? board.fuel : null;
-  return [el('h1', W.titles.outage),
-    none && able ? sure(W.startOutage, () => tellEvent('gone'), 'ev-gone') : null,
+  return [el('h1', wTitles.outage),
+    none && able ? sure(wStartOutage, () => tellEvent('gone'), 'ev-gone') : null,
     lines(status.filter(line => line.kind === 'danger')),
-    el('div.card', el('p.over', W.now), el('div.steptext', { id: 'step' }, lines(board.lines.slice(board.step_at))), !able && board.step.answers.length ? el('p.hint', W.onlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
-    none ? null : el('div.figures', el('p', W.drawn(board.drawn_watts, board.limit_watts)), el('meter', { min: 0, max: board.limit_watts || 1, value: board.drawn_watts, 'aria-label': W.drawn(board.drawn_watts, board.limit_watts) }), fuel ? el('p', W.fuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))) : null),
-    none ? null : section(W.status, lines(status.filter(line => line.kind !== 'danger'))),
-    section(W.may, mayForm()),
-    !able || none ? null : [folded(W.did, 'did', didForm),
-      folded(W.happened, 'happened', () => [el('div.stack', Object.entries(W.events).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
-        field(W.gives, 'ev-gives', { type: 'number', inputmode: 'numeric', min: 0 }), button(W.tell, () => { if (typed('ev-gives')) { tellEvent('gives', typed('ev-gives')); forget('ev-gives'); draw(); } }, { id: 'ev-givesgo' }),
-        field(W.note, 'ev-note', { maxlength: 500 }), button(W.tell, () => { if (typed('ev-note')) { tellEvent('note', typed('ev-note')); forget('ev-note'); draw(); } }, { id: 'ev-notego' })]),
-      board.log && board.log.length ? folded(W.log, 'log', () => lines(board.log)) : null,
-      el('div.under', button(W.undo, () => tellOutage({ do: 'undo' }, W.undo), { id: 'undo' }))],
-    el('p', link('plan', W.planLink))];
+    el('div.card', el('p.over', wNow), el('div.steptext', { id: 'step' }, lines(board.lines.slice(board.step_at))), !able && board.step.answers.length ? el('p.hint', wOnlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
+    none ? null : el('div.figures', el('p', wDrawn(board.drawn_watts, board.limit_watts)), el('meter', { min: 0, max: board.limit_watts || 1, value: board.drawn_watts, 'aria-label': wDrawn(board.drawn_watts, board.limit_watts) }), fuel ? el('p', wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))) : null),
+    none ? null : section(wStatus, lines(status.filter(line => line.kind !== 'danger'))),
+    section(wMay, mayForm()),
+    !able || none ? null : [folded(wDid, 'did', didForm),
+      folded(wHappened, 'happened', () => [el('div.stack', Object.entries(wEvents).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
+        field(wGives, 'ev-gives', { type: 'number', inputmode: 'numeric', min: 0 }), button(wTell, () => { if (typed('ev-gives')) { tellEvent('gives', typed('ev-gives')); forget('ev-gives'); draw(); } }, { id: 'ev-givesgo' }),
+        field(wNote, 'ev-note', { maxlength: 500 }), button(wTell, () => { if (typed('ev-note')) { tellEvent('note', typed('ev-note')); forget('ev-note'); draw(); } }, { id: 'ev-notego' })]),
+      board.log && board.log.length ? folded(wLog, 'log', () => lines(board.log)) : null,
+      el('div.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), { id: 'undo' }))],
+    el('p', link('plan', wPlanLink))];
 }
 
 // ---- the plan ----
@@ -67,13 +66,13 @@ const legColumn = column => {
   const total = Math.max(column.limit, column.running + column.start_extra, 1);
   const block = (load, cls) => el('div', { class: 'block ' + cls, style: { 'min-height': 28 * load.watts / total + 'rem' } }, el('span', load.name + (load.half ? ' \u00bd' : '')), el('span.small', `${load.watts} W`));
   const free = column.limit - column.running;
-  return el('div.leg', el('h2', String(column.leg).match(/^\d+$/) ? `${W.leg} ${column.leg}` : column.leg), el('p.small', W.ofLimit(column.running, column.limit)),
-    el('div.blocks', free > 0 ? el('div.block.free', { style: { 'min-height': 28 * free / total + 'rem' } }, el('span.small', W.free(free))) : null, column.together.slice().reverse().map(load => block(load, 'run'))),
-    column.start_extra ? el('p.small', W.startUp(column.start_extra)) : null,
-    column.on_demand.length ? [el('h3', W.onDemand), list(column.on_demand, load => `${load.name}, ${load.watts} W`)] : null);
+  return el('div.leg', el('h2', String(column.leg).match(/^\d+$/) ? `${wLeg} ${column.leg}` : column.leg), el('p.small', wOfLimit(column.running, column.limit)),
+    el('div.blocks', free > 0 ? el('div.block.free', { style: { 'min-height': 28 * free / total + 'rem' } }, el('span.small', wFree(free))) : null, column.together.slice().reverse().map(load => block(load, 'run'))),
+    column.start_extra ? el('p.small', wStartUp(column.start_extra)) : null,
+    column.on_demand.length ? [el('h3', wOnDemand), list(column.on_demand, load => `${load.name}, ${load.watts} W`)] : null);
 };
 function viewPlan() {
   const plan = S.view.plan;
-  if (!plan) return [el('h1', W.titles.plan), el('p', W.noPlan)];
-  return [backLink(), el('h1', W.titles.plan), el('div.legs', plan.columns.map(legColumn)), lines(plan.lines)];
+  if (!plan) return [el('h1', wTitles.plan), el('p', wNoPlan)];
+  return [backLink(), el('h1', wTitles.plan), el('div.legs', plan.columns.map(legColumn)), lines(plan.lines)];
 }

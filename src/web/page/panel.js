@@ -1,23 +1,22 @@
-'use strict';
 // The panel in its physical order. A touch switches a handle here, in the picture: what it takes down is shown at once.
 
 const moveHandle = (handle, to) => {
   S.at = withHandle(S.at, handle, to);
   draw();
   const c = S.now;
-  say(isJoined(S.at) ? W.joined : `${handle.name}: ${handle.throws[to]}. ${W.short(c.off.length, c.part.length, c.unknown.length)}`);
+  say(isJoined(S.at) ? wJoined : `${handle.name}: ${handle.throws[to]}. ${wShort(c.off.length, c.part.length, c.unknown.length)}`);
 };
 
 const cellOf = (cell, ties) => {
   const place = { 'grid-row': `${cell.first_half + 1} / span ${cell.halves}`, 'grid-column': String(cell.column + 1) };
   const number = cell.numbers.join(' ');
-  if (cell.handle === null) return el('div.cell.none', { style: place }, el('span.num', number), el('span.small', W.empty));
+  if (cell.handle === null) return el('div.cell.none', { style: place }, el('span.num', number), el('span.small', wEmpty));
   const handle = S.view.handles[cell.handle], is = stands(handle);
-  const words = `${handle.name}, ${cell.text || W.carriesNothing}${cell.amps ? ', ' + W.amps(cell.amps) : ''}${cell.mark ? ', ' + cell.mark : ''}`;
+  const words = `${handle.name}, ${cell.text || wCarriesNothing}${cell.amps ? ', ' + wAmps(cell.amps) : ''}${cell.mark ? ', ' + cell.mark : ''}`;
   return el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(is === 1), 'aria-label': words, style: place,
     class: `cell c${cell.column % 2} ${is === 0 ? 'off' : ''}`, on: { click: () => moveHandle(handle, is === 0 ? 1 : 0) } },
-  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? W.amps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null, ties.some(t => t.column === cell.column && t.first_half <= cell.first_half && cell.first_half <= t.last_half) ? ' ' + W.tied : null),
-  el('span.lever', is === 0 ? W.off : W.on));
+  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? wAmps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null, ties.some(t => t.column === cell.column && t.first_half <= cell.first_half && cell.first_half <= t.last_half) ? ' ' + wTied : null),
+  el('span.lever', is === 0 ? wOff : wOn));
 };
 
 const grid = panel => {
@@ -33,12 +32,12 @@ const grid = panel => {
 };
 
 const switchOf = (handle, text) => el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(stands(handle) === 1), 'aria-label': handle.name,
-  class: 'cell wide ' + (stands(handle) ? '' : 'off'), on: { click: () => moveHandle(handle, stands(handle) ? 0 : 1) } }, el('span.text', text), el('span.lever', stands(handle) ? W.on : W.off));
+  class: 'cell wide ' + (stands(handle) ? '' : 'off'), on: { click: () => moveHandle(handle, stands(handle) ? 0 : 1) } }, el('span.text', text), el('span.lever', stands(handle) ? wOn : wOff));
 
 const dangers = () => {
   const out = [];
-  if (isJoined(S.at)) out.push(W.joined);
-  for (const [a, b] of brokenInterlocks(S.at)) out.push(W.interlocked(S.view.handles[a].name, S.view.handles[b].name));
+  if (isJoined(S.at)) out.push(wJoined);
+  for (const [a, b] of brokenInterlocks(S.at)) out.push(wInterlocked(S.view.handles[a].name, S.view.handles[b].name));
   return out.length ? el('div.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text))) : null;
 };
 /** What a loss of power hurts, for each handle that was switched off. */
@@ -52,32 +51,32 @@ const hurts = () => {
 const outcome = () => {
   const c = S.now, moved = movedVariables();
   const part = (title, some, cls) => some.length ? el('section', { class: 'part ' + cls }, el('h3', `${title} (${some.length})`), roomLists(some)) : null;
-  return el('section', { id: 'outcome', tabindex: '-1' }, el('h2', W.what), dangers(),
-    moved.length ? [el('p.moved', `${W.moved}: `, moved.map(v => S.view.variables[v].handles.map(h => S.view.handles[h].short).join('+') ||
+  return el('section', { id: 'outcome', tabindex: '-1' }, el('h2', wWhat), dangers(),
+    moved.length ? [el('p.moved', `${wMoved}: `, moved.map(v => S.view.variables[v].handles.map(h => S.view.handles[h].short).join('+') ||
         (S.view.sources[S.view.variables[v].source] || { name: '' }).name).map((name, i) => `${i ? ', ' : ''}${name} ${nameOfThrow(moved[i])}`).join('')), hurts(),
-      part(W.goesOff, c.off, 's1'), part(W.partLive, c.part, 's2'), part(W.unknown, c.unknown, 's3'), part(W.comesOn, c.on, 's0'),
-      c.off.length + c.part.length + c.unknown.length + c.on.length ? el('p.small', W.testFirst) : el('p', W.noChange),
+      part(wGoesOff, c.off, 's1'), part(wPartLive, c.part, 's2'), part(wUnknown, c.unknown, 's3'), part(wComesOn, c.on, 's0'),
+      c.off.length + c.part.length + c.unknown.length + c.on.length ? el('p.small', wTestFirst) : el('p', wNoChange),
       S.view.floors.map((floor, i) => floor.rooms.some(r => S.view.rooms[r].points.some(p => c.off.includes(p) || c.part.includes(p) || c.unknown.includes(p))) ? el('div', el('h3', floor.name), floorPicture(i)) : null)]
-      : el('p', W.asUsual));
+      : el('p', wAsUsual));
 };
 const nameOfThrow = variable => {
   const one = S.view.variables[variable], at = S.at[variable];
-  return one.handles.length ? S.view.handles[one.handles[0]].throws[at] : at ? W.live : W.dead;
+  return one.handles.length ? S.view.handles[one.handles[0]].throws[at] : at ? wLive : wDead;
 };
 
 function viewPanel([which]) {
   const v = S.view, at = Number(which) || 0, panel = v.panels[at], moved = movedVariables(), c = S.now = changes(S.at);
-  if (!panel) return [el('h1', W.titles.panel), el('p', W.emptyHouse)];
-  const bar = moved.length ? el('div.bar', el('span.grow', W.short(c.off.length, c.part.length, c.unknown.length)),
-    button(W.see, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }), button(W.allBack, () => { S.at = usualAt(); draw(); say(W.asUsual); }, { id: 'back' })) : null;
+  if (!panel) return [el('h1', wTitles.panel), el('p', wEmptyHouse)];
+  const bar = moved.length ? el('div.bar', el('span.grow', wShort(c.off.length, c.part.length, c.unknown.length)),
+    button(wSee, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }), button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' })) : null;
   return [el('h1', panel.name, el('span.at', ' ' + panel.place)),
-    v.panels.length > 1 ? el('nav.pick', { 'aria-label': W.panelOf }, v.panels.map((p, i) => el('a', { href: '#panel/' + i, 'aria-current': i === at ? 'page' : null }, p.name))) : null,
-    el('p.hint', W.panelHelp),
-    el('div.two', el('div', panel.main !== null && panel.main !== undefined ? switchOf(v.handles[panel.main], W.main) : null, grid(panel),
-      v.transfer.map(transferBox), v.sources.length > 1 ? section(W.sources, v.sources.map(sourceSwitch)) : null), outcome()), bar];
+    v.panels.length > 1 ? el('nav.pick', { 'aria-label': wPanelOf }, v.panels.map((p, i) => el('a', { href: '#panel/' + i, 'aria-current': i === at ? 'page' : null }, p.name))) : null,
+    el('p.hint', wPanelHelp),
+    el('div.two', el('div', panel.main !== null && panel.main !== undefined ? switchOf(v.handles[panel.main], wMain) : null, grid(panel),
+      v.transfer.map(transferBox), v.sources.length > 1 ? section(wSources, v.sources.map(sourceSwitch)) : null), outcome()), bar];
 }
 
-const sourceSwitch = source => source.variable === null || source.variable === undefined ? null : choice(source.name, 'src' + source.variable, [[1, source.kind === 'utility' ? W.live : W.runs], [0, source.kind === 'utility' ? W.dead : W.stands]], S.at[source.variable],
+const sourceSwitch = source => source.variable === null || source.variable === undefined ? null : choice(source.name, 'src' + source.variable, [[1, source.kind === 'utility' ? wLive : wRuns], [0, source.kind === 'utility' ? wDead : wStands]], S.at[source.variable],
   to => { S.at = S.at.slice(); S.at[source.variable] = to; draw(); });
 const transferBox = transfer => section(`${transfer.name}, ${transfer.place}`, transfer.positions.map(p => p.handle).filter((h, i, all) => h !== null && all.findIndex(o => S.view.handles[o].variable === S.view.handles[h].variable) === i).map(h => {
   const handle = S.view.handles[h], mine = transfer.positions.filter(p => p.handle !== null && S.view.handles[p.handle].variable === handle.variable);

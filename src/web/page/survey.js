@@ -1,4 +1,3 @@
-'use strict';
 // Writing the house down: one tap for each thing, with one hand. Taps go through the queue: a lost connection loses none.
 
 const SURVEY = '/api/survey';
@@ -6,7 +5,7 @@ const fetchSurvey = async () => { S.survey = await ask('GET', SURVEY); };
 
 const tap = (body, said, done) => {
   const one = Queue.add(SURVEY, body, said, answer => {
-    say((answer.said || []).join(' ') || W.recorded);
+    say((answer.said || []).join(' ') || wRecorded);
     if (done) done(answer);
     draw();
   });
@@ -15,9 +14,9 @@ const tap = (body, said, done) => {
   return one;
 };
 const takeBack = () => {
-  if (S.lastTap && Queue.drop(S.lastTap)) { S.lastTap = null; say(W.undoGone); draw(); return; }
+  if (S.lastTap && Queue.drop(S.lastTap)) { S.lastTap = null; say(wUndoGone); draw(); return; }
   S.lastTap = null;
-  tap({ do: 'undo' }, W.undo);
+  tap({ do: 'undo' }, wUndo);
   S.lastTap = null;
 };
 /** The room a person is in: {id, name, points}, also one that is not sent yet. */
@@ -38,9 +37,9 @@ const surveyTaken = (one, answer) => {
   if (S.inRoom === mine) S.inRoom = room.id;
 };
 
-const roomPicker = survey => [el('h1', W.pickRoom),
-  el('div.tiles', survey.rooms.map(room => el('button', { type: 'button', id: 'r-' + room.id, class: 'tile', on: { click: () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; } } }, el('b', room.name), el('span.small', `${room.floor}, ${W.things(room.points.length)}`)))),
-  section(W.newRoom, el('form', { on: { submit: event => {
+const roomPicker = survey => [el('h1', wPickRoom),
+  el('div.tiles', survey.rooms.map(room => el('button', { type: 'button', id: 'r-' + room.id, class: 'tile', on: { click: () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; } } }, el('b', room.name), el('span.small', `${room.floor}, ${wThings(room.points.length)}`)))),
+  section(wNewRoom, el('form', { on: { submit: event => {
     event.preventDefault();
     const name = typed('n-room');
     if (!name) return;
@@ -50,15 +49,15 @@ const roomPicker = survey => [el('h1', W.pickRoom),
     S.inRoom = 'new:' + one.key;
     forget('n-room');
     draw();
-  } } }, field(W.roomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(W.onFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, W.addRoom))),
-  section(W.panels, el('div.tiles', survey.panels.map(p => el('button', { type: 'button', id: 'p-' + p.id, class: 'tile', on: { click: () => { S.inPanel = p.id; draw(); } } }, el('b', p.name), el('span.small', `${W.spaces}: ${p.spaces}`)))),
-    folded(W.newPanel, 'newpanel', () => el('form', { on: { submit: event => {
+  } } }, field(wRoomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(wOnFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, wAddRoom))),
+  section(wPanels, el('div.tiles', survey.panels.map(p => el('button', { type: 'button', id: 'p-' + p.id, class: 'tile', on: { click: () => { S.inPanel = p.id; draw(); } } }, el('b', p.name), el('span.small', `${wSpaces}: ${p.spaces}`)))),
+    folded(wNewPanel, 'newpanel', () => el('form', { on: { submit: event => {
       event.preventDefault();
       const amps = typed('n-amps');
       tap({ do: 'panel', words: `${typed('n-panel')} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, typed('n-panel'));
       forget('n-panel');
-    } } }, field(W.panelName, 'n-panel', { value: 'Main' }), field(W.spaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
-    field(W.mainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', W.lugs]], value: '100' }), el('button.answer', W.addPanel))))];
+    } } }, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
+    field(wMainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', wLugs]], value: '100' }), el('button.answer', wAddPanel))))];
 
 const inRoom = (survey, room) => {
   const waiting = Queue.of(SURVEY).filter(q => q.body.do === 'items' && q.body.room === room.id), count = new Map();
@@ -67,13 +66,13 @@ const inRoom = (survey, room) => {
   const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
   const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
   const last = room.points[room.points.length - 1];
-  return [el('p.over', W.tapThings), el('h1', room.name), 
-    el('div.tiles', room.usual && !room.points.length ? button(`${W.usual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(W.moreThings, 'moretaps', () => el('div.tiles', survey.taps.slice(8).map(tile))),
-    el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(W.otherThing, 'n-items', { placeholder: W.otherHint }), el('button', { id: 'additem' }, W.enterLine)),
-    section(`${W.inRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
-      waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', W.notSent)))),
-      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', W.sayWhere)))))),
-    el('div.bar', button(W.undo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? W.lastWas(last.name) : ''), button(W.anotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
+  return [el('p.over', wTapThings), el('h1', room.name), 
+    el('div.tiles', room.usual && !room.points.length ? button(`${wUsual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('div.tiles', survey.taps.slice(8).map(tile))),
+    el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(wOtherThing, 'n-items', { placeholder: wOtherHint }), el('button', { id: 'additem' }, wEnterLine)),
+    section(`${wInRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
+      waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))),
+      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', wSayWhere)))))),
+    el('div.bar', button(wUndo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? wLastWas(last.name) : ''), button(wAnotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
 };
 const nameForm = p => el('form.nameform', { on: { submit: event => {
   event.preventDefault();
@@ -81,7 +80,7 @@ const nameForm = p => el('form.nameform', { on: { submit: event => {
   S.naming = null;
   forget('np-name', 'np-place');
   draw();
-} } }, field(W.nameIt, 'np-name', { value: p.name }), field(W.placeIt, 'np-place', { value: p.place, placeholder: W.sayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, W.save), button(W.cancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
+} } }, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, wSave), button(wCancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
 
 const inPanel = panel => {
   const used = new Set(), known = S.view && S.view.panels.find(p => p.id === panel.id);
@@ -100,15 +99,15 @@ const inPanel = panel => {
     (S.passed = S.passed || []).push(...spaces.split('+').map(Number));
     draw();
   };
-  return [el('h1', W.breakersOf(panel.name)), full ? el('p', W.allWritten) : [el('p.over', W.space), el('p.big', { id: 'space' }, spaces),
-    choice(W.poles, 'b-poles', [[1, '1'], [2, '2']], poles, to => { S.typed['b-poles'] = to; draw(); }), field(W.label, 'b-label', { maxlength: 100 }),
-    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(`${a} A`, () => add(a), { class: 'tile', id: 'amps-' + a }))), button(W.empty, () => { (S.passed = S.passed || []).push(next); draw(); }, { class: 'wide', id: 'emptyspace' })],
-  el('div.bar', button(W.undo, () => { (S.passed || []).pop(); takeBack(); }, { id: 'undo' }), el('span.grow'), button(W.anotherRoom, () => { S.inPanel = null; S.passed = []; draw(); }, { id: 'other' }))];
+  return [el('h1', wBreakersOf(panel.name)), full ? el('p', wAllWritten) : [el('p.over', wSpace), el('p.big', { id: 'space' }, spaces),
+    choice(wPoles, 'b-poles', [[1, '1'], [2, '2']], poles, to => { S.typed['b-poles'] = to; draw(); }), field(wLabel, 'b-label', { maxlength: 100 }),
+    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(`${a} A`, () => add(a), { class: 'tile', id: 'amps-' + a }))), button(wEmpty, () => { (S.passed = S.passed || []).push(next); draw(); }, { class: 'wide', id: 'emptyspace' })],
+  el('div.bar', button(wUndo, () => { (S.passed || []).pop(); takeBack(); }, { id: 'undo' }), el('span.grow'), button(wAnotherRoom, () => { S.inPanel = null; S.passed = []; draw(); }, { id: 'other' }))];
 };
 
 function viewWrite() {
   const survey = S.survey;
-  if (!survey) return [el('h1', W.titles.write), el('p.wait', W.loading)];
+  if (!survey) return [el('h1', wTitles.write), el('p.wait', wLoading)];
   const panel = S.inPanel && survey.panels.find(p => p.id === S.inPanel), room = roomNow();
   return panel ? inPanel(panel) : room ? inRoom(survey, room) : roomPicker(survey);
 }

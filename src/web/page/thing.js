@@ -1,4 +1,3 @@
-'use strict';
 // Find, and the card of one thing or handle: the questions of somebody in the dark.
 
 const Answers = {
@@ -17,9 +16,9 @@ const Answers = {
   },
   of(what, id) { return this.get(what, id, `ask=${what}&thing=${encodeURIComponent(id)}`); },
 };
-const answer = all => all === null ? el('p.wait', W.loading) : lines(all);
+const answer = all => all === null ? el('p.wait', wLoading) : lines(all);
 
-const Tag = state => el('span', { class: 'tag s' + state }, W.state[state]);
+const Tag = state => el('span', { class: 'tag s' + state }, wState[state]);
 const pointLink = (i, short) => {
   const point = S.view.points[i], state = S.now ? S.now.state[i] : WORKS;
   return el('a.row', { href: '#thing/' + point.id }, el('span.grow', short ? point.name : point.full), state !== WORKS && movedVariables().length ? Tag(state) : null,
@@ -29,24 +28,24 @@ const roomLists = points => byRooms(points).map(([room, some]) => el('div.byroom
 
 function viewFind() {
   const asked = S.typed.q || '', v = S.view, found = asked.trim() ? Search.run(asked) : null;
-  const box = el('input', { id: 'q', type: 'search', value: asked, autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', placeholder: W.searchHint, enterkeyhint: 'search',
+  const box = el('input', { id: 'q', type: 'search', value: asked, autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', placeholder: wSearchHint, enterkeyhint: 'search',
     on: { input: () => { S.typed.q = box.value; clearTimeout(viewFind.timer); viewFind.timer = setTimeout(draw, 60); } } });
   const form = el('form.search', { role: 'search', on: { submit: event => { event.preventDefault(); draw(); if (found && found.length) { const first = document.querySelector('.hits a'); if (first) first.focus(); } } } },
-    el('label', { for: 'q' }, W.search), box);
+    el('label', { for: 'q' }, wSearch), box);
   const hit = item => item.kind === 'point' ? pointLink(item.place) : item.kind === 'handle'
-    ? el('a.row', { href: '#handle/' + v.handles[item.place].ref }, el('span.grow', v.handles[item.place].name), el('span.circuit', W.handle))
-    : el('a.row', { href: '#floor/' + v.rooms[item.place].floor + '/' + item.place }, el('span.grow', v.rooms[item.place].name), el('span.circuit', W.room));
-  return [el('h1.unseen', W.titles.find), form,
-    el('p.count', { role: 'status' }, found ? (found.length ? W.found(found.length) : W.nothing(asked)) : ''),
-    found && !found.length ? el('p', W.tryWords) : null,
-    found ? list(found, hit, { class: 'rows hits' }) : v.points.length ? section(W.byRoom, v.rooms.map((room, i) => room.points.length
-      ? folded(`${room.name} (${room.points.length})`, 'room' + i, () => list(room.points, p => pointLink(p, true), { class: 'rows' })) : null)) : el('p', W.emptyHouse)];
+    ? el('a.row', { href: '#handle/' + v.handles[item.place].ref }, el('span.grow', v.handles[item.place].name), el('span.circuit', wHandle))
+    : el('a.row', { href: '#floor/' + v.rooms[item.place].floor + '/' + item.place }, el('span.grow', v.rooms[item.place].name), el('span.circuit', wRoom));
+  return [el('h1.unseen', wTitles.find), form,
+    el('p.count', { role: 'status' }, found ? (found.length ? wFound(found.length) : wNothing(asked)) : ''),
+    found && !found.length ? el('p', wTryWords) : null,
+    found ? list(found, hit, { class: 'rows hits' }) : v.points.length ? section(wByRoom, v.rooms.map((room, i) => room.points.length
+      ? folded(`${room.name} (${room.points.length})`, 'room' + i, () => list(room.points, p => pointLink(p, true), { class: 'rows' })) : null)) : el('p', wEmptyHouse)];
 }
 
 const placeOfHandle = handle => {
   const i = S.view.handles.indexOf(handle);
   const panel = S.view.panels.find(p => p.main === i || p.cells.some(c => c.handle === i));
-  if (panel) return W.inPanel(panel.name, panel.place);
+  if (panel) return wInPanel(panel.name, panel.place);
   const transfer = S.view.transfer.find(t => t.positions.some(p => p.handle === i));
   if (transfer) return `${transfer.name}, ${transfer.place}`;
   return handle.room !== null && S.view.rooms[handle.room] ? S.view.rooms[handle.room].name : '';
@@ -70,31 +69,31 @@ const chain = point => {
 
 function viewThing([id]) {
   const i = S.view.points.findIndex(p => p.id === id), point = S.view.points[i];
-  if (!point) return [el('h1', W.titles.thing), el('p', W.nothing(id))];
+  if (!point) return [el('h1', wTitles.thing), el('p', wNothing(id))];
   const handle = breakerOf(point), backup = onBackup(point);
   const others = handle ? offWith(handle.variable, i) : [];
-  const title = { yes: W.backupYes, no: W.backupNo, open: W.backupOpen, none: W.backupNo }[backup.is];
+  const title = { yes: wBackupYes, no: wBackupNo, open: wBackupOpen, none: wBackupNo }[backup.is];
   const floor = S.view.rooms[point.room].floor;
   return [backLink(), el('p.over', S.view.rooms[point.room].name), el('h1', point.name),
-    el('div.plate', handle ? [el('p.over', W.fedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle))]
-      : el('p.big', W.notKnown), el('p', { class: 'standing ' + point.standing }, W.standing[point.standing] || point.standing), point.marks.filter(mark => !/backup/.test(mark)).map(mark => el('p.mark', mark))),
+    el('div.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle))]
+      : el('p.big', wNotKnown), el('p', { class: 'standing ' + point.standing }, wStanding[point.standing] || point.standing), point.marks.filter(mark => !/backup/.test(mark)).map(mark => el('p.mark', mark))),
     el('div', { class: 'plate backup-' + backup.is }, el('p.big', title),
-      el('p', backup.is === 'yes' ? W.backupBy(backup.by) : backup.is === 'no' ? W.backupNone : backup.is === 'none' ? W.noSource : W.notKnown)),
-    handle ? section(`${W.alsoOff} (${others.length})`, others.length ? roomLists(others) : el('p', W.onlyThis),
-      button(W.tryOff, () => { S.at = withHandle(usualAt(), handle, 0); go('panel'); }, { id: 'tryoff' })) : null,
-    section(W.work, answer(Answers.of('isolate', id))),
-    section(W.way, chain(point)),
-    section(W.details, answer(Answers.of('where', id)), point.loads.map(l => S.view.loads[l].words ? el('p', S.view.loads[l].words) : null)),
-    S.served ? folded(W.restore, 'restore', () => answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`))) : null,
-    el('p', link(`floor/${floor}/${point.room}`, W.onPlan))];
+      el('p', backup.is === 'yes' ? wBackupBy(backup.by) : backup.is === 'no' ? wBackupNone : backup.is === 'none' ? wNoSource : wNotKnown)),
+    handle ? section(`${wAlsoOff} (${others.length})`, others.length ? roomLists(others) : el('p', wOnlyThis),
+      button(wTryOff, () => { S.at = withHandle(usualAt(), handle, 0); go('panel'); }, { id: 'tryoff' })) : null,
+    section(wWork, answer(Answers.of('isolate', id))),
+    section(wWay, chain(point)),
+    section(wDetails, answer(Answers.of('where', id)), point.loads.map(l => S.view.loads[l].words ? el('p', S.view.loads[l].words) : null)),
+    S.served ? folded(wRestore, 'restore', () => answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`))) : null,
+    el('p', link(`floor/${floor}/${point.room}`, wOnPlan))];
 }
 
 function viewHandle([ref]) {
   const handle = S.view.handles.find(h => h.ref === ref);
-  if (!handle) return [el('h1', W.titles.handle), el('p', W.nothing(ref))];
+  if (!handle) return [el('h1', wTitles.handle), el('p', wNothing(ref))];
   const off = offWith(handle.variable, -1), two = asAll(handle.throws);
   return [backLink(), el('p.over', placeOfHandle(handle)), el('h1', handle.name),
-    two ? section(`${W.goesOff} (${off.length})`, off.length ? roomLists(off) : el('p', W.noChange), button(W.tryOff, () => { S.at = withHandle(usualAt(), handle, 0); go('panel'); }, { id: 'tryoff' })) : null,
-    two ? section(W.details, answer(Answers.of('off', ref))) : null,
-    section(`${W.carries} (${handle.carries.length})`, handle.carries.length ? roomLists(handle.carries) : el('p', W.carriesNothing))];
+    two ? section(`${wGoesOff} (${off.length})`, off.length ? roomLists(off) : el('p', wNoChange), button(wTryOff, () => { S.at = withHandle(usualAt(), handle, 0); go('panel'); }, { id: 'tryoff' })) : null,
+    two ? section(wDetails, answer(Answers.of('off', ref))) : null,
+    section(`${wCarries} (${handle.carries.length})`, handle.carries.length ? roomLists(handle.carries) : el('p', wCarriesNothing))];
 }

@@ -1,4 +1,3 @@
-'use strict';
 // Tracing with the phone in hand: one thing at a time, alone or by two.
 
 const TRACE = '/api/trace';
@@ -13,7 +12,7 @@ const takeTrace = trace => {
   if (S.asking) S.asking = null;
   if (!me) return;
   if (S.saidStep !== was.step) {  // somebody else answered: what comes now is told, and felt in the hand
-    say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : W.elsewhere);
+    say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : wElsewhere);
     if (myTurn(me, step) && navigator.vibrate) navigator.vibrate(120);
   }
 };
@@ -22,8 +21,8 @@ const myTurn = (me, step) => me.place === 'both' || !step.by_helper === (me.plac
 /** The step in the words for this person: what the helper is called to do is told to the helper as a thing to do. */
 const textFor = (me, step) => {
   if (!step.by_helper || me.place === 'both') return step.text;
-  return [W.turn(step.handles.length > 1 ? W.these(step.handles.length) : step.handles[0].name, step.kind === 'open', me.place === 'panel')]
-    .concat(step.text.split('\n').slice(1).filter(line => !W.calledOut.test(line))).join('\n');
+  return [wTurn(step.handles.length > 1 ? wThese(step.handles.length) : step.handles[0].name, step.kind === 'open', me.place === 'panel')]
+    .concat(step.text.split('\n').slice(1).filter(line => !wCalledOut.test(line))).join('\n');
 };
 const meOf = trace => (trace.people || []).find(p => p.me);
 const setPlace = async (place, ready) => {
@@ -39,12 +38,12 @@ const answerStep = (word, more) => {
   const step = S.trace.step;
   if (Queue.of(TRACE).length) return;
   S.saidStep = step.step;
-  Queue.add(TRACE, { do: 'answer', answer: word, step: step.step, ...more }, W.answers[word],
+  Queue.add(TRACE, { do: 'answer', answer: word, step: step.step, ...more }, wAnswers[word],
     answer => {
-      if (answer.answer && answer.answer.type === 'error') { say(W.refused + answer.answer.message, true); return; }
+      if (answer.answer && answer.answer.type === 'error') { say(wRefused + answer.answer.message, true); return; }
       nextStep(answer);
-      say(`${W.answered(W.answers[word])} ${sentences(textFor(meOf(S.trace), S.trace.step))[0].textContent}`);
-    }, refused => { S.saidStep = 0; say(W.refused + refused.message, true); refresh(); });
+      say(`${wAnswered(wAnswers[word])} ${sentences(textFor(meOf(S.trace), S.trace.step))[0].textContent}`);
+    }, refused => { S.saidStep = 0; say(wRefused + refused.message, true); refresh(); });
   draw();
 };
 const nextStep = answer => {
@@ -55,7 +54,7 @@ const traceDo = async (body, said) => {
   try {
     const answer = await ask('POST', TRACE, { ...body, key: newKey() });
     const got = answer.answer || {};
-    if (got.type === 'error') { say(W.refused + got.message, true); return null; }
+    if (got.type === 'error') { say(wRefused + got.message, true); return null; }
     if (said) say(typeof said === 'function' ? said(got) : said);
     if (got.type === 'step') { S.saidStep = S.trace.step.step; S.asking = null; await fetchTrace(); }
     draw();
@@ -71,23 +70,23 @@ const plateOf = handle => {
   const known = S.view && S.view.handles.find(h => h.ref === handle.ref);
   return el('div.handleplate', el('b.num', known ? known.short : handle.name), known ? el('span', handle.name) : null);
 };
-const offList = step => step.off && step.off.length ? el('p.offnow', el('b', W.offNow + ': '), step.off.map(h => h.name).join(', ')) : null;
-const progressOf = p => el('div.progress', el('progress', { max: p.total || 1, value: p.settled, 'aria-label': W.left(p.settled, p.total, 0) }), el('span', W.left(p.settled, p.total, p.minutes_left)));
+const offList = step => step.off && step.off.length ? el('p.offnow', el('b', wOffNow + ': '), step.off.map(h => h.name).join(', ')) : null;
+const progressOf = p => el('div.progress', el('progress', { max: p.total || 1, value: p.settled, 'aria-label': wLeft(p.settled, p.total, 0) }), el('span', wLeft(p.settled, p.total, p.minutes_left)));
 
 /** What the person is to read: the caution, the handles, the question. */
 const stepBody = (step, me) => {
   const body = sentences(me ? textFor(me, step) : step.text), moves = isMove(step);
   if (body[0]) body[0].className = 'ask';
-  return [el('p.over', W.kindsOfStep[step.kind] || step.kind), moves && step.handles.length ? el('div.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)) : null,
+  return [el('p.over', wKindsOfStep[step.kind] || step.kind), moves && step.handles.length ? el('div.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)) : null,
     el('div', { class: 'steptext ' + step.kind, id: 'step', tabindex: '-1' }, body)];
 };
 const answerButtons = step => {
   const known = step.answers || [], waiting = Queue.of(TRACE);
-  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, W.waits(waiting[0].said));
+  if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
   const one = word => el('button', { type: 'button', id: 'a-' + word, class: 'answer ' + word, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)) } },
-    el('b', W.answers[word] || word), W.answersHint[word] ? el('span.small', W.answersHint[word]) : null);
+    el('b', wAnswers[word] || word), wAnswersHint[word] ? el('span.small', wAnswersHint[word]) : null);
   const big = known.filter(w => w === 'done' || w === 'dead' || w === 'live'), rest = known.filter(w => !big.includes(w));
-  return el('div.bar.answers', { role: 'group', 'aria-label': W.kindsOfStep[step.kind] }, el('div.bigs', big.map(one)), rest.length ? el('div.bigs', rest.map(one)) : null);
+  return el('div.bar.answers', { role: 'group', 'aria-label': wKindsOfStep[step.kind] }, el('div.bigs', big.map(one)), rest.length ? el('div.bigs', rest.map(one)) : null);
 };
 const openAsk = what => { S.asking = what; S.told = null; draw(); const to = byId('asking'); if (to) to.focus(); };
 
@@ -95,25 +94,25 @@ const openAsk = what => { S.asking = what; S.told = null; draw(); const to = byI
 
 const partners = me => (S.trace.people || []).filter(p => !p.me && p.place !== 'away' && p.place !== 'both' && p.place !== me.place);
 const readyRow = (me, other) => el('div.readies',
-  el('p', { class: 'other ' + (other && other.ready ? 'yes' : 'no') }, other ? (other.ready ? W.isReady : W.isNotReady)(other.name || W.somebody, W.places[other.place]) : W.noPartner(me.place)));
+  el('p', { class: 'other ' + (other && other.ready ? 'yes' : 'no') }, other ? (other.ready ? wIsReady : wIsNotReady)(other.name || wSomebody, wPlaces[other.place]) : wNoPartner(me.place)));
 const readyButton = me => el('div.bar', el('button', { type: 'button', id: 'ready', class: 'answer ready ' + (me.ready ? 'yes' : ''), 'aria-pressed': String(!!me.ready), on: { click: () => setPlace(me.place, !me.ready) } },
-  el('b', W.ready), el('span.small', me.place === 'panel' ? W.readyPanel : W.readyHelp)));
+  el('b', wReady), el('span.small', me.place === 'panel' ? wReadyPanel : wReadyHelp)));
 
 const pairStep = (me, step) => {
-  const other = partners(me)[0], name = other ? other.name || W.somebody : W.somebody, body = stepBody(step, me), row = readyRow(me, other);
+  const other = partners(me)[0], name = other ? other.name || wSomebody : wSomebody, body = stepBody(step, me), row = readyRow(me, other);
   const quiet = title => el('div.quiet', el('p.waitfor', title), body), card = (...all) => el('div.card', ...all);
-  const mine = me.ready ? el('p.other.yes', W.youReady) : readyButton(me);
+  const mine = me.ready ? el('p.other.yes', wYouReady) : readyButton(me);
   if (step.kind === 'done') return card(body);
   if (!isMove(step)) return me.place === 'rooms' || step.kind === 'caution' ? [card(body, other ? null : row), answerButtons(step)]
-    : [card(el('p.waitfor', W.handsOff), offList(step), quiet(W.looksNow(name)), other ? null : row), mine];
-  if (me.place === 'panel') return other && other.ready ? [card(body, row), answerButtons(step)] : [card(row, el('p.waitfor', other ? W.waitReady(name) : ''), quiet(W.nextIs)), mine];
-  return me.ready ? card(el('p.waitfor', W.waitOther(name)), quiet(W.movesNow(name)), row, button(W.notReady, () => setPlace('rooms', false), { id: 'notready' }))
-    : [card(quiet(W.nextIs), row), readyButton(me)];
+    : [card(el('p.waitfor', wHandsOff), offList(step), quiet(wLooksNow(name)), other ? null : row), mine];
+  if (me.place === 'panel') return other && other.ready ? [card(body, row), answerButtons(step)] : [card(row, el('p.waitfor', other ? wWaitReady(name) : ''), quiet(wNextIs)), mine];
+  return me.ready ? card(el('p.waitfor', wWaitOther(name)), quiet(wMovesNow(name)), row, button(wNotReady, () => setPlace('rooms', false), { id: 'notready' }))
+    : [card(quiet(wNextIs), row), readyButton(me)];
 };
 
-const placeChoice = () => [el('h1', W.whereAreYou), el('div.stack',
-  [['both', W.alone], ['rooms', W.inRooms], ['panel', W.atPanel]].map(([place, text]) => el('button', { type: 'button', id: 'pl-' + place, class: 'answer', on: { click: () => { S.placing = false; setPlace(place, false); } } }, text))),
-el('p.hint', W.noHurry)];
+const placeChoice = () => [el('h1', wWhereAreYou), el('div.stack',
+  [['both', wAlone], ['rooms', wInRooms], ['panel', wAtPanel]].map(([place, text]) => el('button', { type: 'button', id: 'pl-' + place, class: 'answer', on: { click: () => { S.placing = false; setPlace(place, false); } } }, text))),
+el('p.hint', wNoHurry)];
 
 // ---- what else can be told ----
 
@@ -121,35 +120,35 @@ const pickHandle = () => S.view ? S.view.handles.filter(h => /^breaker/.test(h.r
 const roomsKnown = () => (S.view ? S.view.rooms : []);
 const roomOfStep = step => { const p = step.point && S.view && S.view.points.find(x => x.id === step.point.id); return p ? S.view.rooms[p.room].id : roomsKnown().length ? S.lastRoom || roomsKnown()[0].id : ''; };
 const ASKING = {
-  skip: step => [el('h1', W.whichSkip), step.handles.map(h => button(h.name, () => { S.asking = null; answerStep('skip', { handle: h.ref }); }, { class: 'answer' }))],
-  found: step => [el('h1', W.foundIt), field(W.room, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(W.whatFound, 'f-kind', { options: Object.entries(W.kinds) }), field(W.nameIt, 'f-name'), field(W.placeIt, 'f-place'),
-    button(W.addIt, async () => {
+  skip: step => [el('h1', wWhichSkip), step.handles.map(h => button(h.name, () => { S.asking = null; answerStep('skip', { handle: h.ref }); }, { class: 'answer' }))],
+  found: step => [el('h1', wFoundIt), field(wRoom, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(wWhatFound, 'f-kind', { options: Object.entries(wKinds) }), field(wNameIt, 'f-name'), field(wPlaceIt, 'f-place'),
+    button(wAddIt, async () => {
       const body = { do: 'found', room: typed('f-room'), kind: typed('f-kind') };
       if (typed('f-name')) body.name = typed('f-name');
       if (typed('f-place')) body.place = typed('f-place');
-      if (await traceDo(body, W.added(body.name || W.kinds[body.kind]))) { forget('f-name', 'f-place'); S.asking = null; S.stale = true; draw(); }
+      if (await traceDo(body, wAdded(body.name || wKinds[body.kind]))) { forget('f-name', 'f-place'); S.asking = null; S.stale = true; draw(); }
     }, { class: 'answer' })],
-  stays: () => [el('h1', W.staysOff), field(W.whichBreaker, 's-breaker', { options: pickHandle().map(h => [h.ref.slice(8), h.name]) }),
-    button(W.save, () => traceDo({ do: 'stays_off', breaker: typed('s-breaker') }, W.wasSkip), { class: 'answer' })],
-  wrong: () => [el('h1', W.wrongLook), !S.told ? el('p.wait', W.loading) : !S.told.looks.length ? el('p', W.noLooks)
-    : list(S.told.looks.slice(0, 12), look => button(look.text, () => traceDo({ do: 'withdraw', observation: look.observation }, W.takenBack), { class: 'wide' }))],
+  stays: () => [el('h1', wStaysOff), field(wWhichBreaker, 's-breaker', { options: pickHandle().map(h => [h.ref.slice(8), h.name]) }),
+    button(wSave, () => traceDo({ do: 'stays_off', breaker: typed('s-breaker') }, wWasSkip), { class: 'answer' })],
+  wrong: () => [el('h1', wWrongLook), !S.told ? el('p.wait', wLoading) : !S.told.looks.length ? el('p', wNoLooks)
+    : list(S.told.looks.slice(0, 12), look => button(look.text, () => traceDo({ do: 'withdraw', observation: look.observation }, wTakenBack), { class: 'wide' }))],
   manner: () => {
-    const m = S.trace.manner || {}, options = [[1, '1'], [2, '2'], [3, '3'], [4, '4'], [6, '6'], ['any', W.any]];
-    return [el('h1', W.manner), m.text ? el('p', m.text) : null, field(W.atOnce, 'm-once', { options, value: String(m.at_once || 1) }), field(W.lamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: String(m.lamps || 0) }),
-      field(W.method, 'm-method', { options: Object.entries(W.methods), value: m.method }), field(W.onlyPlan, 'm-plan', { options: [['no', '-'], ['yes', W.onlyPlan]], value: m.only_plan ? 'yes' : 'no' }),
-      el('fieldset.checks', el('legend', W.rooms), roomsKnown().map((r, i) => {
+    const m = S.trace.manner || {}, options = [[1, '1'], [2, '2'], [3, '3'], [4, '4'], [6, '6'], ['any', wAny]];
+    return [el('h1', wManner), m.text ? el('p', m.text) : null, field(wAtOnce, 'm-once', { options, value: String(m.at_once || 1) }), field(wLamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: String(m.lamps || 0) }),
+      field(wMethod, 'm-method', { options: Object.entries(wMethods), value: m.method }), field(wOnlyPlan, 'm-plan', { options: [['no', '-'], ['yes', wOnlyPlan]], value: m.only_plan ? 'yes' : 'no' }),
+      el('fieldset.checks', el('legend', wRooms), roomsKnown().map((r, i) => {
         const box = el('input', { type: 'checkbox', id: 'mr-' + i, on: { change: () => { S.typed['mr-' + i] = box.checked; } } });
         const kept = S.typed['mr-' + i];
         box.checked = kept === undefined ? (m.rooms || []).includes(r.id) : kept;
         return el('label', { for: 'mr-' + i }, box, ' ' + r.name);
       })),
-      button(W.save, async () => {
+      button(wSave, async () => {
         const once = typed('m-once'), body = { do: 'manner', at_once: once === 'any' ? 'any' : Number(once), lamps: Number(typed('m-lamps')) || 0, only_plan: typed('m-plan') === 'yes', method: typed('m-method'),
           rooms: roomsKnown().filter((r, i) => byId('mr-' + i).checked).map(r => r.id) };
-        if (await traceDo(body, W.savedNow)) { forget('m-once', 'm-lamps', 'm-plan', 'm-method'); S.asking = null; draw(); }
+        if (await traceDo(body, wSavedNow)) { forget('m-once', 'm-lamps', 'm-plan', 'm-method'); S.asking = null; draw(); }
       }, { class: 'answer' })];
   },
-  summary: () => [el('h1', W.summary), S.told ? el('div.summary', sentences(S.told.text)) : el('p.wait', W.loading)],
+  summary: () => [el('h1', wSummary), S.told ? el('div.summary', sentences(S.told.text)) : el('p.wait', wLoading)],
 };
 const openTold = async (what, body) => {
   openAsk(what);
@@ -159,21 +158,21 @@ const openTold = async (what, body) => {
 
 function viewTrace() {
   const trace = S.trace;
-  if (!trace) return [el('h1', W.titles.trace), el('p.wait', W.loading)];
+  if (!trace) return [el('h1', wTitles.trace), el('p.wait', wLoading)];
   const me = meOf(trace), step = trace.step;
   if (!me || me.place === 'away' || S.placing) return placeChoice();
   if (!S.view && !viewTrace.asked) { viewTrace.asked = true; fetchHouse().then(draw); }
-  if (S.asking && ASKING[S.asking]) return [el('div', { id: 'asking', class: 'asking', tabindex: '-1' }, ASKING[S.asking](step), button(W.cancel, () => { S.asking = null; draw(); }, { id: 'cancel' }))];
+  if (S.asking && ASKING[S.asking]) return [el('div', { id: 'asking', class: 'asking', tabindex: '-1' }, ASKING[S.asking](step), button(wCancel, () => { S.asking = null; draw(); }, { id: 'cancel' }))];
   const alone = me.place === 'both', asks = [
-    ['found', W.foundIt, () => openAsk('found')], ['stays', W.staysOff, () => openAsk('stays')], ['wrong', W.wrongLook, () => openTold('wrong', { do: 'looks' })],
-    ['manner', W.manner, async () => { const m = await traceDo({ do: 'manner' }); if (m) { S.trace.manner = m; openAsk('manner'); } }], ['retry', W.retry, () => traceDo({ do: 'retry_skipped' }, W.recorded)], ['summary', W.summary, () => openTold('summary', { do: 'summary' })]];
-  return [el('h1.unseen', W.titles.trace),
-    el('div.topline', el('span.grow', W.places[me.place]), button(W.change, () => { S.placing = true; draw(); }, { id: 'place' })),
+    ['found', wFoundIt, () => openAsk('found')], ['stays', wStaysOff, () => openAsk('stays')], ['wrong', wWrongLook, () => openTold('wrong', { do: 'looks' })],
+    ['manner', wManner, async () => { const m = await traceDo({ do: 'manner' }); if (m) { S.trace.manner = m; openAsk('manner'); } }], ['retry', wRetry, () => traceDo({ do: 'retry_skipped' }, wRecorded)], ['summary', wSummary, () => openTold('summary', { do: 'summary' })]];
+  return [el('h1.unseen', wTitles.trace),
+    el('div.topline', el('span.grow', wPlaces[me.place]), button(wChange, () => { S.placing = true; draw(); }, { id: 'place' })),
     progressOf(step.progress),
     alone ? [el('div.card', stepBody(step)), answerButtons(step)] : pairStep(me, step),
     alone && !/Off now/.test(step.text) ? offList(step) : null,
-    step.kind === 'done' ? el('p', link('panel', W.seeResult)) : null,
-    el('div.under', button(W.undo, () => traceDo({ do: 'undo' }, W.undone), { id: 'undo' }),
-      step.answers.length ? folded(W.why, 'why', () => S.whyOf === step.step ? el('p', S.whyText) : button(W.why, async () => { const got = await traceDo({ do: 'why' }); if (got) { S.whyOf = step.step; S.whyText = got.text; draw(); } }, { id: 'askwhy' })) : null),
-    folded(W.more, 'tracemore', () => el('div.stack', asks.map(([id, text, run]) => button(text, run, { id: 'm-' + id, class: 'wide' }))))];
+    step.kind === 'done' ? el('p', link('panel', wSeeResult)) : null,
+    el('div.under', button(wUndo, () => traceDo({ do: 'undo' }, wUndone), { id: 'undo' }),
+      step.answers.length ? folded(wWhy, 'why', () => S.whyOf === step.step ? el('p', S.whyText) : button(wWhy, async () => { const got = await traceDo({ do: 'why' }); if (got) { S.whyOf = step.step; S.whyText = got.text; draw(); } }, { id: 'askwhy' })) : null),
+    folded(wMore, 'tracemore', () => el('div.stack', asks.map(([id, text, run]) => button(text, run, { id: 'm-' + id, class: 'wide' }))))];
 }
