@@ -48,7 +48,7 @@ void say_life(const OutageView& view, const std::vector<std::size_t>& loads, Lin
   if (loads.empty() || view.now.phase == OutagePhase::none) return;
   std::vector<std::string> names;
   for (const std::size_t load : loads) names.push_back(load_text(view.house, view.house.loads[load]));
-  const bool first = !view.now.running && (!view.now.placed || !view.now.started_at.empty() || view.now.will_not_start);  // at the start, and when the source dies
+  const bool first = !view.now.running && !view.now.to_refuel && (!view.now.placed || !view.now.started_at.empty() || view.now.will_not_start);  // at the start, and when the source dies
   say(lines, LineKind::danger, "NO POWER: " + joined(names) + ". " +
                                    (first ? "Change to its battery or cylinder now, as its written plan says. No plan, or not enough: call its supplier or the emergency number."
                                           : "Keep it on its battery or cylinder."));
