@@ -35,8 +35,7 @@ class SourceWords {
         return add(LineKind::caution, cited(Fact::no_backfeed));
       case start_source:
         add(LineKind::answer, "Start " + source() + ".");
-        if (is_engine(view_) && view_.now.started_at.empty()) return;
-        return add(LineKind::detail, is_engine(view_) ? "If its engine runs already, turn its own breaker off and on again." : "If it has shut itself off, switch it off, wait, and on again.");
+        return is_engine(view_) && view_.now.started_at.empty() ? void() : add(LineKind::detail, is_engine(view_) ? "If its engine runs already, turn its own breaker off and on again." : "If it has shut itself off, switch it off, wait, and on again.");
       case warm_up:
         add(LineKind::answer, "Let " + source() + " run for about 3 minutes with nothing on it.");
         return add(LineKind::detail, "Its booklet says how long (3 minutes are common practice, no source). It must run evenly.");
