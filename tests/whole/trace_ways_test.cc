@@ -107,7 +107,7 @@ TEST_F(TraceWays, what_makes_no_sense_is_one_sentence_and_changes_nothing) {
       {{"--at-once", "4.5"}, "--at-once"}, {{"--at-once", "\x1b[31m"}, "<U+001B>"}, {{"--lamps", "-1"}, "--lamps"}, {{"--lamps", "51"}, "0 to 50"},
       {{"--helper", "--alone"}, "cannot both"}, {{"--only-plan", "--everything"}, "cannot both"}, {{"--with", "nose"}, "tester, sound, lamp, non-contact, eye"},
       {{"--room", "attic"}, "attic"}, {{"--room", "all", "--room", "Bath"}, "--room all"}, {{"--again", "light"}, "fits 3 things"}, {{"--again", "sauna"}, "sauna"},
-      {{"--only-plan", "--room", "Bath"}, "--only-plan leaves nothing to trace"},
+      {{"--only-plan", "--room", "Bath"}, "leaves nothing to trace: no load"},
   };
   for (auto [words, says] : cases) {
     words.insert(words.begin(), "trace");
