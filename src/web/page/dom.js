@@ -25,6 +25,11 @@ const fill = (node, props, children) => {
 const byId = id => document.getElementById(id);
 const button = (text, run, props) => el('button', { type: 'button', ...props, on: { click: run } }, text);
 const link = (to, ...children) => el('a', { href: '#' + to }, ...children);
+/** A big button with a line below its word. */
+const bigButton = (cls, id, run, text, below, props) => button([el('b', text), below ? el('span.small', below) : null], run, { id, class: cls, ...props });
+/** What is sent by a button or the key Enter. */
+const form = (run, ...children) => el('form', { on: { submit: event => { event.preventDefault(); run(); } } }, ...children);
+const picks = (title, names, hash, at) => names.length > 1 ? el('nav.pick', { 'aria-label': title }, names.map((name, i) => el('a', { href: `#${hash}/${i}`, 'aria-current': i === at ? 'page' : null }, name))) : null;
 const backLink = () => button(wBack, () => (history.length > 1 ? history.back() : go('find')), { class: 'backlink', id: 'goback' });
 const list = (items, of, props) => el('ul', props, items.map(item => el('li', of ? of(item) : item)));
 const section = (title, ...children) => el('section', el('h2', title), ...children);

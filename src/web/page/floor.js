@@ -77,7 +77,7 @@ function viewFloor([which, room]) {
   viewFloor.last = location.hash;
   const moved = movedVariables().length;
   return [el('h1', floor.name),
-    v.floors.length > 1 ? el('nav.pick', { 'aria-label': wFloorOf }, v.floors.map((f, i) => el('a', { href: '#floor/' + i, 'aria-current': i === at ? 'page' : null }, f.name))) : null,
+    picks(wFloorOf, v.floors.map(f => f.name), 'floor', at),
     moved ? el('div.bar', el('span.grow', wShort(S.now.off.length, S.now.part.length, S.now.unknown.length)), button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' })) : null,
     floorPicture(at, chosen),
     el('div.zoom', button('+ ' + wLarger, () => zoom(1.5), { id: 'zin' }), button('\u2212 ' + wSmaller, () => zoom(1 / 1.5), { id: 'zout' })),

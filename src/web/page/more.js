@@ -11,7 +11,7 @@ const joinWith = async how => {
 };
 function viewPair() {
   return [el('h1', wTitles.pair), el('p', wPairHelp), S.viewFailed ? el('p.line.k-danger', { role: 'alert' }, S.viewFailed) : null,
-    el('form', { on: { submit: event => { event.preventDefault(); joinWith({ code: typed('j-code').replace(/\D/g, '') }); } } },
+    form(() => joinWith({ code: typed('j-code').replace(/\D/g, '') }),
       field(wCode, 'j-code', { inputmode: 'numeric', autocomplete: 'one-time-code', maxlength: 20, class: 'code', 'aria-describedby': 'j-error' }), field(wYourName, 'j-name', { maxlength: 60, autocomplete: 'nickname', value: Store.get('ohmstead.name') || '' }),
       el('p', { id: 'j-error', class: 'line k-danger', role: 'alert' }, S.joinError || ''), el('button', { id: 'join', class: 'answer done' }, wJoin))];
 }

@@ -22,19 +22,22 @@ const outageAnswers = board => {
   const step = board.step, waiting = Queue.of(OUTAGE), order = ['done', 'no', 'no_effect'];
   if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
   const words = (wOutageBy[step.kind] || []), text = a => words[order.indexOf(a)] || wOutageAnswers[a];
-  return el('div.bar.answers', el('div.bigs', step.answers.map(a => el('button', { type: 'button', id: 'o-' + a, class: 'answer ' + a, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => Queue.of(OUTAGE).length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)) } }, el('b', text(a))))));
+  return el('div.bar.answers', el('div.bigs', step.answers.map(a => bigButton('answer ' + a, 'o-' + a, () => waiting.length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)), text(a), '', { 'aria-disabled': waiting.length ? 'true' : null }))));
 };
-const mayForm = () => el('form', { on: { submit: async event => {
-  event.preventDefault();
+const mayForm = () => form(async () => {
   const thing = typed('may-thing');
   if (!thing) return;
-  try { S.may = await ask('GET', `/api/may?thing=${encodeURIComponent(thing)}&at=${encodeURIComponent(typed('may-at'))}`); } catch (e) { S.may = { lines: [{ kind: 'caution', text: e.message, items: [] }] }; }
+  try { S.may = await ask('GET', `/api/may?thing=${encodeURIComponent(thing)}&at=${encodeURIComponent(typed('may-at'))}`); } catch (e) { S.may = { lines: [{ kind: 'caution', text: e.message }] }; }
   draw();
-  say(S.may.lines[0] ? S.may.lines[0].text : '');
-} } }, field(wMay, 'may-thing', { placeholder: wMayHint }), field(wWhere2, 'may-at', { placeholder: wAtHint }), el('button', { id: 'mayask', class: 'wide' }, wAsk), S.may ? el('div.plate', lines(S.may.lines)) : null);
+  say(S.may.lines[0].text);
+}, field(wWhat2, 'may-thing', { placeholder: wMayHint }), field(wWhere2, 'may-at', { placeholder: wAtHint }), el('button.wide', { id: 'mayask' }, wAsk), S.may ? el('div.plate', lines(S.may.lines)) : null);
+const tellField = (what, title, props) => form(() => {
+  const id = 'ev-' + what, text = typed(id);
+  if (text) { forget(id); tellEvent(what, text); }
+}, field(title, 'ev-' + what, props), el('button', { id: `ev-${what}go` }, wTell));
 const didForm = () => el('div', field(wWhat2, 'did-thing', { placeholder: wMayHint }), field(wWhere2, 'did-at', { placeholder: wAtHint }),
   el('div.bigs', ['on', 'off'].map(way => button(way === 'on' ? wDidOn : wDidOff, () => { if (typed('did-thing')) { tellEvent(way, typed('did-thing'), typed('did-at')); forget('did-thing', 'did-at'); draw(); } }, { id: 'did-' + way, class: 'answer' }))),
-  field(wMovedHandle, 'did-moved', { placeholder: wMovedHint }), button(wTell, () => { if (typed('did-moved')) { tellEvent('moved', typed('did-moved')); forget('did-moved'); draw(); } }, { id: 'did-move' }));
+  tellField('moved', wMovedHandle, { placeholder: wMovedHint }));
 
 function viewOutage() {
   if (!S.served) {
@@ -44,17 +47,19 @@ function viewOutage() {
   const board = S.outage;
   if (!board) return [el('h1', wTitles.outage), el('p.wait', wLoading)];
   const status = board.lines.slice(0, board.step_at), able = may('trace'), none = board.phase === 'none', fuel = board.fuel && board.fuel.hours_high > 0 ? board.fuel : null;
+  const stepLines = lines(board.lines.slice(board.step_at)), asked = stepLines.find(line => line.classList.contains('k-answer'));
+  if (asked) asked.classList.add('ask');
   return [el('h1', wTitles.outage),
     none && able ? sure(wStartOutage, () => tellEvent('gone'), 'ev-gone') : null,
     lines(status.filter(line => line.kind === 'danger')),
-    el('div.card', el('p.over', wNow), el('div.steptext', { id: 'step' }, lines(board.lines.slice(board.step_at))), !able && board.step.answers.length ? el('p.hint', wOnlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
+    el('div.card', el('p.over', wNow), el('div.steptext', { id: 'step' }, stepLines), !able && board.step.answers.length ? el('p.hint', wOnlyLook) : null), able && board.step.answers.length ? outageAnswers(board) : null,
     none ? null : el('div.figures', el('p', wDrawn(board.drawn_watts, board.limit_watts)), el('meter', { min: 0, max: board.limit_watts || 1, value: board.drawn_watts, 'aria-label': wDrawn(board.drawn_watts, board.limit_watts) }), fuel ? el('p', wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))) : null),
     none ? null : section(wStatus, lines(status.filter(line => line.kind !== 'danger'))),
     section(wMay, mayForm()),
     !able || none ? null : [folded(wDid, 'did', didForm),
       folded(wHappened, 'happened', () => [el('div.stack', Object.entries(wEvents).filter(([e]) => e !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
-        field(wGives, 'ev-gives', { type: 'number', inputmode: 'numeric', min: 0 }), button(wTell, () => { if (typed('ev-gives')) { tellEvent('gives', typed('ev-gives')); forget('ev-gives'); draw(); } }, { id: 'ev-givesgo' }),
-        field(wNote, 'ev-note', { maxlength: 500 }), button(wTell, () => { if (typed('ev-note')) { tellEvent('note', typed('ev-note')); forget('ev-note'); draw(); } }, { id: 'ev-notego' })]),
+        tellField('gives', wGives, { inputmode: 'numeric' }),
+        tellField('note', wNote, { maxlength: 500 })]),
       board.log && board.log.length ? folded(wLog, 'log', () => lines(board.log)) : null,
       el('div.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), { id: 'undo' }))],
     el('p', link('plan', wPlanLink))];

@@ -70,7 +70,7 @@ function viewPanel([which]) {
   const bar = moved.length ? el('div.bar', el('span.grow', wShort(c.off.length, c.part.length, c.unknown.length)),
     button(wSee, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }), button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' })) : null;
   return [el('h1', panel.name, el('span.at', ' ' + panel.place)),
-    v.panels.length > 1 ? el('nav.pick', { 'aria-label': wPanelOf }, v.panels.map((p, i) => el('a', { href: '#panel/' + i, 'aria-current': i === at ? 'page' : null }, p.name))) : null,
+    picks(wPanelOf, v.panels.map(p => p.name), 'panel', at),
     el('p.hint', wPanelHelp),
     el('div.two', el('div', panel.main !== null && panel.main !== undefined ? switchOf(v.handles[panel.main], wMain) : null, grid(panel),
       v.transfer.map(transferBox), v.sources.length > 1 ? section(wSources, v.sources.map(sourceSwitch)) : null), outcome()), bar];

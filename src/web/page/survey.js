@@ -38,9 +38,8 @@ const surveyTaken = (one, answer) => {
 };
 
 const roomPicker = survey => [el('h1', wPickRoom),
-  el('div.tiles', survey.rooms.map(room => el('button', { type: 'button', id: 'r-' + room.id, class: 'tile', on: { click: () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; } } }, el('b', room.name), el('span.small', `${room.floor}, ${wThings(room.points.length)}`)))),
-  section(wNewRoom, el('form', { on: { submit: event => {
-    event.preventDefault();
+  el('div.tiles', survey.rooms.map(room => bigButton('tile', 'r-' + room.id, () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; }, room.name, `${room.floor}, ${wThings(room.points.length)}`))),
+  section(wNewRoom, form(() => {
     const name = typed('n-room');
     if (!name) return;
     const body = { do: 'room', name };
@@ -49,14 +48,13 @@ const roomPicker = survey => [el('h1', wPickRoom),
     S.inRoom = 'new:' + one.key;
     forget('n-room');
     draw();
-  } } }, field(wRoomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(wOnFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, wAddRoom))),
-  section(wPanels, el('div.tiles', survey.panels.map(p => el('button', { type: 'button', id: 'p-' + p.id, class: 'tile', on: { click: () => { S.inPanel = p.id; draw(); } } }, el('b', p.name), el('span.small', `${wSpaces}: ${p.spaces}`)))),
-    folded(wNewPanel, 'newpanel', () => el('form', { on: { submit: event => {
-      event.preventDefault();
+  }, field(wRoomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(wOnFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, wAddRoom))),
+  section(wPanels, el('div.tiles', survey.panels.map(p => bigButton('tile', 'p-' + p.id, () => { S.inPanel = p.id; draw(); }, p.name, `${wSpaces}: ${p.spaces}`))),
+    folded(wNewPanel, 'newpanel', () => form(() => {
       const amps = typed('n-amps');
       tap({ do: 'panel', words: `${typed('n-panel')} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, typed('n-panel'));
       forget('n-panel');
-    } } }, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
+    }, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
     field(wMainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', wLugs]], value: '100' }), el('button.answer', wAddPanel))))];
 
 const inRoom = (survey, room) => {
@@ -64,23 +62,22 @@ const inRoom = (survey, room) => {
   for (const point of room.points) count.set(point.name.replace(/ \d+$/, '').toLowerCase(), (count.get(point.name.replace(/ \d+$/, '').toLowerCase()) || 0) + 1);
   for (const q of waiting) count.set(q.said.toLowerCase(), (count.get(q.said.toLowerCase()) || 0) + 1);
   const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
-  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return el('button', { type: 'button', id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap', on: { click: () => add(t.items, t.name) } }, el('b', t.name), n ? el('span.count', n) : null); };
+  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return button([el('b', t.name), n ? el('span.count', n) : null], () => add(t.items, t.name), { id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap' }); };
   const last = room.points[room.points.length - 1];
   return [el('p.over', wTapThings), el('h1', room.name), 
     el('div.tiles', room.usual && !room.points.length ? button(`${wUsual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('div.tiles', survey.taps.slice(8).map(tile))),
-    el('form.line1', { on: { submit: event => { event.preventDefault(); const text = typed('n-items'); if (text) { add(text, text); forget('n-items'); draw(); } } } }, field(wOtherThing, 'n-items', { placeholder: wOtherHint }), el('button', { id: 'additem' }, wEnterLine)),
+    form(() => { const text = typed('n-items'); if (text) { forget('n-items'); add(text, text); } }, el('div.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), el('button', { id: 'additem' }, wEnterLine))),
     section(`${wInRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
       waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))),
-      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : el('button', { type: 'button', id: 'pt-' + p.id, class: 'row', on: { click: () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); } } }, el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', wSayWhere)))))),
+      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : button([el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', wSayWhere)], () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); }, { id: 'pt-' + p.id, class: 'row' }))))),
     el('div.bar', button(wUndo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? wLastWas(last.name) : ''), button(wAnotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
 };
-const nameForm = p => el('form.nameform', { on: { submit: event => {
-  event.preventDefault();
+const nameForm = p => form(() => {
   tap({ do: 'name', point: p.id, name: typed('np-name') || p.name, place: typed('np-place') }, p.name);
   S.naming = null;
   forget('np-name', 'np-place');
   draw();
-} } }, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, wSave), button(wCancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
+}, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, wSave), button(wCancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
 
 const inPanel = panel => {
   const used = new Set(), known = S.view && S.view.panels.find(p => p.id === panel.id);

@@ -83,8 +83,8 @@ const stepBody = (step, me) => {
 const answerButtons = step => {
   const known = step.answers || [], waiting = Queue.of(TRACE);
   if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
-  const one = word => el('button', { type: 'button', id: 'a-' + word, class: 'answer ' + word, 'aria-disabled': waiting.length ? 'true' : null, on: { click: () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)) } },
-    el('b', wAnswers[word] || word), wAnswersHint[word] ? el('span.small', wAnswersHint[word]) : null);
+  const one = word => bigButton('answer ' + word, 'a-' + word, () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)),
+    wAnswers[word] || word, wAnswersHint[word], { 'aria-disabled': waiting.length ? 'true' : null });
   const big = known.filter(w => w === 'done' || w === 'dead' || w === 'live'), rest = known.filter(w => !big.includes(w));
   return el('div.bar.answers', { role: 'group', 'aria-label': wKindsOfStep[step.kind] }, el('div.bigs', big.map(one)), rest.length ? el('div.bigs', rest.map(one)) : null);
 };
@@ -95,8 +95,7 @@ const openAsk = what => { S.asking = what; S.told = null; draw(); const to = byI
 const partners = me => (S.trace.people || []).filter(p => !p.me && p.place !== 'away' && p.place !== 'both' && p.place !== me.place);
 const readyRow = (me, other) => el('div.readies',
   el('p', { class: 'other ' + (other && other.ready ? 'yes' : 'no') }, other ? (other.ready ? wIsReady : wIsNotReady)(other.name || wSomebody, wPlaces[other.place]) : wNoPartner(me.place)));
-const readyButton = me => el('div.bar', el('button', { type: 'button', id: 'ready', class: 'answer ready ' + (me.ready ? 'yes' : ''), 'aria-pressed': String(!!me.ready), on: { click: () => setPlace(me.place, !me.ready) } },
-  el('b', wReady), el('span.small', me.place === 'panel' ? wReadyPanel : wReadyHelp)));
+const readyButton = me => el('div.bar', bigButton('answer ready ' + (me.ready ? 'yes' : ''), 'ready', () => setPlace(me.place, !me.ready), wReady, me.place === 'panel' ? wReadyPanel : wReadyHelp, { 'aria-pressed': String(!!me.ready) }));
 
 const pairStep = (me, step) => {
   const other = partners(me)[0], name = other ? other.name || wSomebody : wSomebody, body = stepBody(step, me), row = readyRow(me, other);
@@ -111,7 +110,7 @@ const pairStep = (me, step) => {
 };
 
 const placeChoice = () => [el('h1', wWhereAreYou), el('div.stack',
-  [['both', wAlone], ['rooms', wInRooms], ['panel', wAtPanel]].map(([place, text]) => el('button', { type: 'button', id: 'pl-' + place, class: 'answer', on: { click: () => { S.placing = false; setPlace(place, false); } } }, text))),
+  [['both', wAlone], ['rooms', wInRooms], ['panel', wAtPanel]].map(([place, text]) => button(text, () => { S.placing = false; setPlace(place, false); }, { id: 'pl-' + place, class: 'answer' }))),
 el('p.hint', wNoHurry)];
 
 // ---- what else can be told ----
