@@ -42,6 +42,27 @@ std::string back_text(const ProvingSession& session) {
 }
 std::string way_text(const ProvingSession& session) { return handles_of(session.house(), session.wiring().panel->ways); }
 
+/// "every breaker in Main and Workshop OFF but breaker 30-32 in Main": a feeder of kept circuits stays on, and panels with nothing kept go off by theirs.
+std::string every_breaker_off(const ProvingSession& session, std::vector<std::string> but) {
+  const House& house = session.house();
+  std::vector<std::string> panels;
+  const auto add_once = [](std::vector<std::string>& list, const std::string& name) {
+    if (std::ranges::find(list, name) == list.end()) list.push_back(name);
+  };
+  for (const Id<Breaker> id : session.wiring().panel->kept) {
+    const Panel* panel = find_row(house, row(house, id).panel);
+    for (std::size_t up = 0; panel != nullptr && up < house.panels.size(); ++up) {  // up to the one that the source comes onto
+      add_once(panels, terminal::printable(panel->name));
+      const Breaker* feeder = panel->supply == Supply::breaker ? find_row(house, panel->feeder) : nullptr;
+      const HandleRef ref = feeder == nullptr ? HandleRef{} : HandleRef{HandleKind::breaker, feeder->id.value};
+      if (feeder == nullptr || std::ranges::find(session.wiring().panel->part, ref, &ProofMove::handle) != session.wiring().panel->part.end()) break;
+      add_once(but, handle_name(house, ref));
+      panel = find_row(house, feeder->panel);
+    }
+  }
+  return "every breaker in " + joined(panels) + " OFF" + (but.empty() ? "" : " but " + joined(but));
+}
+
 std::string own_breaker(const ProvingSession& session) { return is_battery(session) ? "the output of " + source_name(session) : source_name(session) + "'s own breaker"; }
 
 std::string list_of(const ProvingSession& session, Throw to) {
@@ -62,13 +83,13 @@ std::string try_text(const ProvingSession& session) {
 }
 
 std::string all_off_text(const ProvingSession& session) {
-  return std::string(session.now().utility ? capital(part_text(session)) + ". Then turn" : "Turn") + " every breaker of the panel OFF" +
-         (session.wiring().panel->ways.empty() ? "." : ", and leave " + way_text(session) + " OFF.");
+  return std::string(session.now().utility ? capital(part_text(session)) + ". Then turn " : "Turn ") + every_breaker_off(session, {}) +
+         (session.wiring().panel->ways.empty() ? "." : "; " + way_text(session) + " stays OFF too.");
 }
 
 std::string move_text(const ProvingSession& session) {
   const ProofStep& step = session.step();
-  const std::string off = "every breaker OFF but " + way_text(session) + ". Then turn " + way_text(session) + " ON";
+  const std::string off = every_breaker_off(session, {way_text(session)}) + ". Then turn " + way_text(session) + " ON";
   if (step.after.utility)
     return std::string(step.reason == ProofReason::danger ? "Stop here. " : "") + "Put everything back, in this order:" +
            (session.now().let_in && !by_switch(session) ? "\n- turn " + way_text(session) + " OFF" : "") + "\n- " + back_text(session) +

@@ -231,7 +231,7 @@ TEST(ProvingPanelWords, an_interlock_is_tried_both_ways_and_each_step_says_which
   EXPECT_THAT(all, HasSubstr("with the main breaker of Main ON, try to turn breaker 2-4 in Main ON")) << all;
   EXPECT_THAT(all, HasSubstr("with breaker 2-4 in Main ON, try to turn the main breaker of Main ON"));
   EXPECT_THAT(all, HasSubstr("turn it OFF again at once"));
-  EXPECT_THAT(all, HasSubstr("Turn every breaker OFF but breaker 2-4 in Main. Then turn breaker 2-4 in Main ON"));
+  EXPECT_THAT(all, HasSubstr("Turn every breaker in Main OFF but breaker 2-4 in Main. Then turn breaker 2-4 in Main ON"));
   EXPECT_THAT(all, HasSubstr("Turn G's own breaker ON. Then turn these ON, one after the other, a few seconds apart:\n- breaker 1 in Main"));
   EXPECT_THAT(all, HasSubstr("at least 20 ft (6 m)")) << "CPSC, found";
   EXPECT_THAT(all, HasSubstr("- turn breaker 2-4 in Main OFF\n- turn the main breaker of Main ON\n- turn every breaker ON"));
@@ -240,6 +240,20 @@ TEST(ProvingPanelWords, an_interlock_is_tried_both_ways_and_each_step_says_which
   EXPECT_THAT(lines[1].text, StartsWith("Breaker 1 stays on, and proved"));
   EXPECT_THAT(lines[2].text, StartsWith("Breakers 3, 6 and 8 are off by the plan"));
   EXPECT_THAT(lines[3].text, StartsWith("All is proved"));
+}
+
+TEST(ProvingPanelWords, a_feeder_of_what_stays_on_is_not_turned_off_with_the_others) {
+  House house;
+  house.dwelling.id = Id<Dwelling>::fresh();
+  house = enter_text(house, "Cellar: freezer 100/400 W !\nShed: 1l\nShop: pump 500/900 W !\nGenerator G 3600/4500 W 120/240\n"
+                            "Panel Main in Cellar, 20 spaces, 100 A main: 1 15; 2+4 30 backfed from G, interlocked; 6+8 60; 10+12 60\n"
+                            "Panel Shop in Shop, 8 spaces, from Main 6+8: 1 15\nPanel Shed in Shed, 8 spaces, from Main 10+12: 1 15\n"
+                            "By J.\nCellar freezer <- Main 1\nShop pump <- Shop 1\nShed light <- Shed 1\n").house;
+  ProvingSession session(house, declared_feeds(house), house.sources[0].id);
+  std::string all;
+  for (const std::string& text : panel_texts(session)) all += text + "\n";
+  EXPECT_THAT(all, HasSubstr("Turn every breaker in Main and Shop OFF but breaker 2-4 in Main and breaker 6-8 in Main. Then turn breaker 2-4 in Main ON")) << all;
+  EXPECT_EQ(proof_report(read_proof_board(session.house(), session.wiring())).panel->result, ProofResult::proved);
 }
 
 TEST(ProvingPanelWords, an_interlock_that_does_not_block_is_a_danger_and_the_source_is_never_started) {
