@@ -39,6 +39,18 @@ export async function scenario(t) {
   t.check(dead > 100, `the main takes everything down: ${dead}`);
   await page.click('#back');
 
+  // on the generator: the street dead, positions on backup; what is on no position is dead
+  await page.click(`label[for=src${view.sources[0].variable}-1]`);
+  await page.click(`label[for=src${view.sources[1].variable}-0]`);
+  const freezer = view.points.findIndex(p => p.full === 'Storage freezer'), position = view.handles.find(h => h.name === 'Transfer position 7');
+  const named = async () => t.texts(page, '.part.s1 .row .grow');
+  t.check((await named()).includes('freezer'), 'the freezer is dead while its position stands on the utility');
+  await page.click(`label[for=pos${position.variable}-2]`);
+  t.check(!(await named()).includes('freezer'), 'and works on backup');
+  t.equal(await page.evaluate(i => ohmstead.now.state[i], freezer), 0, 'by its diagram too');
+  await t.picture(page, 'on-backup');
+  await page.click('#back');
+
   await t.open(page, 'floor/2', '.plan');
   t.equal((await t.texts(page, '.plan .name')).includes('NE bedroom'), true, 'rooms on the floor plan');
   await page.click('.plan .pt');

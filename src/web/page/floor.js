@@ -75,10 +75,9 @@ function viewFloor([which, room]) {
   const zoom = by => { S.zoom = Math.max(0.3, Math.min(4, (S.zoom || 1) * by)); draw(); };
   if (chosen >= 0 && viewFloor.last !== location.hash) { S.open.add('fr' + chosen); setTimeout(() => { const to = byId('d-fr' + chosen); if (to) to.scrollIntoView({ block: 'nearest' }); }); }
   viewFloor.last = location.hash;
-  const moved = movedVariables().length;
   return [el('h1', floor.name),
     picks(wFloorOf, v.floors.map(f => f.name), 'floor', at),
-    moved ? el('div.bar', el('span.grow', wShort(S.now.off.length, S.now.part.length, S.now.unknown.length)), button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' })) : null,
+    movedBar(),
     floorPicture(at, chosen),
     el('div.zoom', button('+ ' + wLarger, () => zoom(1.5), { id: 'zin' }), button('\u2212 ' + wSmaller, () => zoom(1 / 1.5), { id: 'zout' })),
     el('p.hint', floor.scale, ' ', wLegend),

@@ -30,7 +30,7 @@ function viewFind() {
   const asked = S.typed.q || '', v = S.view, found = asked.trim() ? Search.run(asked) : null;
   const box = el('input', { id: 'q', type: 'search', value: asked, autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', placeholder: wSearchHint, enterkeyhint: 'search',
     on: { input: () => { S.typed.q = box.value; clearTimeout(viewFind.timer); viewFind.timer = setTimeout(draw, 60); } } });
-  const search = el('div', { role: 'search', class: 'search' }, form(() => { draw(); const first = document.querySelector('.hits a'); if (first) first.focus(); }, el('label', { for: 'q' }, wSearch), box));
+  const search = el('div', { role: 'search', class: 'search' }, form(() => { clearTimeout(viewFind.timer); draw(); const first = document.querySelector('.hits a'); if (first) first.focus(); }, el('label', { for: 'q' }, wSearch), box));
   const hit = item => item.kind === 'point' ? pointLink(item.place) : item.kind === 'handle'
     ? el('a.row', { href: '#handle/' + v.handles[item.place].ref }, el('span.grow', v.handles[item.place].name), el('span.circuit', wHandle))
     : el('a.row', { href: '#floor/' + v.rooms[item.place].floor + '/' + item.place }, el('span.grow', v.rooms[item.place].name), el('span.circuit', wRoom));
