@@ -37,8 +37,9 @@ void show_panels_of_dots(Session& session, const std::vector<LabelItem>& dots, i
     if (!dots[i].heading) continue;
     std::size_t last = i;
     while (last + 1 < dots.size() && !dots[last + 1].heading) ++last;
-    const int place = start + static_cast<int>(i);
-    session.out << terminal::printable(dots[i].name) << ": labels " << place + 1 << " to " << start + static_cast<int>(last) << ", after its name on label " << place << ".\n";
+    const int place = start + static_cast<int>(i), end = start + static_cast<int>(last);
+    const std::string which = end == place + 1 ? "label " + std::to_string(end) : "labels " + std::to_string(place + 1) + " to " + std::to_string(end);
+    session.out << terminal::printable(dots[i].name) << ": " << which << ", after its name on label " << place << ".\n";
   }
 }
 

@@ -56,6 +56,15 @@ TEST_F(Print, puts_every_sheet_into_the_folder_and_writes_it_down) {
   EXPECT_EQ(house().printed.size(), now.printed.size()) << "the same again is no more to be remembered";
 }
 
+TEST_F(Print, the_name_before_the_dots_of_a_panel_is_no_label_to_be_remembered) {
+  const Ran ran = folder.run({"labels", "dots"});
+  ASSERT_EQ(ran.code, 0) << ran.err;
+  EXPECT_THAT(ran.out, HasSubstr("Panel Main: labels 2 to 4, after its name on label 1.\nPanel Barn: label 6, after its name on label 5.\nPrinted 4 labels"));
+  const House now = house();
+  ASSERT_EQ(now.printed.size(), 4U);
+  for (const Printed& printed : now.printed) EXPECT_THAT(printed.item, StartsWith("dot:"));
+}
+
 TEST_F(Print, a_code_is_current_until_what_it_stands_on_changes) {
   ASSERT_EQ(folder.run({"print", "--to", "out"}).code, 0);
   const std::string main = code_of("directory of Panel Main"), barn = code_of("directory of Panel Barn");
