@@ -42,6 +42,15 @@ std::string consumer_on_handle(const OutageView& view, const Names& names, const
   return text + "; " + short_handle_text(view, names, handle) + ")";
 }
 
+std::vector<std::string> left_out_texts(const OutageView& view, const OutageStatus& status) {
+  std::vector<std::string> texts;
+  if (status.left_out.empty()) return texts;
+  const Names names(view.house);
+  for (const OffLoad& off : status.left_out)
+    texts.push_back(consumer_on_handle(view, names, {.load = static_cast<int>(off.load), .unit = view.gear.loads[off.load].unit, .draw = {}}) + ", off for " + minutes_text(off.minutes));
+  return texts;
+}
+
 std::string switch_off_text(const OutageView& view, const Names& names, const Consumer& one) {
   if (!goes_off_by_its_handle(view, one)) return "Switch off or unplug " + consumer_on_handle(view, names, one);
   const HandleRef handle = handle_of(view, one);

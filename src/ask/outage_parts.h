@@ -16,6 +16,8 @@ namespace ohmstead::outage_words {
 [[nodiscard]] std::string consumer_name(const OutageView& view, const Consumer& one);
 /// The same with the handle that it hangs on: "freezer (Storage; handle 3 on Transfer)"; without one, as consumer_name.
 [[nodiscard]] std::string consumer_on_handle(const OutageView& view, const Names& names, const Consumer& one);
+/// What stays off since an overload, with its handle and for how long.
+[[nodiscard]] std::vector<std::string> left_out_texts(const OutageView& view, const OutageStatus& status);
 /// What a hand does to switch it off: its handle, where that carries nothing else and it has no plug or switch that is sure to be
 /// at hand; else the thing itself: "Move handle 3 on Transfer to OFF: well pump (Cellar)", "Switch off or unplug television (Hall; handle 4 on Transfer)".
 [[nodiscard]] std::string switch_off_text(const OutageView& view, const Names& names, const Consumer& one);

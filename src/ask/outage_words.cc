@@ -241,11 +241,11 @@ Lines words_of_outage_status(const OutageView& view, const OutageStatus& status,
   for (const Consumer& one : status.on) on.push_back(consumer_name(view, one) + watts_of(one));
   for (const Consumer& one : status.waiting) waiting.push_back(consumer_name(view, one));
   if (!on.empty()) say(lines, LineKind::answer, "On now, " + watts_text(status.drawn_in_all) + " of " + watts_text(status.limits.running) + ":", on);
-  std::vector<std::string> dark, left_out;
+  std::vector<std::string> dark;
+  const std::vector<std::string> left_out = left_out_texts(view, status);
   for (const Consumer& one : status.dark) dark.push_back(consumer_name(view, one) + watts_of(one));
-  for (const OffLoad& off : status.left_out) left_out.push_back(load_text(view.house, view.house.loads[off.load]) + ", off for " + minutes_text(off.minutes));
   if (!dark.empty()) say(lines, LineKind::caution, "Nothing came on, so it counts as without power (room is kept for it, for it can come on at any time):", dark);
-  if (!left_out.empty()) say(lines, LineKind::caution, "Left out since the overload; its handle stays off. To try it again, move it back and say so (key h):", left_out);
+  if (!left_out.empty()) say(lines, LineKind::caution, "Left out since the overload; its handle stays off. To try it again, move that back and say so (key h):", left_out);
   if (!waiting.empty()) say(lines, LineKind::detail, "Not on, and wanted:", waiting);
   say_left(view, status, lines);
   say_not_carried(view, status, lines);

@@ -136,6 +136,13 @@ TEST_F(OutageWords, of_two_things_on_one_handle_the_one_that_is_too_much_goes_of
   EXPECT_THAT(said, Not(HasSubstr("to OFF"))) << "the handle would take the other with it: " << said;
 }
 
+TEST_F(OutageWords, what_is_left_out_after_an_overload_is_said_with_the_handle_that_stays_off) {
+  follow();
+  board->tell({.kind = overload, .at = "2026-11-27T19:00:00Z"});
+  follow();
+  EXPECT_THAT(status(), testing::ContainsRegex("Left out since the overload; its handle stays off[^-]*- [^\n]*; handle [0-9] on T[)], off for")) << status();
+}
+
 TEST_F(OutageWords, who_asks_where_there_is_no_power_is_told_where_there_is) {
   House house;
   house.dwelling.id = {1};
