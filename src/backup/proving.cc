@@ -122,7 +122,7 @@ struct ProvingSession::State {
           if (house.positions[p].breaker.value == stuck.id) set(kProveStuck + house.positions[p].id.text());
   }
 
-  /// The result stays in the record with the round it was tried in.
+  /// The result stays in the record until everything is proved anew.
   void take_try(const ProofAnswer& answer) {
     if (answer.kind == ProofAnswerKind::skip) return set(kProveNoSource);
     set(kProveTry + step.caution, text_of(answer.kind));
