@@ -15,7 +15,7 @@ struct ListenerOptions {
   unsigned most_connections = 256, most_per_address = 160;
   std::size_t most_body_bytes = 64 * 1024;
   std::chrono::milliseconds whole_request{10'000};  ///< from the first byte; a request that is not complete by then is cut off
-  std::chrono::milliseconds whole_answer{30'000};   ///< an answer that is not fetched by then is cut off
+  std::chrono::milliseconds whole_answer{60'000};   ///< an answer that is not fetched by then is cut off (the house over a bad radio link)
   std::chrono::seconds idle{15};  ///< a connection on which nothing moves so long is closed
   unsigned most_parked = 64;      ///< requests waiting; one more is answered 503
   unsigned workers = 4;           ///< threads that the handler is called in; reading and writing go on beside them

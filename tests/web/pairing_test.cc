@@ -167,6 +167,7 @@ TEST(Secret, the_hash_is_sha_256) {
   EXPECT_EQ(hash[0], 0xBA);
   EXPECT_EQ(hash[1], 0x78);
   EXPECT_EQ(hash[2], 0x16);
+  EXPECT_EQ(hash[30], 0x15);
   EXPECT_EQ(hash[31], 0xAD);
 }
 
