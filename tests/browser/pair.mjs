@@ -23,7 +23,7 @@ export async function scenario(t) {
       await bo.waitForSelector('#ready[aria-pressed=false]');
       t.equal(await ann.$('#a-done'), null, 'at the panel nothing may be moved before the rooms are ready');
       t.equal(await bo.$('#a-done'), null, 'in the rooms no handle is moved');
-      if (!pictured) { await t.picture(ann, 'panel-waits'); await t.picture(bo, 'rooms-not-ready'); }
+      if (!pictured) { t.equal(await ann.$eval('#view', v => v.scrollTop), 0, 'a new step is seen from its top'); await t.picture(ann, 'panel-waits'); await t.picture(bo, 'rooms-not-ready'); }
       await bo.click('#ready');
       await ann.waitForSelector('#a-done');
       t.check((await ann.textContent('#step')).startsWith('Turn'), 'the panel is told to turn: ' + await ann.textContent('#step'));

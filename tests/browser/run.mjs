@@ -23,6 +23,7 @@ const late = new Promise((_, no) => { timer = setTimeout(() => no(new Error(`not
 try { await Promise.race([scenario(tools), late]); }
 catch (error) { tools.check(false, error.stack || String(error)); }
 clearTimeout(timer);
+if (tools.failures.length) await Promise.race([tools.lastPictures(), new Promise(go => setTimeout(go, 5000))]);
 await Promise.race([tools.end(), new Promise(go => setTimeout(go, 5000))]);
 console.log(tools.failures.length ? `${name}: ${tools.failures.length} failed` : `${name}: holds`);
 process.exit(tools.failures.length ? 1 : 0);

@@ -14,7 +14,7 @@ const kPhone = { width: 390, height: 844 };
 
 /** One scenario's tools: `build` is the folder with the programs, `folder` an empty one for houses and pictures. */
 export class Tools {
-  constructor(build, folder, name) { Object.assign(this, { build, folder, name, ends: [], failures: [], faults: [] }); }
+  constructor(build, folder, name) { Object.assign(this, { build, folder, name, ends: [], failures: [], pages: [] }); }
 
   check(holds, what) { if (!holds) { this.failures.push(what); console.log('FAILED: ' + what); } }
   equal(is, wanted, what) { this.check(JSON.stringify(is) === JSON.stringify(wanted), `${what}: is ${JSON.stringify(is)}, wanted ${JSON.stringify(wanted)}`); }
@@ -130,6 +130,7 @@ export class Tools {
     const context = await (await this.browser()).newContext({ viewport: kPhone, reducedMotion: 'reduce', hasTouch: true, ...options });
     context.setDefaultTimeout(8000);
     const page = await context.newPage();
+    this.pages.push(page);
     page.on('pageerror', error => this.check(false, `the page's script: ${error.message}`));
     page.on('console', message => { if (/Content Security Policy|Refused to/.test(message.text())) this.check(false, message.text()); });
     return page;
@@ -159,6 +160,10 @@ export class Tools {
   }
   async texts(page, where) { return page.$$eval(where, all => all.map(one => one.textContent)); }
 
+  /** What the pages showed when something failed. */
+  async lastPictures() {
+    for (const [i, page] of this.pages.entries()) if (!page.isClosed()) await this.picture(page, `failed-${i}`).catch(() => {});
+  }
   async end() { for (const one of this.ends.reverse()) { try { await one(); } catch (error) { console.log(String(error)); } } }
 }
 

@@ -10,13 +10,14 @@ const go = to => { if (location.hash === '#' + to) draw(); else location.hash = 
 
 // ---- what is said, and what went wrong ----
 
-const say = (text, bad) => {
+/** Shows and tells a sentence for a while; `more` is only told, for it is seen elsewhere. */
+const say = (text, bad, more) => {
   const box = byId('said');
   if (!box) return;
   box.textContent = '';
   clearTimeout(say.timer);
   box.className = bad ? 'bad' : '';
-  setTimeout(() => { box.textContent = text; }, 30);  // a reader tells it anew even if it is the same
+  setTimeout(() => box.replaceChildren(text, el('span.unseen', more ? ' ' + more : '')), 30);  // a reader tells it anew even if it is the same
   say.timer = setTimeout(() => { box.textContent = ''; box.className = ''; }, bad ? 12000 : 4000);
 };
 const fault = what => {

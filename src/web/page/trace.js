@@ -4,20 +4,28 @@ const TRACE = '/api/trace';
 
 const fetchTrace = async () => { takeTrace(await ask('GET', TRACE)); };
 const takeTrace = trace => {
-  const before = S.trace;
+  const was = S.trace, me = meOf(trace), step = trace.step;
+  const before = was && canAct(was) && was.step.step;
   S.trace = trace;
-  const me = meOf(trace), step = trace.step, was = before && before.step;
-  if (!was || was.step === step.step) return;
-  S.stepSince = Date.now();
-  if (S.asking) S.asking = null;
-  if (!me) return;
-  if (S.saidStep !== was.step) {  // somebody else answered: what comes now is told, and felt in the hand
-    say(myTurn(me, step) ? sentences(textFor(me, step))[0].textContent : wElsewhere);
-    if (myTurn(me, step) && navigator.vibrate) navigator.vibrate(120);
+  if (was && was.step.step !== step.step) {
+    if (S.asking === 'skip') S.asking = null;
+    S.open.delete('tracemore');
+    byId('view').scrollTop = 0;
   }
+  if (!was || !me || S.saidStep === was.step.step) return;
+  if (canAct(trace) && before !== step.step) {  // it is this person's turn: told, and felt in the hand
+    say(sentences(textFor(me, step))[0].textContent);
+    if (navigator.vibrate) navigator.vibrate(120);
+  } else if (was.step.step !== step.step) say(wElsewhere);
 };
 const isMove = step => step.kind === 'open' || step.kind === 'close';
-const myTurn = (me, step) => me.place === 'both' || !step.by_helper === (me.place === 'rooms') || step.kind === 'caution';
+/** May this person do something now? */
+const canAct = trace => {
+  const me = meOf(trace), step = trace.step;
+  if (!me || !step.answers.length) return false;
+  if (me.place === 'both' || (step.kind === 'caution' && step.reason === 'start')) return true;
+  return isMove(step) ? me.place === 'panel' && partners(me, trace).some(p => p.ready) : me.place === 'rooms';
+};
 /** The step in the words for this person: what the helper is called to do is told to the helper as a thing to do. */
 const textFor = (me, step) => {
   if (!step.by_helper || me.place === 'both') return step.text;
@@ -42,12 +50,15 @@ const answerStep = (word, more) => {
     answer => {
       if (answer.answer && answer.answer.type === 'error') { say(wRefused + answer.answer.message, true); return; }
       nextStep(answer);
-      say(`${wAnswered(wAnswers[word])} ${sentences(textFor(meOf(S.trace), S.trace.step))[0].textContent}`);
+      say(wAnswered(wAnswers[word]), false, sentences(textFor(meOf(S.trace), S.trace.step))[0].textContent);
     }, refused => { S.saidStep = 0; say(wRefused + refused.message, true); refresh(); });
   draw();
 };
 const nextStep = answer => {
-  if (answer.answer && answer.answer.type === 'step') { takeTrace({ ...S.trace, step: answer.answer }); draw(); }
+  if (!answer.answer || answer.answer.type !== 'step') return;
+  const moved = isMove(S.trace.step), people = S.trace.people.map(p => (moved && p.place === 'rooms' ? { ...p, ready: false } : p));  // as the server does
+  takeTrace({ ...S.trace, people, step: answer.answer });
+  draw();
 };
 /** A request that is no answer to the step. */
 const traceDo = async (body, said) => {
@@ -68,7 +79,8 @@ const traceDo = async (body, said) => {
 
 const plateOf = handle => {
   const known = S.view && S.view.handles.find(h => h.ref === handle.ref);
-  return el('div.handleplate', el('b.num', known ? known.short : handle.name), known ? el('span', handle.name) : null);
+  const panel = known && S.view.panels.length > 1 && S.view.panels.find(p => p.cells.some(c => S.view.handles[c.handle] === known));
+  return el('div.handleplate', el('b.num', known ? known.short : handle.name), panel ? el('span.small', panel.name) : null);
 };
 const offList = step => step.off && step.off.length ? el('p.offnow', el('b', wOffNow + ': '), step.off.map(h => h.name).join(', ')) : null;
 const progressOf = p => el('div.progress', el('progress', { max: p.total || 1, value: p.settled, 'aria-label': wLeft(p.settled, p.total, 0) }), el('span', wLeft(p.settled, p.total, p.minutes_left)));
@@ -92,7 +104,7 @@ const openAsk = what => { S.asking = what; S.told = null; draw(); const to = byI
 
 // ---- two people ----
 
-const partners = me => (S.trace.people || []).filter(p => !p.me && p.place !== 'away' && p.place !== 'both' && p.place !== me.place);
+const partners = (me, trace = S.trace) => (trace.people || []).filter(p => !p.me && p.place !== 'away' && p.place !== 'both' && p.place !== me.place);
 const readyRow = (me, other) => el('div.readies',
   el('p', { class: 'other ' + (other && other.ready ? 'yes' : 'no') }, other ? (other.ready ? wIsReady : wIsNotReady)(other.name || wSomebody, wPlaces[other.place]) : wNoPartner(me.place)));
 const readyButton = me => el('div.bar', bigButton('answer ready ' + (me.ready ? 'yes' : ''), 'ready', () => setPlace(me.place, !me.ready), wReady, me.place === 'panel' ? wReadyPanel : wReadyHelp, { 'aria-pressed': String(!!me.ready) }));
@@ -100,17 +112,16 @@ const readyButton = me => el('div.bar', bigButton('answer ready ' + (me.ready ? 
 const pairStep = (me, step) => {
   const other = partners(me)[0], name = other ? other.name || wSomebody : wSomebody, body = stepBody(step, me), row = readyRow(me, other);
   const quiet = title => el('div.quiet', el('p.waitfor', title), body), card = (...all) => el('div.card', ...all);
-  const mine = me.ready ? el('p.other.yes', wYouReady) : readyButton(me);
+  const mine = me.ready ? button(wNotReady, () => setPlace(me.place, false), { id: 'notready' }) : readyButton(me);
   if (step.kind === 'done') return card(body);
-  if (!isMove(step)) return me.place === 'rooms' || step.kind === 'caution' ? [card(body, other ? null : row), answerButtons(step)]
-    : [card(el('p.waitfor', wHandsOff), offList(step), quiet(wLooksNow(name)), other ? null : row), mine];
-  if (me.place === 'panel') return other && other.ready ? [card(body, row), answerButtons(step)] : [card(row, el('p.waitfor', other ? wWaitReady(name) : ''), quiet(wNextIs)), mine];
-  return me.ready ? card(el('p.waitfor', wWaitOther(name)), quiet(wMovesNow(name)), row, button(wNotReady, () => setPlace('rooms', false), { id: 'notready' }))
-    : [card(quiet(wNextIs), row), readyButton(me)];
+  if (canAct(S.trace)) return [card(body, isMove(step) || !other ? row : null), answerButtons(step)];
+  if (!isMove(step)) return [card(el('p.waitfor', wHandsOff), offList(step), quiet(wLooksNow(name)), other ? null : row), mine];
+  if (me.place === 'panel') return [card(row, el('p.waitfor', other ? wWaitReady(name) : ''), quiet(wNextIs)), mine];
+  return me.ready ? card(el('p.waitfor', wWaitOther(name)), quiet(wMovesNow(name)), row, mine) : [card(quiet(wNextIs), row), mine];
 };
 
 const placeChoice = () => [el('h1', wWhereAreYou), el('div.stack',
-  [['both', wAlone], ['rooms', wInRooms], ['panel', wAtPanel]].map(([place, text]) => button(text, () => { S.placing = false; setPlace(place, false); }, { id: 'pl-' + place, class: 'answer' }))),
+  [['both', wAlone], ['rooms', wInRooms], ['panel', wAtPanel]].map(([place, text]) => button(text, () => { S.placing = false; setPlace(place, place === 'panel'); }, { id: 'pl-' + place, class: 'answer' }))),
 el('p.hint', wNoHurry)];
 
 // ---- what else can be told ----
