@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "ask/house_findings.h"
 #include "ask/paper_names.h"
 #include "ask/printable.h"
 #include "ask/sentence.h"
@@ -180,6 +181,17 @@ PacketGroup protected_breakers(const PanelSchedules& schedules) {
   return group;
 }
 
+/// The same findings as everywhere (rules/findings.h); at the end what was not checked.
+std::vector<PacketFinding> findings_of(const Findings& findings) {
+  std::vector<PacketFinding> made;
+  for (const Finding& finding : findings.found) made.push_back({finding_text(finding), finding.citation, finding.severity == Severity::danger});
+  if (made.empty()) made.push_back({"Nothing in this record stands against the rules that were looked at.", "", false});
+  std::string rest = "Not checked.";
+  for (const std::string& sentence : findings.not_checked) rest += " " + sentence;
+  made.push_back({rest, "", false});
+  return made;
+}
+
 /// Is it a step of tracing, as sessions write them down (trace/step_text.h, history_text)?
 bool is_step(const std::string& what) {
   for (const char* start : {"Opened ", "Closed ", "Skipped ", "Will not close", "Read the caution", "Lamp ", "No lamp ", "The lamp "})
@@ -222,7 +234,7 @@ Packet packet(const Record& whole, std::int64_t revision, const std::vector<Reco
   made.shared = shared_neutrals(record.house);
   made.chains = gfci_chains(record);
   if (PacketGroup breakers = protected_breakers(made.schedules); !breakers.items.empty()) made.chains.push_back(std::move(breakers));
-  made.findings = findings_of(record, made.schedules, contradictions_of(whole.house, conclude_units(whole.house)));
+  made.findings = findings_of(house_findings(record, contradictions_of(whole.house, conclude_units(whole.house))));
   made.history = history_of(record, revision, changes);
   return made;
 }

@@ -62,7 +62,4 @@ struct Packet {
 /// `changes` as the file has them, oldest first; empty: nothing of it is recorded.
 [[nodiscard]] Packet packet(const Record& record, std::int64_t revision, const std::vector<RecordedChange>& changes);
 
-/// What the rules of the trade say of this record (packet_findings.cc). `record` has its names as they go on paper.
-[[nodiscard]] std::vector<PacketFinding> findings_of(const Record& record, const PanelSchedules& schedules, const std::vector<Contradiction>& contradictions);
-
 }  // namespace ohmstead

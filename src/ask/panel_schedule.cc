@@ -18,21 +18,6 @@ constexpr std::size_t kLongestName = 40;
 
 std::size_t at_pole(int pole) { return static_cast<std::size_t>(std::clamp(pole, 1, kMostPoles) - 1); }
 
-/// Position k of a set carries leg k of the panel behind it (feed/graph.h): the poles of breakers, leg after leg.
-std::vector<Tap> line_side(const House& house, const Panel& panel) {
-  std::vector<Tap> taps;
-  if (panel.supply == Supply::breaker) {
-    const Breaker* feeder = find_row(house, panel.feeder);
-    for (int pole = 1; feeder != nullptr && pole <= feeder->poles; ++pole) taps.push_back({pole, feeder->id, pole});
-  }
-  const Position* named = panel.supply == Supply::position ? find_row(house, panel.position) : nullptr;
-  if (named == nullptr) return taps;
-  for (const Position& position : house.positions)
-    if ((position.id == named->id || (named->tie && position.tie == named->tie)) && position.breaker) taps.push_back({position.pole, position.breaker, position.pole});
-  std::ranges::sort(taps, {}, &Tap::hot);
-  return taps;
-}
-
 /// What is connected to every pole of every breaker.
 class LoadBook {
  public:
@@ -110,7 +95,7 @@ void LoadBook::add_panels_behind(std::size_t p) {
   for (const Breaker& breaker : house_.breakers)
     if (breaker.panel == panel.id)
       for (const SchedulePole& pole : poles_of(panel, breaker)) total[at_pole(pole.leg)] += pole.va;
-  const std::vector<Tap> above = line_side(house_, panel);
+  const std::vector<LineSide> above = line_side(house_, panel);
   for (std::size_t leg = 0; leg < above.size() && leg < total.size(); ++leg)
     if (const long at = breaker_at_.at(above[leg].breaker); at >= 0) va_[static_cast<std::size_t>(at)][at_pole(above[leg].pole)] += total[leg];
 }
@@ -193,26 +178,6 @@ PanelSchedules panel_schedules(const Record& record) {
   for (const Panel& panel : record.house.panels) schedules.panels.push_back(schedule_of(record, panel, book));
   schedules.loads = book.take_loads();
   return schedules;
-}
-
-std::string panel_label(const House& house, Id<Panel> panel) {
-  const auto found = std::ranges::find(house.panels, panel, &Panel::id);
-  if (found == house.panels.end()) return "a panel that is not recorded";
-  const std::string name = label_name(found->name, kLongestRoomWords);
-  const bool same = std::ranges::any_of(house.panels, [&](const Panel& other) { return other.id != panel && label_name(other.name, kLongestRoomWords) == name; });
-  const std::string number = std::to_string(found - house.panels.begin() + 1);
-  return name.empty() ? "Panel " + number : same ? name + " (" + number + ")" : name;
-}
-
-std::string breaker_label(const House& house, Id<Breaker> breaker) {
-  const Breaker* found = find_row(house, breaker);
-  const Panel* panel = found == nullptr ? nullptr : find_row(house, found->panel);
-  return panel == nullptr ? "not recorded" : panel_label(house, panel->id) + " " + breaker_number(*panel, *found);
-}
-
-Id<Breaker> feeder_of(const House& house, const Panel& panel) {
-  const std::vector<Tap> above = line_side(house, panel);
-  return above.empty() ? Id<Breaker>{} : above.front().breaker;
 }
 
 std::string system_words(VoltageSystem system) {

@@ -8,6 +8,7 @@
 
 #include "ask/record.h"
 #include "house/numbering.h"
+#include "rules/record_names.h"
 #include "rules/wording.h"
 
 namespace ohmstead {
@@ -61,12 +62,6 @@ struct PanelSchedules {
 
 [[nodiscard]] PanelSchedules panel_schedules(const Record& record);
 
-/// Name of a panel as it may stand on paper: without persons; "Panel 2" where nothing is left.
-[[nodiscard]] std::string panel_label(const House& house, Id<Panel> panel);
-/// "Main 9-11": panel and number. "not recorded" for a breaker that is not in the house.
-[[nodiscard]] std::string breaker_label(const House& house, Id<Breaker> breaker);
-/// The breaker that feeds a panel, directly or through transfer positions; none at the service or where nothing is known.
-[[nodiscard]] Id<Breaker> feeder_of(const House& house, const Panel& panel);
 /// "120/240 V, 1 phase", as the trade writes the system.
 [[nodiscard]] std::string system_words(VoltageSystem system);
 

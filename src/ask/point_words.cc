@@ -67,13 +67,6 @@ std::string names_in_short(const std::vector<std::string>& names) {
   return text;
 }
 
-std::string joined(const std::vector<std::string>& parts) {
-  std::string text;
-  for (std::size_t i = 0; i < parts.size(); ++i)
-    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
-  return text;
-}
-
 std::vector<std::string> points_by_room(const House& house, const std::vector<std::size_t>& points) {
   std::vector<std::string> items;
   for (const Room& room : house.rooms) {

@@ -7,6 +7,7 @@
 
 #include "ask/answer_words.h"
 #include "house/index.h"
+#include "rules/record_names.h"
 
 namespace ohmstead::sentence {
 
@@ -23,10 +24,7 @@ inline std::string capital(std::string text) {
   return text;
 }
 
-inline std::string point_name(const House& house, std::size_t point) {
-  const Room* room = find_row(house, house.points[point].room);
-  return (room == nullptr ? "" : room->name + " ") + house.points[point].name;
-}
+inline std::string point_name(const House& house, std::size_t point) { return point_label(house, point); }
 
 /// Splits points by whether their feed may be relied on.
 inline std::pair<std::vector<std::size_t>, std::vector<std::size_t>> by_reliance(const Record& record,

@@ -78,6 +78,10 @@ const std::vector<Command>& table() {
        {{"THING", OptionKind::arguments, "A thing in your own words", true},
         {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson},
        run_restore},
+      {"findings", "What stands against the rules of the trade in this record, with why it matters and how sure it is",
+       "Wires, shared neutrals, loads, words of the directory, alarms, and more; each with its rule (docs/findings.md).\n"
+       "Looks at the record, opens nothing. Local code and a licensed electrician decide.",
+       {kJson}, run_findings},
       {"calculate", "Load of the dwelling, voltage drop, ampacity of a wire, or whether a load may be added; every step shown",
        "Example: ohmstead calculate drop --wire 12 --feet 100 --amps 16\n"
        "         ohmstead calculate ampacity --wire 8 --nm-cable --ambient-c 45\n"

@@ -36,6 +36,7 @@ int run_hand_over(Session&, const Arguments&);  ///< the same: there it writes t
 int run_export(Session&, const Arguments&);
 int run_import(Session&, const Arguments&);
 int run_calculate(Session&, const Arguments&);
+int run_findings(Session&, const Arguments&);
 int run_check(Session&, const Arguments&);
 int run_copy(Session&, const Arguments&);
 int run_keystrokes(Session&, const Arguments&);

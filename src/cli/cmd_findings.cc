@@ -1,0 +1,18 @@
+#include <ostream>
+
+#include "cli/exit_code.h"
+#include "cli/open_house.h"
+#include "cli/run.h"
+#include "json/json_findings.h"
+
+namespace ohmstead {
+
+int run_findings(Session& session, const Arguments&) {
+  const Record record = load_record(session);
+  const Findings findings = house_findings(record, contradictions_of(record.house, conclude_units(record.house)));
+  if (session.json) session.out << json_of_findings(Names(record.house), findings);
+  else show(session, words_of_findings(findings));
+  return findings.found.empty() ? kDone : kDoneButNo;
+}
+
+}  // namespace ohmstead
