@@ -118,7 +118,7 @@ void find_gaps(Look& look) {
     look.add(rule, Severity::note, things, found, why);
   };
   tell("rating_not_read", not_read, "Rating not read: " + names_of(house, not_read) + ".", "Without it neither the wire nor the loads behind it can be judged.");
-  tell("nothing_found_on", nothing, "Nothing is known to hang on " + names_of(house, nothing) + ". That is no proof that they feed nothing.", "A circuit that nobody knows of is found by whoever drills into it.");
+  tell("nothing_found_on", nothing, "Nothing is known to hang on " + names_of(house, nothing) + ". That is no proof that nothing does.", "A circuit that nobody knows of is found by whoever drills into it.");
   for (const Problem& problem : problems_of(house)) look.add("record_contradicts", Severity::fix, {{ThingKind::house, 0}}, "The record contradicts itself: " + problem.message, "What follows from it may be wrong.");
 }
 

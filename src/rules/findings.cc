@@ -15,7 +15,7 @@ void Look::rests_on(const std::vector<std::size_t>& points) {
   if (weakest == points.end()) return;
   const Standing standing = input.feeds.of_point[*weakest].standing;
   constexpr const char* kWords[] = {"not found", "disputed", "likely, not proved", "declared, not proved", "proved"};
-  out.found.back().sure = standing == Standing::proved ? "as proved" : "what feeds " + point_label(house(), *weakest) + " is " + kWords[static_cast<std::size_t>(standing)];
+  out.found.back().sure = standing == Standing::proved ? "feeds as proved" : "what feeds " + point_label(house(), *weakest) + " is " + kWords[static_cast<std::size_t>(standing)];
 }
 
 namespace {
