@@ -33,7 +33,7 @@ const boxesOf = floor => {
   return out;
 };
 
-const floorPicture = (which, chosen) => {
+const floorPicture = (which, chosen, first = -1) => {
   const floor = S.view.floors[which], boxes = boxesOf(floor), state = S.now ? S.now.state : [];
   const right = Math.max(1, ...boxes.map(b => b[0] + b[2])), bottom = Math.max(1, ...boxes.map(b => b[1] + b[3])), left = Math.min(0, ...boxes.map(b => b[0])), top = Math.min(0, ...boxes.map(b => b[1]));
   const picture = svg('svg', { class: 'plan', viewBox: `${left - 6} ${top - 6} ${right - left + 12} ${bottom - top + 12}`, role: 'img', 'aria-label': wPlanOf(floor.name), style: { '--zoom': String(S.zoom || 1), '--wide': String((right - left) / 100) } });
@@ -60,7 +60,7 @@ const floorPicture = (which, chosen) => {
   });
   const box = el('div.planbox', { tabindex: '0', role: 'group', 'aria-label': floor.name, on: { scroll: () => { S.seen[which] = [box.scrollLeft / box.scrollWidth, box.scrollTop / box.scrollHeight]; } } }, picture);
   setTimeout(() => {
-    const room = floor.rooms.indexOf(chosen), middle = (box.scrollWidth - box.clientWidth) / 2 / box.scrollWidth;
+    const room = chosen >= 0 ? floor.rooms.indexOf(chosen) : first, middle = (box.scrollWidth - box.clientWidth) / 2 / box.scrollWidth;
     const at = room >= 0 ? [(boxes[room][0] - left) / (right - left), (boxes[room][1] - top) / (bottom - top)] : S.seen[which] || [middle, 0];
     box.scrollLeft = at[0] * box.scrollWidth;
     box.scrollTop = at[1] * box.scrollHeight;

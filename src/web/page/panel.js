@@ -15,7 +15,7 @@ const moveHandle = (handle, to) => {
     if (node) one.node.replaceWith(node), one.node = node;
   }
   byId('outcome').replaceWith(outcome());
-  byId('bar').replaceChildren(...movedBar());
+  byId('bar').replaceChildren(...movedBar(true));
   if (focused && byId(focused) !== document.activeElement) byId(focused).focus({ preventScroll: true });
   say(isJoined(S.at) ? wJoined : `${handle.name}: ${nameOfThrow(handle.variable)}. ${wShort(c.off.length, c.part.length, c.unknown.length)}`);
 };
@@ -67,14 +67,14 @@ const outcome = () => {
   // the floors follow a moment later: first what was touched is seen
   const plans = el('div'), touched = new Set([...c.off, ...c.part, ...c.unknown, ...c.on]);
   if (moved.length) setTimeout(() => {
-    if (plans.isConnected) S.view.floors.forEach((floor, i) => { if (floor.rooms.some(r => S.view.rooms[r].points.some(p => touched.has(p)))) plans.append(el('h3', floor.name), floorPicture(i)); });
+    if (plans.isConnected) S.view.floors.forEach((floor, i) => { if (floor.rooms.some(r => S.view.rooms[r].points.some(p => touched.has(p)))) plans.append(el('h3', floor.name), floorPicture(i, -1, floor.rooms.findIndex(r => S.view.rooms[r].points.some(p => touched.has(p))))); });
   });
   return el('section', { id: 'outcome', tabindex: '-1' }, el('h2', wWhat), dangers(),
     moved.length ? [el('p.moved', `${wMoved}: `, moved.map(v => S.view.variables[v].handles.map(h => S.view.handles[h].short).join('+') ||
         (S.view.sources[S.view.variables[v].source] || { name: '' }).name).map((name, i) => `${i ? ', ' : ''}${name} ${nameOfThrow(moved[i])}`).join('')), hurts(),
       part(wGoesOff, c.off, 's1'), part(wPartLive, c.part, 's2'), part(wUnknown, c.unknown, 's3'), part(wComesOn, c.on, 's0'),
       c.off.length + c.part.length + c.unknown.length + c.on.length ? el('p.small', wTestFirst) : el('p', wNoChange),
-plans]
+      plans]
       : el('p', wAsUsual));
 };
 const nameOfThrow = variable => {
@@ -84,7 +84,7 @@ const nameOfThrow = variable => {
 
 /** The bar of what is moved, and the way back. */
 const movedBar = see => movedVariables().length ? [el('div.bar', el('span.grow', wShort(S.now.off.length, S.now.part.length, S.now.unknown.length)),
-  byId('outcome') || see ? button(wSee, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }) : null, button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' }))] : [];
+  see ? button(wSee, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }) : null, button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' }))] : [];
 
 function viewPanel([which]) {
   const v = S.view, at = Number(which) || 0, panel = v.panels[at];
