@@ -48,9 +48,12 @@ class Ways {
   std::vector<std::uint32_t> by_;
 };
 
-std::string backup_words(const FedWords& fed) {
-  if (fed.position.empty()) return "";
-  if (fed.found_wrong) return "on backup by " + fed.position + ", but proving found it wired wrong";
+constexpr const char* kFoundWrong = "found wired wrong, do not use: ";
+
+std::string backup_words(const FedWords& fed) { return fed.found_wrong ? kFoundWrong + fed.position : fed.position; }
+
+std::string backup_mark(const FedWords& fed) {
+  if (fed.position.empty() || fed.found_wrong) return fed.found_wrong ? kFoundWrong + fed.position : "";
   return fed.position == "none" ? "not on backup" + fed.sign : "on backup: " + fed.position + fed.sign;
 }
 
@@ -61,7 +64,7 @@ std::vector<std::string> marks_of(const ViewInput& in, const FedWords& fed, std:
   if (point.half != ReceptacleHalf::both) marks.push_back(std::string(text_of(point.half)) + " half of a split receptacle");
   if (point.hots > 1) marks.push_back(std::to_string(point.hots) + " hot conductors");
   for (const Id<Device> device : where_is(in.record, p).behind) marks.push_back("behind " + in.names.name_of(ThingRef{ThingKind::device, device.value}));
-  if (const std::string backup = backup_words(fed); !backup.empty()) marks.push_back(backup);
+  if (const std::string backup = backup_mark(fed); !backup.empty()) marks.push_back(backup);
   for (const Load& load : house.loads)
     if (load.point == point.id && load.hurt_by_power_loss) marks.push_back("losing power hurts: " + (load.name.empty() ? point.name : load.name));
   for (const Note& note : house.notes)
@@ -100,7 +103,7 @@ void add_points(const ViewInput& in, Json& view) {
     for (const std::uint32_t handle : ways.to(p)) way.push_back(handle_no(handle));
     view["points"].push_back({{"id", point.id.text()}, {"name", point.name}, {"full", in.names.name_of(ThingRef{ThingKind::point, point.id.value})},
                               {"room", room_no(in, point.room)}, {"kind", text_of(point.kind)}, {"place", point.place}, {"label", labels[p]},
-                              {"breaker", fed.numbers + fed.sign}, {"panel", fed.panels}, {"backup", fed.position},
+                              {"breaker", fed.numbers + fed.sign}, {"panel", fed.panels}, {"backup", backup_words(fed)},
                               {"standing", text_of(in.record.feeds.of_point[p].standing)}, {"diagram", in.diagrams.of_point[p]}, {"way", way},
                               {"loads", Json::array()}, {"marks", marks_of(in, fed, p)}});
   }

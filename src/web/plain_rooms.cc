@@ -15,7 +15,13 @@ Json own_breaker(const Json& view, const Json& point) {
   return own;
 }
 
-std::string backup_words(const std::string& backup) { return backup.empty() ? "" : backup == "none" ? "no" : "yes: " + backup; }
+/// `breaker` ends in "?" where the feed is not to be relied on, and then its place on backup is not either.
+std::string backup_words(const std::string& backup, const std::string& breaker) {
+  if (backup.empty()) return "";
+  const std::string unsure = breaker.ends_with('?') ? "?" : "";
+  if (backup == "none") return "no" + unsure;
+  return (backup.starts_with("found wired wrong") ? "" : "yes: ") + backup + unsure;
+}
 
 std::string standing_words(const std::string& standing) {
   if (standing == "open") return "not found yet: it may be live whatever is switched off";
@@ -37,7 +43,7 @@ std::string point_rows(const Json& view, const Json& point, int columns) {
   if (!place.empty()) name += " <span class=\"p-note\">(<bdi>" + escaped(place) + "</bdi>)</span>";
   std::string row = element("th", "scope=\"row\"", name);
   row += element("td", "", breaker.empty() ? "not found yet" : handle_link(view, own_breaker(view, point), breaker) + " <span class=\"p-note\">" + escaped(point["panel"].get<std::string>()) + "</span>");
-  if (columns > 2) row += element("td", "", escaped(backup_words(point["backup"].get<std::string>())));
+  if (columns > 2) row += element("td", "", escaped(backup_words(point["backup"].get<std::string>(), breaker)));
   std::string more = element("p", "", escaped("How sure: " + standing_words(point["standing"].get<std::string>()) + ".")) + lines_html(view["answers"]["where"][id]);
   for (const Json& mark : point["marks"])
     if (mark.get<std::string>().starts_with("note: ")) more += element("p", "", escaped(mark.get<std::string>()));

@@ -12,7 +12,7 @@
 #include "rules/wording.h"
 #include "survey/entry.h"
 #include "tests/print/house_maker.h"
-#include "tests/support/proving_played.h"
+#include "tests/support/proved_house.h"
 #include "tests/support/random_house.h"
 
 namespace ohmstead {
@@ -287,17 +287,6 @@ TEST(TransferStrip, shows_the_plan_where_nothing_is_wired_and_refuses_one_that_i
   record.house.planned.clear();
   EXPECT_THAT(transfer_strips({record, kAsOf})[0].head, EndsWith(", as wired"));
   EXPECT_THROW((void)transfer_strips({record, kAsOf}, StripOf::kept_plan), Error);
-}
-
-/// One position in use, and its house after a proving session. With `past` everything is live always: it is fed past the positions.
-Record after_proving(bool past) {
-  House house;
-  house.dwelling.id = {1};
-  house = enter_text(house, "Cellar: freezer 100/400 W nameplate !, 2l\nPanel Main in Cellar 12 spaces, 100 A main: 1 15; 5 15; 7 15\nGenerator G 3600/4500 W 120/240\n"
-                            "Transfer T in Cellar 2 positions from G: 1 15 <- Main 1; 2 15\nBy J.\nCellar freezer <- Main 1\nCellar light 1 <- Main 5\nCellar light 2 <- Main 7\n").house;
-  ProvingSession session(house, make_record(house).feeds, house.sources[0].id);
-  play_proving(session, past);
-  return make_record(session.house());
 }
 
 TEST(TransferStrip, and_every_plate_says_what_proving_found) {

@@ -15,6 +15,7 @@
 #include "house/error.h"
 #include "house/invariants.h"
 #include "html_reader.h"
+#include "tests/support/proved_house.h"
 #include "tests/support/random_house.h"
 #include "tests/support/traced_sample.h"
 #include "web/page_files.h"
@@ -164,6 +165,11 @@ TEST(HandOver, what_is_private_is_left_out_when_asked) {
   EXPECT_THAT(without, HasSubstr("PUBLICNOTE"));
   EXPECT_THAT(without, HasSubstr("What is private was left out."));
   EXPECT_EQ(house_to_json(house_from_page(without)), house_to_json(without_private(house)));
+}
+
+TEST(HandOver, what_proving_found_wrong_is_said_in_its_row) {
+  EXPECT_THAT(hand_over_page(after_proving(true).house, kOptions), HasSubstr("<td>found wired wrong, do not use: position 1</td>"));
+  EXPECT_THAT(hand_over_page(after_proving(false).house, kOptions), HasSubstr("<td>yes: position 1</td>"));
 }
 
 TEST(HandOver, what_to_do_in_an_outage_comes_first) {

@@ -6,6 +6,7 @@
 
 #include "ask/answers.h"
 #include "feed/diagrams.h"
+#include "tests/support/proved_house.h"
 #include "tests/support/random_house.h"
 #include "tests/support/traced_sample.h"
 
@@ -111,6 +112,14 @@ TEST(HouseView, a_thing_is_described_as_on_paper) {
   EXPECT_EQ((*dishwasher)["breaker"], "9");
   EXPECT_EQ((*dishwasher)["panel"], "Panel Main");
   EXPECT_EQ((*dishwasher)["backup"], "none");
+}
+
+TEST(HouseView, what_proving_found_wrong_is_said_of_the_thing_and_never_as_on_backup) {
+  const json good = view_of(after_proving(false)), bad = view_of(after_proving(true));
+  EXPECT_EQ(good["points"][0]["backup"], "position 1");
+  EXPECT_THAT(good["points"][0]["marks"].get<std::vector<std::string>>(), Contains("on backup: position 1"));
+  EXPECT_EQ(bad["points"][0]["backup"], "found wired wrong, do not use: position 1");
+  EXPECT_THAT(bad["points"][0]["marks"].get<std::vector<std::string>>(), Contains("found wired wrong, do not use: position 1"));
 }
 
 TEST(HouseView, answers_and_the_outage_sheet_are_in_the_file_alone) {
