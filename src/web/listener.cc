@@ -55,13 +55,12 @@ std::uint64_t number_of(MHD_Connection* connection) {
   return info == nullptr ? 0 : reinterpret_cast<std::uintptr_t>(info->socket_context);
 }
 
-MHD_Result send(MHD_Connection* connection, const Response& answer, bool close_behind) {
+MHD_Result send(MHD_Connection* connection, const Response& answer) {
   MHD_Response* const response = MHD_create_response_from_buffer(answer.body.size(), const_cast<char*>(answer.body.data()), MHD_RESPMEM_MUST_COPY);
   if (response == nullptr) return MHD_NO;
   for (const auto& [name, value] : kHeaders) MHD_add_response_header(response, name, value);
   bool whole = MHD_add_response_header(response, MHD_HTTP_HEADER_CONTENT_TYPE, answer.type.c_str()) == MHD_YES;
   if (!answer.set_cookie.empty()) whole = whole && MHD_add_response_header(response, MHD_HTTP_HEADER_SET_COOKIE, answer.set_cookie.c_str()) == MHD_YES;
-  if (close_behind) MHD_add_response_header(response, MHD_HTTP_HEADER_CONNECTION, "close");
   const MHD_Result sent = whole ? MHD_queue_response(connection, static_cast<unsigned>(answer.status), response) : MHD_NO;
   MHD_destroy_response(response);
   return sent;
@@ -86,7 +85,7 @@ struct Listener::Daemon {
   void start(const ListenSocket& socket);
   MHD_Result take(MHD_Connection* connection, const char* method, std::string_view data, Exchange& exchange);
   MHD_Result begin(MHD_Connection* connection, const char* method, Exchange& exchange);
-  MHD_Result answer(MHD_Connection* connection, bool close_behind, const Response& response);
+  MHD_Result answer(MHD_Connection* connection, const Response& response);
   void set_deadline(MHD_Connection* connection, std::chrono::milliseconds from_now, Phase phase);
 
   ListenerOptions options;
@@ -106,9 +105,9 @@ void Listener::Daemon::set_deadline(MHD_Connection* connection, std::chrono::mil
   deadlines.set(number_of(connection), std::chrono::steady_clock::now() + from_now, phase);
 }
 
-MHD_Result Listener::Daemon::answer(MHD_Connection* connection, bool close_behind, const Response& response) {
+MHD_Result Listener::Daemon::answer(MHD_Connection* connection, const Response& response) {
   set_deadline(connection, options.whole_answer, Phase::fetches);
-  return send(connection, response, close_behind);
+  return send(connection, response);
 }
 
 MHD_Result Listener::Daemon::begin(MHD_Connection* connection, const char* method, Exchange& exchange) {
@@ -117,7 +116,7 @@ MHD_Result Listener::Daemon::begin(MHD_Connection* connection, const char* metho
   Head head{method, exchange.target, {}, info == nullptr ? "" : address_text(info->client_addr)};
   MHD_get_connection_values(connection, MHD_HEADER_KIND, add_header, &head);
   auto taken = take_head(head, options.most_body_bytes);
-  if (const auto* refused = std::get_if<Response>(&taken)) return answer(connection, true, *refused);
+  if (const auto* refused = std::get_if<Response>(&taken)) return answer(connection, *refused);  // before the request is whole: the library closes behind it
   exchange.request = std::move(std::get<Request>(taken));
   return MHD_YES;
 }
@@ -129,7 +128,7 @@ MHD_Result Listener::Daemon::take(MHD_Connection* connection, const char* method
     exchange.request.body += data;
     return MHD_YES;
   }
-  if (exchange.answer) return answer(connection, false, *exchange.answer);
+  if (exchange.answer) return answer(connection, *exchange.answer);
   deadlines.rest(number_of(connection));
   MHD_suspend_connection(connection);
   const auto done = [connection, &exchange](Response response) {

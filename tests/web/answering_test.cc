@@ -89,10 +89,10 @@ TEST(Answering, what_is_parked_is_answered_when_its_time_is_over) {
 
 TEST(Answering, a_change_between_the_first_question_and_parking_is_not_missed) {
   // The change happens while it is asked the first time: that answer is "nothing", and nobody wakes it afterwards.
-  for (int round = 0; round < 200; ++round) {
+  for (int round = 0; round < 300; ++round) {
     std::atomic<int> asked{0};
     Answering* self = nullptr;
-    Answering answering({}, [&](const Request&) {
+    Answering answering({4, 64, std::chrono::hours(1)}, [&](const Request&) {
       return Parked{seconds(20), [&](bool) -> std::optional<Response> {
                       if (asked++ > 0) return text("news");
                       self->wake();

@@ -107,6 +107,17 @@ TEST(Listener, what_is_refused_by_its_head_is_cut_off_so_that_its_body_is_no_req
   EXPECT_EQ(echo.handled, 0);
 }
 
+TEST(Listener, a_connection_with_a_head_that_is_refused_is_closed_also_without_a_body) {
+  const Echo echo;
+  RawClient client = echo.client();
+  client.send(get("/", "Range: bytes=0-1\r\n") + get("/inner"));
+  const auto refused = client.receive();
+  EXPECT_EQ(status_of(refused), 400);
+  EXPECT_TRUE(refused->has_header("Connection: close")) << refused->head;
+  EXPECT_FALSE(client.receive());
+  EXPECT_EQ(echo.handled, 0);
+}
+
 TEST(Listener, lengths_that_contradict_each_other_are_refused) {
   Echo echo;
   for (const char* head : {"Content-Length: 5\r\nContent-Length: 6\r\n", "Content-Length: 5\r\nTransfer-Encoding: chunked\r\n", "Content-Length: -1\r\n", "Content-Length: 5, 5\r\n",
