@@ -20,6 +20,9 @@ struct HousePaperInput {
 /// Blocks one under the other, as one.
 [[nodiscard]] PaperBlock stacked(const PaperBlocks& blocks);
 
+/// Lines to write on, side by side, each with its caption under it.
+[[nodiscard]] PaperBlock signature_block(const Paper& paper, const std::vector<std::string>& captions);
+
 /// A table: columns with their share of the width, cells that wrap, a rule above each row, the head again on every page.
 class PaperTable {
  public:

@@ -41,15 +41,7 @@ void add_cover(Paper& paper, const Packet& packet) {
       if (finding.urgent && urgent.size() < 7) urgent.push_back(finding.text);
     paper.add_whole(paper.framed(urgent, kBody.points), 3);
   }
-  PaperBlock sign;
-  sign.height_mm = 14, sign.above_mm = 4;
-  const char* captions[] = {"reviewed by, license", "date", "signature"};
-  for (int i = 0; i < 3; ++i) {
-    const double x = i * paper.width_mm() / 3, wide = paper.width_mm() / 3 - 6;
-    sign.lines.push_back({{x, 9, x + wide, 9}, 0.25});
-    sign.texts.push_back({{x, 9.4, wide, 4.4}, {Face::normal, 9, Align::left, 1}, captions[i]});
-  }
-  paper.add(std::move(sign));
+  paper.add(signature_block(paper, {"reviewed by, license", "date", "signature"}));
 }
 
 /// What each symbol on the drawings means.

@@ -44,7 +44,7 @@ std::size_t fitting(const std::string& words, std::size_t from, const TextStyle&
   return whole_characters(space == std::string::npos || space <= from ? std::max<std::size_t>(low, 1) : space - from);
 }
 
-std::string date_and_revision(const PaperHead& head) { return head.date + "  rev " + std::to_string(head.revision); }
+std::string date_and_revision(const PaperHead& head) { return head.date + (head.revision == kNoRevision ? "" : "  rev " + std::to_string(head.revision)); }
 
 }  // namespace
 

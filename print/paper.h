@@ -42,13 +42,16 @@ struct PaperBlock {
 };
 using PaperBlocks = std::vector<PaperBlock>;
 
+/// Of a paper that is made from no record.
+inline constexpr std::int64_t kNoRevision = -1;
+
 /// What every page says of itself.
 struct PaperHead {
   std::string title;   ///< "Outage plan: Hillside"
   std::string under;   ///< a line or two under the title of the first page; may be empty
   std::string foot;    ///< at the foot of every page, beside the page's number
   std::string date;    ///< YYYY-MM-DD
-  std::int64_t revision = 0;
+  std::int64_t revision = 0;   ///< kNoRevision: none is printed
   std::string check;           ///< check code, at the foot of every page; empty: none
 };
 

@@ -6,6 +6,19 @@ namespace {
 constexpr double kPadMm = 0.6;  ///< between a rule and the words under it
 }
 
+PaperBlock signature_block(const Paper& paper, const std::vector<std::string>& captions) {
+  PaperBlock sign;
+  sign.height_mm = 14, sign.above_mm = 4;
+  const double each = paper.width_mm() / static_cast<double>(captions.size()), wide = each - 6;
+  double x = 0;
+  for (const std::string& caption : captions) {
+    sign.lines.push_back({{x, 9, x + wide, 9}, 0.25});
+    sign.texts.push_back({{x, 9.4, wide, 4.4}, {Face::normal, 9, Align::left, 1}, caption});
+    x += each;
+  }
+  return sign;
+}
+
 PaperBlock stacked(const PaperBlocks& blocks) {
   PaperBlock whole;
   double y = 0;

@@ -62,6 +62,12 @@ Lines words_of_ampacity(const AmpacityAnswer& answer) {
   return lines;
 }
 
+Lines words_of_neutral(const NeutralAnswer& answer) {
+  Lines lines = with_steps("The neutral carries " + number_text(answer.amps, 2) + " A. With all these loads on one leg, or from a source whose legs are in phase, it would be " + number_text(answer.same_leg_amps, 2) + " A, and no breaker would see it.", answer.calculation);
+  say_who_decides(lines);
+  return lines;
+}
+
 Lines words_of_gaps(const RecordedDwelling& dwelling) {
   Lines lines;
   if (!dwelling.missing.empty()) say(lines, LineKind::detail, "Missing in the record:", dwelling.missing);

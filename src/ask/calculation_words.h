@@ -5,6 +5,7 @@
 #include "ask/dwelling_items.h"
 #include "rules/add_load.h"
 #include "rules/ampacity.h"
+#include "rules/neutral_current.h"
 #include "rules/voltage_drop.h"
 
 namespace ohmstead {
@@ -13,6 +14,7 @@ namespace ohmstead {
 [[nodiscard]] Lines words_of_load(const LoadAnswer& answer);
 [[nodiscard]] Lines words_of_drop(const DropAnswer& answer);
 [[nodiscard]] Lines words_of_ampacity(const AmpacityAnswer& answer);
+[[nodiscard]] Lines words_of_neutral(const NeutralAnswer& answer);
 [[nodiscard]] Lines words_of_add(const RecordedDwelling& dwelling, const DwellingItem& added, const AddAnswer& answer);
 /// What was assumed and what is missing of a dwelling from the record.
 [[nodiscard]] Lines words_of_gaps(const RecordedDwelling& dwelling);

@@ -181,10 +181,18 @@ PacketGroup protected_breakers(const PanelSchedules& schedules) {
   return group;
 }
 
-/// The same findings as everywhere (rules/findings.h); at the end what was not checked.
+/// Names go on paper without persons; the words of the old directory are looked at as they were.
+Record with_old_labels(Record record, const House& whole) {
+  for (std::size_t b = 0; b < record.house.breakers.size(); ++b) record.house.breakers[b].old_label = whole.breakers[b].old_label;
+  return record;
+}
+
+/// The same findings as everywhere (rules/findings.h), but for those that would quote words which may name a person; at the end what was
+/// not checked.
 std::vector<PacketFinding> findings_of(const Findings& findings) {
   std::vector<PacketFinding> made;
-  for (const Finding& finding : findings.found) made.push_back({finding_text(finding), finding.citation, finding.severity == Severity::danger});
+  for (const Finding& finding : findings.found)
+    if (finding.rule != "label_of_a_person" && finding.rule != "labels_the_same") made.push_back({finding_text(finding), finding.citation, finding.severity == Severity::danger});
   if (made.empty()) made.push_back({"Nothing in this record stands against the rules that were looked at.", "", false});
   std::string rest = "Not checked.";
   for (const std::string& sentence : findings.not_checked) rest += " " + sentence;
@@ -234,7 +242,7 @@ Packet packet(const Record& whole, std::int64_t revision, const std::vector<Reco
   made.shared = shared_neutrals(record.house);
   made.chains = gfci_chains(record);
   if (PacketGroup breakers = protected_breakers(made.schedules); !breakers.items.empty()) made.chains.push_back(std::move(breakers));
-  made.findings = findings_of(house_findings(record, contradictions_of(whole.house, conclude_units(whole.house))));
+  made.findings = findings_of(house_findings(with_old_labels(record, whole.house), contradictions_of(whole.house, conclude_units(whole.house))));
   made.history = history_of(record, revision, changes);
   return made;
 }

@@ -1,6 +1,8 @@
 #include "cli/calculate_options.h"
 
+#include <charconv>
 #include <cmath>
+#include <vector>
 
 #include "ask/dwelling_items.h"
 #include "ask/printable.h"
@@ -30,6 +32,20 @@ WireMaterial metal_of(const Arguments& arguments) {
 WireSize wire_of(const Arguments& arguments) {
   if (!arguments.has("--wire")) refuse("Give the size of the wire, such as --wire 12 or --wire 2/0.");
   return wire_size(arguments.text("--wire"));
+}
+
+/// The numbers parted by colons; empty where one is none.
+std::vector<double> numbers_in(const std::string& words) {
+  std::vector<double> numbers;
+  for (std::size_t from = 0; from <= words.size();) {
+    const std::size_t end = std::min(words.find(':', from), words.size());
+    double value = 0;
+    const auto [stop, fault] = std::from_chars(words.data() + from, words.data() + end, value, std::chars_format::fixed);
+    if (fault != std::errc{} || stop != words.data() + end || !(value >= 0 && value < 10'000)) return {};
+    numbers.push_back(value);
+    from = end + 1;
+  }
+  return numbers;
 }
 
 }  // namespace
@@ -67,6 +83,21 @@ AmpacityCase ampacity_case(const Arguments& arguments) {
   given.receptacles = arguments.has("--receptacles");
   given.motor = arguments.has("--motor");
   given.edition = edition_of(arguments);
+  return given;
+}
+
+NeutralCase neutral_case(const Arguments& arguments) {
+  NeutralCase given;
+  const std::string system = arguments.text("--system", "120/240");
+  if (system == "120/208") given.system = VoltageSystem::wye_120_208;
+  else if (system == "120/208-3") given.system = VoltageSystem::wye_120_208_3;
+  else if (system != "120/240") refuse("--system is 120/240, 120/208 or 120/208-3 here, not '" + terminal::printable(system.substr(0, 40)) + "'.");
+  for (const std::string& words : arguments.texts("--load")) {
+    const auto numbers = numbers_in(words);
+    if (numbers.size() < 2 || numbers.size() > 3 || numbers[0] != std::floor(numbers[0]) || numbers[0] < 1 || numbers[0] > 3)
+      refuse("--load is a leg, amperes and, if below 1, a power factor, such as 1:15 or 2:10:0.8, not '" + terminal::printable(words.substr(0, 40)) + "'.");
+    given.loads.push_back({numbers[1], static_cast<int>(numbers[0]), numbers.size() == 3 ? numbers[2] : 1.0});
+  }
   return given;
 }
 

@@ -83,12 +83,12 @@ const std::vector<Command>& table() {
        "Looks at the record, opens nothing. Local code and a licensed electrician decide.",
        {kJson}, run_findings},
       {"calculate", "Load of the dwelling, voltage drop, ampacity of a wire, or whether a load may be added; every step shown",
-       "Example: ohmstead calculate drop --wire 12 --feet 100 --amps 16\n"
+       "Example: ohmstead calculate drop --wire 12 --feet 100 --amps 16      ohmstead calculate neutral --load 1:15 --load 2:10\n"
        "         ohmstead calculate ampacity --wire 8 --nm-cable --ambient-c 45\n"
        "         ohmstead calculate load --area 1500 --item 'range 12 kW' --item 'dryer 5.5 kW' --method optional\n"
-       "         ohmstead calculate load --record      ohmstead calculate add 'car charger 40 A'\n"
+       "         ohmstead calculate load --record -o load.pdf      ohmstead calculate add 'car charger 40 A'\n"
        "Methods and sources: docs/calculations.md. Local code and a licensed electrician decide.",
-       {{"WHAT", OptionKind::argument, "load, drop, ampacity or add", true},
+       {{"WHAT", OptionKind::argument, "load, drop, ampacity, neutral or add", true},
         {"THING", OptionKind::arguments, "add: what is to be added, such as 'car charger 40 A'"},
         {"--area", OptionKind::value, "Floor area in square feet, outside dimensions", false, "FT2"},
         {"--item", OptionKind::values, "load: a load, such as '2 x oven 4 kW', 'dishwasher 1200 W 120 V'; several times", false, "LOAD"},
@@ -115,7 +115,12 @@ const std::vector<Command>& table() {
         {"--conductors", OptionKind::value, "ampacity: conductors together that carry current (3)", false, "N"},
         {"--nm-cable", OptionKind::flag, "ampacity: nonmetallic-sheathed cable"},
         {"--receptacles", OptionKind::flag, "ampacity: a circuit with several receptacles"},
-        {"--motor", OptionKind::flag, "ampacity: a circuit of one motor or compressor"}, kJson},
+        {"--motor", OptionKind::flag, "ampacity: a circuit of one motor or compressor"},
+        {"--load", OptionKind::values, "neutral: leg, amperes and, if below 1, power factor: 1:15, 2:10:0.8; several times", false, "L:A[:PF]"},
+        {"--system", OptionKind::value, "neutral: 120/240 (the usual), 120/208, 120/208-3", false, "SYSTEM"},
+        {"--output,-o", OptionKind::value, "The worksheet as a PDF instead", false, "FILE"},
+        {"--sheet", OptionKind::value, "of the PDF: letter (the usual) or a4", false, "PAPER"},
+        {"--date", OptionKind::value, "of the PDF (today)", false, "YYYY-MM-DD"}, kJson},
        run_calculate},
       {"wish", "What must run in an outage, and what may be switched on now and then",
        "Example: ohmstead wish freezer 100/400 W nameplate      ohmstead wish 'microwave 1100 W, on demand'\n"

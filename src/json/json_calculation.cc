@@ -52,6 +52,12 @@ std::string json_of_ampacity(const AmpacityAnswer& answer, const Lines& lines) {
   return json_text(json);
 }
 
+std::string json_of_neutral(const NeutralAnswer& answer, const Lines& lines) {
+  Json json = started("calculate neutral", answer.calculation, lines);
+  json.update({{"neutral_amps", answer.amps}, {"same_leg_amps", answer.same_leg_amps}});
+  return json_text(json);
+}
+
 std::string json_of_add(const RecordedDwelling& dwelling, const AddAnswer& answer, const Lines& lines) {
   Json json = started("calculate add", answer.calculation, lines);
   json.update({{"verdict", word_of(answer.verdict)}, {"amps_now", answer.amps_now}, {"amps_by_rule", answer.amps_by_rule}, {"amps_careful", answer.amps_careful}, {"added_amps", answer.added_amps},

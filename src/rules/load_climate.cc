@@ -90,7 +90,7 @@ double Worker::neutral(const std::vector<const DwellingItem*>& climate) {
     const bool climate_item = std::ranges::find(climate, &item) != climate.end();
     if (!item.neutral || (item.kind != LoadClass::fastened && item.kind != LoadClass::other && !climate_item)) continue;
     const double share = has_75(given) && counts_for_75(item, given.edition) ? 0.75 : 1;
-    step("Neutral: " + item.name, std::string("120 V") + (share < 1 ? ", x 75 %" : ""), item.va * item.count * share, LoadTopic::neutral);
+    step("Neutral: " + item.name, "120 V" + (share < 1 ? ": " + va_text(item.va * item.count) + " x 75 %" : std::string()), item.va * item.count * share, LoadTopic::neutral);
     va += item.va * item.count * share;
   }
   sum("Neutral", "", va);

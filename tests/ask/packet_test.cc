@@ -134,6 +134,13 @@ TEST(PacketFindings, a_position_that_protects_at_more_than_the_breaker) {
   EXPECT_THAT(found, testing::Not(HasSubstr("position 2")));
 }
 
+TEST(PacketFindings, words_of_the_old_directory_without_persons) {
+  const Record record = entered_record(std::string(kHall) + "Panel Main in Hall 8 spaces: 1 15 lights; 3 15 Bob's sauna; 5 15 Ana; 7 15 Ana\n");
+  const std::string found = all_findings(packet(record, 1, {}));
+  EXPECT_THAT(found, HasSubstr("Main 1 is called 'lights'"));
+  EXPECT_THAT(found, testing::Not(testing::AnyOf(HasSubstr("Bob"), HasSubstr("Ana"), HasSubstr("No words of a directory"))));
+}
+
 TEST(Packet, history_puts_steps_of_tracing_together_and_keeps_the_rest) {
   const std::vector<RecordedChange> changes{{1, "2026-11-25T09:00:00Z", "create"}, {2, "2026-11-25T09:10:00Z", "Opened breaker 5 in Main"}, {3, "2026-11-25T09:11:00Z", "Hall, light: seen dead"},
                                             {4, "2026-11-26T09:00:00Z", "Closed breaker 5 in Main"}, {5, "2026-11-26T10:00:00Z", "wishes for an outage"}, {6, "2026-11-26T10:05:00Z", "wishes for an outage"}};

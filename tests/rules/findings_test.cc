@@ -127,6 +127,13 @@ TEST(Findings, sources) {
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].amps = 10; }), Not(Contains("position_over_breaker")));
 }
 
+TEST(Findings, what_moves_to_a_source) {
+  EXPECT_THAT(rules_after([](RightHouse& r) { r.house.printed.pop_back(); }), testing::ElementsAre("signs_not_printed"));
+  EXPECT_THAT(rules_after([](RightHouse& r) { r.house.printed.pop_back(), r.house.positions.clear(), r.house.transfer_devices.clear(), r.house.sources.clear(); }), testing::IsEmpty());
+  EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].breaker = r.bedroom_circuit; }), testing::ElementsAre("protection_bypassed"));
+  EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].breaker = r.bedroom_circuit, r.house.transfer_devices[0].kind = TransferKind::whole_house; }), Not(Contains("protection_bypassed")));
+}
+
 TEST(Findings, what_is_fed_twice_or_from_untied_breakers) {
   const auto also = [](RightHouse& r, Id<Point> point, Id<Breaker> breaker, int hot) { r.house.declared_feeds.push_back({.id = r.next<DeclaredFeed>(), .point = point, .hot = hot, .breaker = breaker}); };
   EXPECT_THAT(rules_after([&](RightHouse& r) { also(r, r.bath_receptacle, r.counter, 1); }), Contains("fed_twice"));
@@ -224,7 +231,7 @@ TEST(Findings, circuits_of_their_own) {
 
 std::vector<Finding> labeled(const std::string& first, const std::string& second = "bathroom receptacles, second floor", bool printed = false) {
   RightHouse right;
-  if (!printed) right.house.printed.clear();
+  if (!printed) right.house.printed.erase(right.house.printed.begin());
   for (Breaker& breaker : right.house.breakers) breaker.old_label = "circuit " + breaker.id.text() + " of the north wing";
   right.at(right.counter).old_label = first, right.at(right.bath_circuit).old_label = second;
   return found_in(right.house);

@@ -14,9 +14,11 @@ class RightHouse : public HouseMaker {
     make_rooms();
     make_circuits();
     make_backup();
-    Printed printed;
-    printed.id = next<Printed>(), printed.item = "directory:" + main.text(), printed.name = "directory of Main", printed.at = "2026-11-25T09:00:00Z", printed.revision = 1, printed.code = "7Q2K9D";
-    house.printed.push_back(printed);
+    for (const std::string& item : {"directory:" + main.text(), std::string("paper:signs")}) {
+      Printed printed;
+      printed.id = next<Printed>(), printed.item = item, printed.name = item, printed.at = "2026-11-25T09:00:00Z", printed.revision = 1, printed.code = "7Q2K9D";
+      house.printed.push_back(printed);
+    }
   }
 
   Id<Room> kitchen, bath, laundry, bedroom, hall, garage, living, utility, shop;
@@ -63,7 +65,7 @@ class RightHouse : public HouseMaker {
     const auto living_circuit = circuit(6, pick(2) == 0 ? 15 : 20, Protection::afci);
     points(living_circuit, living, 2 + pick(4), "receptacle"), point(living_circuit, hall, "ceiling light", PointKind::light), point(living_circuit, kitchen, "ceiling light", PointKind::light);
     garage_circuit = circuit(7, 20, Protection::gfci), points(garage_circuit, garage, 1 + pick(3), "receptacle");
-    alarms = circuit(8, 15, Protection::afci), alarm = point(alarms, bedroom, "smoke alarm", PointKind::alarm), point(alarms, hall, "smoke alarm", PointKind::alarm);
+    alarms = circuit(8, 15, Protection::plain), alarm = point(alarms, bedroom, "smoke alarm", PointKind::alarm), point(alarms, hall, "smoke alarm", PointKind::alarm);
     furnace = circuit(9, 15, Protection::plain), furnace_point = point(furnace, utility, "furnace", PointKind::appliance);
     dryer = circuit(10, 30, Protection::plain, 2), dryer_point = point(dryer, laundry, "dryer", PointKind::appliance);
     at(dryer_point).hots = 2;

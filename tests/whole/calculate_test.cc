@@ -39,6 +39,16 @@ TEST(Calculate, may_a_car_charger_be_added) {
   EXPECT_EQ(nlohmann::json::parse(folder.run({"calculate", "add", "car charger 16 A", "--area", "1500", "--json"}).out)["verdict"], "fits");
 }
 
+TEST(Calculate, a_neutral_and_a_worksheet_on_paper) {
+  Folder folder;
+  EXPECT_THAT(folder.run({"calculate", "neutral", "--load", "1:15", "--load", "2:10"}).out, HasSubstr("The neutral carries 5.00 A."));
+  EXPECT_EQ(nlohmann::json::parse(folder.run({"calculate", "neutral", "--system", "120/208-3", "--load", "1:10", "--load", "2:10", "--load", "3:10", "--json"}).out)["neutral_amps"].get<double>() < 1e-9, true);
+  const Ran printed = folder.run({"calculate", "load", "--area", "1500", "--item", "range 12 kW", "-o", "load.pdf"});
+  EXPECT_EQ(printed.code, 0) << printed.err;
+  EXPECT_THAT(printed.out, HasSubstr("load.pdf"));
+  EXPECT_THAT(folder.read("load.pdf"), ::testing::StartsWith("%PDF"));
+}
+
 TEST(Calculate, what_does_not_exist_is_refused_in_one_sentence) {
   Folder folder;
   const std::vector<std::pair<std::vector<std::string>, std::string>> cases{
@@ -53,6 +63,10 @@ TEST(Calculate, what_does_not_exist_is_refused_in_one_sentence) {
       {{"ampacity", "--wire", "14", "--metal", "aluminum"}, "aluminum begins at 12 AWG"},
       {{"ampacity", "--wire", "12", "--feet", "3"}, "--feet does not belong"},
       {{"ampacity", "--wire", "12", "--ambient-c", "nan"}, "--ambient-c"},
+      {{"neutral"}, "at least one load"},
+      {{"neutral", "--load", "3:10"}, "Leg 3 does not exist"},
+      {{"neutral", "--load", "1-10"}, "--load is"},
+      {{"load", "--area", "1500", "-o", "x.pdf", "--date", "tomorrow"}, "date"},
       {{"tea"}, "cannot be calculated"},
   };
   for (const auto& [words, says] : cases) {
