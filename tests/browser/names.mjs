@@ -27,7 +27,7 @@ export async function scenario(t) {
       await page.waitForTimeout(100);
       t.equal(await page.evaluate(() => window.broken), undefined, `${where} ${hash}: no name is run`);
       t.equal(await page.evaluate(() => document.querySelectorAll('#app img, #app script, #app b b').length), 0, `${where} ${hash}: no name is markup`);
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      const over = await t.over(page);
       t.check(over <= 0, `${where} ${hash}: ${over} px too wide`);
       await t.picture(page, `${where}-${hash}`);
     }

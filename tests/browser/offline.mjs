@@ -17,7 +17,7 @@ export async function scenario(t) {
   t.equal(t.record('home.house').point.length, before, 'nothing is sent yet');
   // the page is closed meanwhile: it is kept all the same
   await context.setOffline(false);
-  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 15000 });
+  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 30000 });
   t.equal(t.record('home.house').point.length, before + 3, 'sent once');
 
   // an answer whose reply was lost is not recorded twice
@@ -29,7 +29,7 @@ export async function scenario(t) {
     await route.abort('connectionreset');
   });
   await page.click('#t-light');
-  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 15000 });
+  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 30000 });
   t.equal([lost, t.record('home.house').point.length], [1, before + 4], 'a reply was lost, and the tap is there once');
   await page.unroute('**/api/survey');
 
@@ -44,7 +44,7 @@ export async function scenario(t) {
   t.equal(await page.$('#a-done'), null, 'nothing can be answered twice');
   await t.picture(page, 'answer-kept');
   await context.setOffline(false);
-  await page.waitForFunction(was => ohmstead.trace.step.step !== was, first, { timeout: 15000 });
+  await page.waitForFunction(was => ohmstead.trace.step.step !== was, first, { timeout: 30000 });
 
   // asleep: nothing is asked of the server; awake: what others did is there at once
   const sleep = async hidden => page.evaluate(is => {
@@ -62,7 +62,7 @@ export async function scenario(t) {
   await page.waitForTimeout(300);
   t.equal(await step(), asleep, 'asleep it does not follow');
   await sleep(false);
-  await page.waitForFunction(was => ohmstead.trace.step.step !== was, asleep, { timeout: 5000 });
+  await page.waitForFunction(was => ohmstead.trace.step.step !== was, asleep, { timeout: 20000 });
   t.equal(await step(), await other.evaluate(() => ohmstead.trace.step.step), 'awake it stands where the other stands');
 
   // a tap that is kept outlives the page being loaded again
@@ -72,6 +72,6 @@ export async function scenario(t) {
   await page.waitForSelector('#net:not(:empty)');
   await page.unroute('**/api/survey');
   await page.reload();
-  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 15000 });
+  await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 30000 });
   t.equal(t.record('home.house').point.length, before + 5, 'after loading again it is sent');
 }

@@ -29,19 +29,17 @@ export class Tools {
     this.run('-f', name, 'enter', path.join(kSample, 'house.txt'));
     return name;
   }
-  /** Tracing takes a while: done once for a build of the program, then copied. */
+  /** Tracing takes a while: done once for a build of the program, before the first scenario, then copied. */
   traced(name) {
     const is = fs.statSync(path.join(this.build, 'ohmstead')), kept = path.join(this.build, 'browser', `traced-${is.mtimeMs}-${is.size}.house`);
-    if (fs.existsSync(kept)) {
-      fs.copyFileSync(kept, path.join(this.folder, name));
-      return name;
+    if (!fs.existsSync(kept)) {
+      this.sample('traced.house');
+      execFileSync(path.join(this.build, 'sample-house/replay'), [path.join(this.build, 'ohmstead'), 'traced.house', path.join(kSample, 'truth.csv')], { cwd: this.folder, stdio: 'ignore' });
+      this.run('-f', 'traced.house', 'wish', 'oxygen concentrator nameplate, life safety; freezer off at most 8 h; refrigerator off at most 4 h; furnace; router; well pump');
+      this.run('-f', 'traced.house', 'plan', '--keep');
+      fs.renameSync(path.join(this.folder, 'traced.house'), kept);
     }
-    this.sample(name);
-    execFileSync(path.join(this.build, 'sample-house/replay'), [path.join(this.build, 'ohmstead'), name, path.join(kSample, 'truth.csv')], { cwd: this.folder, stdio: 'ignore' });
-    this.run('-f', name, 'wish', 'oxygen concentrator nameplate, life safety; freezer off at most 8 h; refrigerator off at most 4 h; furnace; router; well pump');
-    this.run('-f', name, 'plan', '--keep');
-    fs.copyFileSync(path.join(this.folder, name), `${kept}.${process.pid}`);
-    fs.renameSync(`${kept}.${process.pid}`, kept);
+    if (name) fs.copyFileSync(kept, path.join(this.folder, name));
     return name;
   }
   entered(name, text, title = 'Test') {
@@ -128,7 +126,7 @@ export class Tools {
   /** A phone of its own: nothing shared with others. Errors of the page's script count as failures. */
   async phone(options = {}) {
     const context = await (await this.browser()).newContext({ viewport: kPhone, reducedMotion: 'reduce', hasTouch: true, ...options });
-    context.setDefaultTimeout(8000);
+    context.setDefaultTimeout(20000);
     const page = await context.newPage();
     this.pages.push(page);
     page.on('pageerror', error => this.check(false, `the page's script: ${error.message}`));
@@ -155,8 +153,11 @@ export class Tools {
     await page.evaluate(kAxe);
     const found = await page.evaluate(() => axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }));
     for (const bad of found.violations) this.check(false, `${what}: ${bad.id}: ${bad.help}: ${bad.nodes.map(n => n.html.slice(0, 120)).join(' | ').slice(0, 400)}`);
-    const over = await page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
-    this.check(over <= 0, `${what}: ${over} px wider than the screen`);
+    this.check(await this.over(page) <= 0, `${what}: ${await this.over(page)} px wider than the screen`);
+  }
+  /** By how much something is wider than the screen, or than the part of it that scrolls. */
+  async over(page) {
+    return page.evaluate(() => Math.max(...['html', '#view', '#bar', '#tabs'].map(where => document.querySelector(where)).filter(Boolean).map(box => box.scrollWidth - box.clientWidth)));
   }
   async texts(page, where) { return page.$$eval(where, all => all.map(one => one.textContent)); }
 
