@@ -7,6 +7,7 @@
 
 #include "ask/record.h"
 #include "rules/load_calculation.h"
+#include "rules/voltage_drop.h"
 
 namespace ohmstead {
 
@@ -21,6 +22,10 @@ namespace ohmstead {
 /// "range 12 kW", "2 x oven 4 kW", "dishwasher 1200 W 120 V", "room air conditioner 6 A 230 V", "car charger 40 A" (240 V where no
 /// volts are said). What no name tells counts as a load of its own kind. Throws Error{invalid_input}.
 [[nodiscard]] DwellingItem item_in_words(const std::string& words);
+
+/// Wire, metal, length, volts and 80 % of the rating of a circuit, as recorded; `taken` gets a sentence for each. Throws
+/// Error{invalid_input} where the size of the wire is not recorded or in no table; a length that is not recorded stays 0.
+[[nodiscard]] DropCase recorded_circuit(const Record& record, Id<Breaker> breaker, std::vector<std::string>& taken);
 
 /// What a record has of the dwelling, and what it does not say.
 struct RecordedDwelling {

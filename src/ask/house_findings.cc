@@ -21,6 +21,7 @@ std::map<std::uint64_t, double> amps_of(const Record& record, const std::functio
   Record part{.house = record.house, .feeds = record.feeds, .graph = {}, .found_behind = {}};
   std::erase_if(part.house.loads, [&](const Load& load) { return !wanted(load); });
   std::map<std::uint64_t, double> amps;
+  if (part.house.loads.empty()) return amps;
   for (const PanelSchedule& panel : panel_schedules(part).panels)
     for (const ScheduleEntry& entry : panel.entries) {
       if (!plain && entry.pole_count > 1) continue;

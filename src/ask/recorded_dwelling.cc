@@ -5,6 +5,8 @@
 
 #include "ask/dwelling_items.h"
 #include "ask/sentence.h"
+#include "house/voltage.h"
+#include "rules/record_names.h"
 #include "ask/watts.h"
 #include "house/index.h"
 #include "rules/plain_words.h"
@@ -87,6 +89,23 @@ void take_service(const House& house, RecordedDwelling& made) {
 }
 
 }  // namespace
+
+DropCase recorded_circuit(const Record& record, Id<Breaker> id, std::vector<std::string>& taken) {
+  constexpr double kFeetInMeter = 1 / 0.3048;
+  const Breaker& breaker = row(record.house, id);
+  const auto circuit = std::ranges::find(record.house.circuits, id, &Circuit::breaker);
+  const std::string name = breaker_label(record.house, id);
+  if (circuit == record.house.circuits.end() || circuit->wire.empty())
+    throw Error(ErrorKind::invalid_input, "The size of the wire of " + name + " is not recorded; give it with --wire instead of --circuit.");
+  DropCase given{.size = wire_size(circuit->wire), .metal = circuit->material};
+  const bool to_neutral = breaker.poles == 1 || circuit->multiwire;
+  given.volts = to_neutral ? volts_to_neutral(record.house.dwelling.system) : volts_between_legs(record.house.dwelling.system);
+  given.length_ft = circuit->length_m * kFeetInMeter;
+  given.amps = breaker.amps * 0.8;
+  taken.push_back(name + ": wire " + size_text(given.size) + (given.metal == WireMaterial::not_known ? ", metal not recorded" : " " + metal_text(given.metal)) + (circuit->length_m > 0 ? ", " + std::to_string(circuit->length_m) + " m one way" : ", length not recorded") + ".");
+  if (breaker.amps > 0) taken.push_back("Current, unless --amps says another: 80 % of its breaker of " + std::to_string(breaker.amps) + " A.");
+  return given;
+}
 
 RecordedDwelling recorded_dwelling(const Record& record, int edition) {
   if (record.house.dwelling.system != VoltageSystem::split_phase_120_240)

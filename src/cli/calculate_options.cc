@@ -52,15 +52,18 @@ std::vector<double> numbers_in(const std::string& words) {
 
 int edition_of(const Arguments& arguments) { return checked_edition(whole(arguments, "--edition", kNewestEdition, 0, 9999)); }
 
-DropCase drop_case(const Arguments& arguments) {
+void take_drop_options(const Arguments& arguments, DropCase& given, bool all) {
   constexpr double kFeetInMeter = 1 / 0.3048;
-  DropCase given{.size = wire_of(arguments), .metal = metal_of(arguments)};
-  if (arguments.has("--feet") == arguments.has("--meters")) refuse("Give the length one way, as --feet or as --meters.");
-  given.length_ft = arguments.has("--feet") ? arguments.number("--feet", 0, 0, 100'000) : arguments.number("--meters", 0, 0, 30'000) * kFeetInMeter;
-  if (!arguments.has("--amps")) refuse("Give the current of the load, such as --amps 12.");
-  given.amps = arguments.number("--amps", 0, 0, 2000);
-  given.phases = whole(arguments, "--phases", 1, 1, 3);
-  given.volts = arguments.number("--volts", given.phases == 3 ? 208 : 120, 1, 1000);
+  if (all || arguments.has("--wire")) given.size = wire_of(arguments);
+  if (arguments.has("--metal")) given.metal = metal_of(arguments);
+  if (arguments.has("--feet") && arguments.has("--meters")) refuse("Give the length one way as --feet or as --meters, not both.");
+  if (arguments.has("--feet")) given.length_ft = arguments.number("--feet", 0, 0, 100'000);
+  if (arguments.has("--meters")) given.length_ft = arguments.number("--meters", 0, 0, 30'000) * kFeetInMeter;
+  if (given.length_ft == 0) refuse("Give the length one way, as --feet or as --meters.");
+  given.amps = arguments.number("--amps", given.amps, 0, 2000);
+  if (given.amps == 0) refuse("Give the current of the load, such as --amps 12.");
+  if (arguments.has("--phases")) given.phases = whole(arguments, "--phases", 1, 1, 3);
+  given.volts = arguments.number("--volts", given.phases == 3 ? 208 : given.volts, 1, 1000);
   given.conductor_c = arguments.number("--conductor-c", 75, -40, 90);
   given.power_factor = arguments.number("--pf", 1, 0, 1);
   if (arguments.has("--stranded")) given.make = Make::stranded;
@@ -70,7 +73,6 @@ DropCase drop_case(const Arguments& arguments) {
   } else if (given.power_factor != 1) {
     refuse("The power factor counts with a conduit only, whose table has the reactance: give --conduit pvc, aluminum or steel.");
   }
-  return given;
 }
 
 AmpacityCase ampacity_case(const Arguments& arguments) {

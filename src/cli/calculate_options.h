@@ -12,7 +12,8 @@ namespace ohmstead {
 
 /// All throw Error{invalid_input} that names the option that is missing or makes no sense.
 [[nodiscard]] int edition_of(const Arguments& arguments);
-[[nodiscard]] DropCase drop_case(const Arguments& arguments);
+/// Over what `given` has. `all`: nothing is in it yet, so wire, length and current must be given.
+void take_drop_options(const Arguments& arguments, DropCase& given, bool all);
 [[nodiscard]] AmpacityCase ampacity_case(const Arguments& arguments);
 [[nodiscard]] NeutralCase neutral_case(const Arguments& arguments);
 /// Area, circuits, method and items over what `given` has.

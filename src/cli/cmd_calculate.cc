@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "ask/calculation_words.h"
+#include "ask/plan_answer.h"
 #include "ask/printable.h"
 #include "cli/calculate_options.h"
 #include "cli/exit_code.h"
@@ -22,7 +23,7 @@ struct Belongs {
 const std::vector<Belongs>& options_by_kind() {
   static const std::vector<Belongs> rows{
       {"load", {"--area", "--item", "--method", "--small-appliance", "--laundry", "--record", "--edition"}},
-      {"drop", {"--wire", "--metal", "--feet", "--meters", "--amps", "--volts", "--phases", "--conductor-c", "--stranded", "--conduit", "--pf"}},
+      {"drop", {"--circuit", "--wire", "--metal", "--feet", "--meters", "--amps", "--volts", "--phases", "--conductor-c", "--stranded", "--conduit", "--pf"}},
       {"ampacity", {"--wire", "--metal", "--insulation", "--ambient-c", "--conductors", "--terminals", "--nm-cable", "--receptacles", "--motor", "--edition"}},
       {"add", {"THING", "--area", "--service", "--small-appliance", "--laundry", "--edition"}},
       {"neutral", {"--load", "--system"}},
@@ -66,9 +67,19 @@ int show_load(Session& session, const Arguments& arguments) {
 }
 
 int show_drop(Session& session, const Arguments& arguments) {
-  const DropAnswer answer = voltage_drop(drop_case(arguments));
-  const Lines lines = words_of_drop(answer);
-  give(session, arguments, {answer.calculation, lines, ""}, [&] { return json_of_drop(answer, lines); });
+  DropCase given;
+  std::string house;
+  std::vector<std::string> taken;
+  if (arguments.has("--circuit")) {
+    const Record record = load_record(session);
+    given = recorded_circuit(record, breaker_of(record, Names(record.house), arguments.text("--circuit")), taken);
+    house = record.house.dwelling.name;
+  }
+  take_drop_options(arguments, given, !arguments.has("--circuit"));
+  const DropAnswer answer = voltage_drop(given);
+  Lines lines = words_of_drop(answer);
+  if (!taken.empty()) lines.insert(lines.end() - 1, {LineKind::detail, "From the record:", taken});
+  give(session, arguments, {answer.calculation, lines, house}, [&] { return json_of_drop(answer, lines); });
   return answer.percent <= kGoodPercent ? kDone : kDoneButNo;
 }
 

@@ -98,6 +98,7 @@ const std::vector<Command>& table() {
         {"--laundry", OptionKind::value, "Laundry circuits (1)", false, "N"},
         {"--service", OptionKind::value, "add: rating of the service, if not as recorded", false, "A"},
         {"--edition", OptionKind::value, "Edition of NFPA 70: 2005, 2008, 2011, 2014, 2017, 2020 or 2023 (2023)", false, "YEAR"},
+        {"--circuit", OptionKind::value, "drop: with wire, length and breaker as recorded for this circuit", false, "THING"},
         {"--wire", OptionKind::value, "Size, such as 12, 2/0 or 250", false, "SIZE"},
         {"--metal", OptionKind::value, "copper (the usual), aluminum or copper-clad", false, "METAL"},
         {"--feet", OptionKind::value, "drop: length one way", false, "FT"},

@@ -22,6 +22,23 @@ void find_bypassed(Look& look, const Position& position) {
   look.cite("common practice, no source");
 }
 
+/// A circuit that a smaller breaker protects on the source may have receptacles rated above it.
+void find_smaller_position(Look& look, const Position& position) {
+  const Breaker* breaker = find_row(look.house(), position.breaker);
+  const TransferDevice* device = find_row(look.house(), position.device);
+  if (breaker == nullptr || device == nullptr || position.amps == 0 || position.amps >= breaker->amps) return;
+  std::vector<std::size_t> receptacles;
+  for (const std::size_t p : points_on(look, breaker->id))
+    if (look.house().points[p].kind == PointKind::receptacle && look.house().points[p].hots == 1) receptacles.push_back(p);
+  if (receptacles.size() < 2) return;
+  look.add("position_below_receptacles", Severity::note, {thing(position.id), thing(breaker->id), thing(look.house().points[receptacles[0]].id)},
+           with_capital(transfer_device_text(look.house(), device->id)) + ", position " + std::to_string(position.number) + " of " + std::to_string(position.amps) + " A, carries " + breaker_label(look.house(), breaker->id) + " of " + std::to_string(breaker->amps) + " A with " + std::to_string(receptacles.size()) +
+               " receptacles: those rated above " + std::to_string(position.amps) + " A, if there are any, may not stay on it. Ratings of receptacles are not recorded.",
+           "It trips sooner on the source than people are used to, and the receptacle promises more than its breaker gives.");
+  look.cite("NFPA 70 210.21(B)(3), from memory");
+  look.rests_on(receptacles);
+}
+
 void find_signs(Look& look) {
   const bool printed = std::ranges::any_of(look.house().printed, [](const Printed& one) { return one.item == "paper:signs"; });
   if (printed || look.house().sources.empty()) return;
@@ -37,7 +54,7 @@ void find_signs(Look& look) {
 
 void find_backup(Look& look) {
   find_signs(look);
-  for (const Position& position : look.house().positions) find_bypassed(look, position);
+  for (const Position& position : look.house().positions) find_bypassed(look, position), find_smaller_position(look, position);
 }
 
 }  // namespace ohmstead::findings_detail

@@ -173,13 +173,18 @@ void find_untraced(Look& look, const std::vector<std::size_t>& places, Standing 
 
 }  // namespace
 
-std::vector<std::size_t> points_on(const Look& look, Id<Breaker> breaker) {
-  std::vector<std::size_t> points;
+void sort_points(Look& look) {
   for (std::size_t p = 0; p < look.house().points.size(); ++p) {
     const Feed& feed = look.input.feeds.of_point[p];
-    if (feed.standing != Standing::open && std::ranges::any_of(feed.taps, [&](const Tap& tap) { return tap.breaker == breaker; })) points.push_back(p);
+    if (feed.standing == Standing::open) continue;
+    for (const Tap& tap : feed.taps)
+      if (std::vector<std::size_t>& points = look.on_breaker[tap.breaker.value]; points.empty() || points.back() != p) points.push_back(p);
   }
-  return points;
+}
+
+std::vector<std::size_t> points_on(const Look& look, Id<Breaker> breaker) {
+  const auto found = look.on_breaker.find(breaker.value);
+  return found == look.on_breaker.end() ? std::vector<std::size_t>{} : found->second;
 }
 
 void find_protection(Look& look) {

@@ -48,6 +48,7 @@ void tell_not_checked(Look& look) {
 Findings rule_findings(const FindingsInput& input) {
   Findings made;
   findings_detail::Look look{input, made};
+  findings_detail::sort_points(look);
   findings_detail::find_neutrals(look);
   findings_detail::find_feeds(look);
   findings_detail::find_wires(look);

@@ -15,6 +15,7 @@ namespace ohmstead::findings_detail {
 struct Look {
   const FindingsInput& input;
   Findings& out;
+  std::map<std::uint64_t, std::vector<std::size_t>> on_breaker = {};  ///< places in house.points by breaker, any standing but open
 
   [[nodiscard]] const House& house() const { return input.house; }
   void add(const char* rule, Severity severity, std::vector<ThingRef> things, std::string found, std::string why) {
@@ -38,6 +39,8 @@ struct Look {
 [[nodiscard]] std::string names_of(const House& house, const std::vector<const Breaker*>& breakers);
 /// Legs of a breaker's poles, top to bottom.
 [[nodiscard]] std::vector<int> legs_of(const House& house, const Breaker& breaker);
+/// Fills Look::on_breaker.
+void sort_points(Look& look);
 /// Places in house.points that hang on a breaker, by the record (any standing but open).
 [[nodiscard]] std::vector<std::size_t> points_on(const Look& look, Id<Breaker> breaker);
 /// Does the handle of the one move the other too (tied, or the same)?

@@ -10,6 +10,8 @@
 namespace ohmstead {
 namespace {
 
+using testing::HasSubstr;
+
 TEST(DwellingItems, a_name_and_its_volts_say_what_kind_it_is) {
   using enum LoadClass;
   struct Case {
@@ -54,6 +56,19 @@ TEST(DwellingItems, a_record_gives_its_service_its_area_and_what_is_missing) {
   Record wye = record;
   wye.house.dwelling.system = VoltageSystem::wye_120_208;
   EXPECT_THROW((void)recorded_dwelling(wye, 2020), Error);
+}
+
+TEST(RecordedCircuit, wire_length_volts_and_current_are_those_of_the_record) {
+  const Record record = entered_record("Hall: 2r\nShop: 2r\nPanel Main in Hall 12 spaces: 1 20 wire 12; 2+4 60 wire 6 35 m shop; 3 15\n");
+  std::vector<std::string> taken;
+  const DropCase feeder = recorded_circuit(record, record.house.breakers[1].id, taken);
+  EXPECT_EQ(feeder.size.name, "6");
+  EXPECT_EQ(feeder.volts, 240);
+  EXPECT_NEAR(feeder.length_ft, 114.8, 0.05);
+  EXPECT_EQ(feeder.amps, 48);
+  EXPECT_THAT(taken, testing::ElementsAre(HasSubstr("Main 2-4: wire 6 AWG, metal not recorded, 35 m one way."), HasSubstr("60 A")));
+  EXPECT_EQ(recorded_circuit(record, record.house.breakers[0].id, taken).volts, 120);
+  EXPECT_THROW((void)recorded_circuit(record, record.house.breakers[2].id, taken), Error);
 }
 
 TEST(AddLoad, yes_only_where_it_fits_counted_whole_too) {

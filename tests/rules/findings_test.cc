@@ -131,6 +131,12 @@ TEST(Findings, what_moves_to_a_source) {
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.printed.pop_back(); }), testing::ElementsAre("signs_not_printed"));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.printed.pop_back(), r.house.positions.clear(), r.house.transfer_devices.clear(), r.house.sources.clear(); }), testing::IsEmpty());
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].breaker = r.bedroom_circuit; }), testing::ElementsAre("protection_bypassed"));
+  const auto below = [](int amps, int receptacles) {
+    return rules_after([&](RightHouse& r) { r.points(r.furnace, r.utility, receptacles, "receptacle"), r.house.positions[1].amps = amps; });
+  };
+  EXPECT_THAT(below(10, 2), Contains("position_below_receptacles"));
+  EXPECT_THAT(below(15, 2), Not(Contains("position_below_receptacles")));
+  EXPECT_THAT(below(10, 1), Not(Contains("position_below_receptacles")));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].breaker = r.bedroom_circuit, r.house.transfer_devices[0].kind = TransferKind::whole_house; }), Not(Contains("protection_bypassed")));
 }
 

@@ -29,6 +29,17 @@ TEST(Calculate, works_without_a_house_file_and_shows_every_step) {
   EXPECT_EQ(json["steps"][0]["value"], 4500);
 }
 
+TEST(Calculate, voltage_drop_of_a_circuit_as_recorded) {
+  Folder folder;
+  ASSERT_EQ(folder.start_house("Hall: 2r\nPanel Main in Hall 12 spaces: 1 20 wire 12; 2+4 60 wire 6 35 m shop\n").code, 0);
+  const Ran feeder = folder.run({"calculate", "drop", "--circuit", "2"});
+  EXPECT_EQ(feeder.code, 0) << feeder.err;
+  EXPECT_THAT(feeder.out, HasSubstr("From the record:"));
+  EXPECT_THAT(feeder.out, HasSubstr("48 A at 240 V"));
+  EXPECT_THAT(folder.run({"calculate", "drop", "--circuit", "1"}).err, HasSubstr("Give the length one way"));
+  EXPECT_EQ(folder.run({"calculate", "drop", "--circuit", "1", "--feet", "40", "--amps", "10"}).code, 0);
+}
+
 TEST(Calculate, may_a_car_charger_be_added) {
   Folder folder;
   ASSERT_EQ(folder.start_house("Kitchen: 4r, range\nPanel Main in Kitchen 20 spaces, 100 A main: 1 20; 2+4 50\n").code, 0);
@@ -57,7 +68,7 @@ TEST(Calculate, what_does_not_exist_is_refused_in_one_sentence) {
       {{"load"}, "--area"},
       {{"load", "--area", "1500", "--item", "range"}, "is no load"},
       {{"drop", "--wire", "13", "--feet", "1", "--amps", "1"}, "no wire of the size '13'"},
-      {{"drop", "--wire", "12", "--feet", "1", "--meters", "1", "--amps", "1"}, "as --feet or as --meters"},
+      {{"drop", "--wire", "12", "--feet", "1", "--meters", "1", "--amps", "1"}, "as --feet or as --meters, not both"},
       {{"drop", "--wire", "12", "--feet", "1", "--amps", "1", "--metal", "gold"}, "--metal is"},
       {{"drop", "--wire", "12", "--feet", "1", "--amps", "1", "--pf", "0.8"}, "--conduit"},
       {{"ampacity", "--wire", "14", "--metal", "aluminum"}, "aluminum begins at 12 AWG"},
