@@ -15,9 +15,12 @@ export async function scenario(t) {
   await t.picture(page, 'refused');
   const code = await server.code('look');
   await page.goto(code.url);
-  await page.reload();
-  await page.waitForSelector('#tab-outage');
   t.check(!page.url().includes(code.secret), 'the secret does not stay in the address');
+  await page.waitForFunction(() => !document.querySelector('#j-code'));
+  t.equal(await page.$('#j-code'), null, 'who scanned the code types none, only a name');
+  await page.fill('#j-name', 'Kid');
+  await page.click('#join');
+  await page.waitForSelector('#tab-outage');
 
   t.equal(await t.texts(page, '#tabs a'), ['Find', 'Panel', 'Floor', 'Outage'], 'who may look is shown what may be looked at');
   await t.open(page, 'trace', '#view h1');
@@ -27,6 +30,11 @@ export async function scenario(t) {
   t.equal(await post('/api/survey', { do: 'room', name: 'x', key: 'abcdefgh2' }), 403, 'a look may not change');
   const tracer = await t.join(server, 'trace', 'Ann');
   t.equal(await tracer.evaluate(async () => (await fetch('/api/survey', { method: 'POST', headers: { 'Content-Type': 'application/json', 'X-Ohmstead': '1' }, body: '{"do":"room","name":"x","key":"abcdefgh3"}' })).status), 403, 'a tracer may not change');
+
+  // a phone that may look is let in to trace with another code
+  await page.goto((await server.code('trace')).url);
+  await page.waitForSelector('#tab-trace');
+  t.equal(await page.evaluate(async () => (await (await fetch('/api/me')).json()).name), 'Kid', 'under the name it had');
 
   // a forged Host, as after a name was rebound to this address
   const [cookie] = (await page.context().cookies()).map(c => `${c.name}=${c.value}`);

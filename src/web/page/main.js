@@ -149,12 +149,26 @@ const enter = async () => {
 };
 const unpaired = () => { if (S.me) { S.me = null; draw(); } };
 
+/** Is the secret of a scanned code in the address? It is taken out of it. */
+const scanned = () => {
+  const secret = /^#pair=([\w-]+)$/.exec(location.hash);
+  if (!secret) return false;
+  history.replaceState(null, '', location.pathname + '#find');
+  S.secret = secret[1];
+  return true;
+};
+/** Who comes with a code for the first time says their name first. */
+const begin = () => {
+  if (S.served && (S.secret || scanned()) && Store.get('ohmstead.name')) joinWith({ secret: S.secret });
+  else enter();
+};
+
 const start = () => {
   const file = byId('house-view');
   S.served = !file;
   dress();
   frame();
-  window.addEventListener('hashchange', () => { draw(); refresh(); });
+  window.addEventListener('hashchange', () => { if (scanned()) { draw(); begin(); } else { draw(); refresh(); } });
   document.addEventListener('keydown', event => { if (event.key === 'Escape') escape(); });
   if (file) {
     S.view = JSON.parse(file.textContent);
@@ -163,9 +177,7 @@ const start = () => {
     draw();
     return;
   }
-  const secret = /^#(?:pair|secret)[=/]([\w-]+)$/.exec(location.hash);
-  if (secret) { history.replaceState(null, '', location.pathname + '#find'); joinWith({ secret: secret[1] }); return; }
-  enter();
+  begin();
 };
 /** Escape closes what was opened last, else goes back from a card. */
 const escape = () => {

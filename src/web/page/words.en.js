@@ -240,3 +240,4 @@ const wHouse = 'House';
 const wRevision = r => `revision ${r}`;
 const wPlain = 'Read everything as one plain page';
 const wPrivateLeft = 'Private notes are left out of this file.';
+const wAgain = 'Join with another code';
