@@ -15,8 +15,8 @@ export async function scenario(t) {
   await t.picture(page, 'refused');
   const code = await server.code('look');
   await page.goto(code.url);
-  t.check(!page.url().includes(code.secret), 'the secret does not stay in the address');
   await page.waitForFunction(() => !document.querySelector('#j-code'));
+  t.check(!page.url().includes(code.secret), 'the secret does not stay in the address');
   t.equal(await page.$('#j-code'), null, 'who scanned the code types none, only a name');
   await page.fill('#j-name', 'Kid');
   await page.click('#join');
