@@ -181,18 +181,20 @@ PacketGroup protected_breakers(const PanelSchedules& schedules) {
   return group;
 }
 
-/// Names go on paper without persons; the words of the old directory are looked at as they were.
+/// Names go on paper without persons; the words of the old directory are looked at as they were. What was printed is left out: a packet
+/// would be no longer true as soon as it is printed.
 Record with_old_labels(Record record, const House& whole) {
+  record.house.printed.clear();
   for (std::size_t b = 0; b < record.house.breakers.size(); ++b) record.house.breakers[b].old_label = whole.breakers[b].old_label;
   return record;
 }
 
-/// The same findings as everywhere (rules/findings.h), but for those that would quote words which may name a person; at the end what was
-/// not checked.
+/// The same findings as everywhere (rules/findings.h), but for those that would quote words which may name a person, and what was printed; at
+/// the end what was not checked.
 std::vector<PacketFinding> findings_of(const Findings& findings) {
   std::vector<PacketFinding> made;
   for (const Finding& finding : findings.found)
-    if (finding.rule != "label_of_a_person" && finding.rule != "labels_the_same") made.push_back({finding_text(finding), finding.citation, finding.severity == Severity::danger});
+    if (finding.rule != "label_of_a_person" && finding.rule != "labels_the_same" && finding.rule != "signs_not_printed") made.push_back({finding_text(finding), finding.citation, finding.severity == Severity::danger});
   if (made.empty()) made.push_back({"Nothing in this record stands against the rules that were looked at.", "", false});
   std::string rest = "Not checked.";
   for (const std::string& sentence : findings.not_checked) rest += " " + sentence;

@@ -85,7 +85,7 @@ void find_panel_words(Look& look, const Panel& panel) {
   if (without.empty()) return;
   std::vector<ThingRef> things;
   for (const Breaker* breaker : without) things.push_back(thing(breaker->id));
-  look.add("label_missing", Severity::tidy, things, without.size() == breakers.size() ? "No words of a directory are recorded for " + panel_label(look.house(), panel.id) + ", and none was printed." : names_of(look.house(), without) + " had no words on the old directory.",
+  look.add("label_missing", Severity::tidy, things, without.size() == breakers.size() ? "No words of a directory are recorded for " + panel_label(look.house(), panel.id) + "." : names_of(look.house(), without) + " had no words on the old directory.",
            "A directory names every circuit, an unused breaker too; `ohmstead directory` prints one.");
   look.cite("NFPA 70 408.4(A), text");
 }

@@ -141,6 +141,15 @@ TEST(PacketFindings, words_of_the_old_directory_without_persons) {
   EXPECT_THAT(found, testing::Not(testing::AnyOf(HasSubstr("Bob"), HasSubstr("Ana"), HasSubstr("No words of a directory"))));
 }
 
+TEST(PacketFindings, do_not_hang_on_what_was_printed) {
+  Record record = entered_record(std::string(kHall) + "Generator G 3000 W 120/240\nPanel Main in Hall 8 spaces: 1 15 lights; 3 15\n");
+  const std::string before = all_findings(packet(record, 1, {}));
+  for (const std::string& item : {"directory:" + record.house.panels[0].id.text(), std::string("paper:signs"), std::string("paper:packet")})
+    record.house.printed.push_back({.id = Id<Printed>::fresh(), .item = item, .name = item});
+  EXPECT_EQ(all_findings(packet(record, 1, {})), before);
+  EXPECT_THAT(before, HasSubstr("'lights'"));
+}
+
 TEST(Packet, history_puts_steps_of_tracing_together_and_keeps_the_rest) {
   const std::vector<RecordedChange> changes{{1, "2026-11-25T09:00:00Z", "create"}, {2, "2026-11-25T09:10:00Z", "Opened breaker 5 in Main"}, {3, "2026-11-25T09:11:00Z", "Hall, light: seen dead"},
                                             {4, "2026-11-26T09:00:00Z", "Closed breaker 5 in Main"}, {5, "2026-11-26T10:00:00Z", "wishes for an outage"}, {6, "2026-11-26T10:05:00Z", "wishes for an outage"}};
