@@ -12,8 +12,10 @@ export async function scenario(t) {
   await t.picture(page, 'first');
 
   // only two rooms of the ground floor, several off at a time
-  await page.click('#s-tracemore');
-  await page.click('#m-manner');
+  await page.click('#chooserooms');
+  await page.getByLabel('Upper: all of it', { exact: true }).check();
+  t.check(await page.getByLabel('NW bedroom', { exact: true }).isChecked(), 'a floor checks its rooms');
+  await page.getByLabel('Upper: all of it', { exact: true }).uncheck();
   await page.selectOption('#m-once', '4');
   for (const room of ['Dining room', 'Entry']) await page.getByLabel(room, { exact: true }).check();
   await page.click('#asking button:text-is("Save")');
@@ -26,6 +28,7 @@ export async function scenario(t) {
     if (now.answers.includes('dead')) word = eyes.live(now.point.id, now.off.map(h => h.ref), now.kind === 'ask_dead') ? 'live' : 'dead';
     else if (!now.answers.includes('done')) word = now.answers[0];
     if (now.kind === 'look' && steps === 6) await t.picture(page, 'look');
+    for (const word of now.answers) t.check(await page.$eval('#a-' + word, b => { const r = b.getBoundingClientRect(); return r.left >= 0 && r.right <= innerWidth && r.bottom <= innerHeight; }), `${word} of a ${now.kind} step is on the screen`);
     await page.click('#a-' + word);
     await page.waitForFunction(before => ohmstead.trace.step.step !== before, now.step);
     if (word === 'live' && !undone) {
@@ -38,6 +41,7 @@ export async function scenario(t) {
     now = await step();
   }
   await t.picture(page, 'done');
+  t.check((await page.textContent('#view')).includes('Only these were asked about: Entry, Dining room'), 'nothing left is said of the chosen rooms');
   t.equal(now.kind, 'done', `after ${steps} steps`);
   const wanted = ['Dining room', 'Entry'].map(name => record.room.find(r => r.name === name).id);
   const view = await page.evaluate(async () => (await fetch('/api/house')).json());

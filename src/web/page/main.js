@@ -85,7 +85,7 @@ const drawBars = () => {
 
 const frame = () => {
   byId('app').replaceChildren(
-    el('button.skip', { type: 'button', on: { click: () => byId('view').focus() } }, wSkip),
+    el('button.tocontent', { type: 'button', on: { click: () => byId('view').focus() } }, wSkip),
     el('header', { id: 'top' }, el('a', { href: '#find', id: 'house' }, wApp), el('span', { id: 'stamp' }), link('more', wMenu)),
     el('p', { id: 'net', role: 'status' }),
     el('p', { id: 'said', role: 'status' }),

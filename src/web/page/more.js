@@ -5,7 +5,7 @@ const joinWith = async how => {
     S.joinError = S.secret = '';
     const me = await ask('POST', '/api/pair', { ...how, name: typed('j-name') || Store.get('ohmstead.name') || wAnyone });
     Store.set('ohmstead.name', typed('j-name') || Store.get('ohmstead.name') || '');
-    say(wWelcome(me.name || wAnyone));
+    say(wWelcome(me.name === wAnyone ? '' : me.name));
     await enter();
   } catch (e) { S.joinError = e.message; draw(); const box = byId('j-code'); if (box) box.focus(); }
 };
