@@ -22,7 +22,8 @@ const outageAnswers = board => {
   const step = board.step, waiting = Queue.of(OUTAGE), order = ['done', 'no', 'no_effect'];
   if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
   const words = (wOutageBy[step.kind] || []), text = a => words[order.indexOf(a)] || wOutageAnswers[a];
-  return el('div.bar.answers', el('div.bigs', step.answers.map(a => bigButton('answer ' + a, 'o-' + a, () => waiting.length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)), text(a), '', { 'aria-disabled': waiting.length ? 'true' : null }))));
+  const one = a => bigButton('answer ' + a, 'o-' + a, () => waiting.length || tellOutage({ do: 'answer', answer: a, after: board.revision }, text(a)), text(a), '', { 'aria-disabled': waiting.length ? 'true' : null });
+  return el('div.bar.answers', [step.answers.slice(0, 1), step.answers.slice(1)].map(some => el('div.bigs', some.map(one))));
 };
 const mayForm = () => form(async () => {
   const thing = typed('may-thing');
