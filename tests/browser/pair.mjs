@@ -13,11 +13,19 @@ export async function scenario(t) {
 
   const step = page => page.evaluate(() => ohmstead.trace.step);
   const same = async (was, page) => page.waitForFunction(before => ohmstead.trace.step.step !== before, was);
+  /** The step, once both phones show it. */
+  const agreed = async () => {
+    for (let tries = 0; tries < 400; tries++) {
+      const [a, b] = [await step(ann), await step(bo)];
+      if (a.step === b.step) return b;
+      await bo.waitForTimeout(50);
+    }
+    throw new Error('the two phones show different steps');
+  };
   let moves = 0, looks = 0, pictured = false;
   for (let i = 0; i < 60 && moves < 6; i++) {
-    const now = await step(bo);
+    const now = await agreed();
     if (!now.answers.length) break;
-    await ann.waitForFunction(n => ohmstead.trace.step.step === n, now.step);
     if (now.kind === 'open' || now.kind === 'close') {
       t.check(now.by_helper, 'the helper at the panel moves the handles');
       await bo.waitForSelector('#ready[aria-pressed=false]');

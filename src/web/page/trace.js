@@ -35,8 +35,8 @@ const textFor = (me, step) => {
 const meOf = trace => (trace.people || []).find(p => p.me);
 const setPlace = async (place, ready) => {
   try {
-    const answer = await ask('POST', '/api/place', { place, ready });
-    if (S.trace) S.trace.people = answer.people;
+    await ask('POST', '/api/place', { place, ready });
+    await fetchTrace();  // with a helper the step is another one
     draw();
   } catch (e) { if (e.offline) online(false); say(e.message, true); }
 };
