@@ -70,11 +70,13 @@ int run_directory(Session& session, const Arguments& arguments) {
   options.check = items[0].code;
   const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
   write_output_file(path, printed.pdf);
-  if (arguments.has("--png")) write_output_file(arguments.text("--png"), directory_png(record.house, record.feeds, options, 150));
+  const bool has_back = printed.codes_on_back && !printed.code_texts.empty();
+  if (arguments.has("--png"))
+    for (int page = 0; page < (has_back ? 2 : 1); ++page) write_output_file(page_path(arguments.text("--png"), page), directory_png(record.house, record.feeds, options, 150, page));
   log_printed(session, file, words_again("directory", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)
-              << " " << with_codes(printed.code_texts.size()) << (printed.codes_on_back && !printed.code_texts.empty() ? " on the back" : "") << ".\n";
+              << " " << with_codes(printed.code_texts.size()) << (has_back ? " on the back" : "") << ".\n";
   show_code_texts(session, arguments, printed.code_texts);
   return kDone;
 }

@@ -1,12 +1,12 @@
 #include <algorithm>
 #include <filesystem>
-#include <map>
 #include <ostream>
 #include <set>
 
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
+#include "cli/print_look.h"
 #include "cli/print_set.h"
 #include "cli/run.h"
 #include "house/error.h"
@@ -28,14 +28,6 @@ int print_into(Session& session, Words words, const std::filesystem::path& path,
   return run_command_line(words, inner);
 }
 
-/// Two prints whose names differ in nothing that a file name can hold get a number.
-std::filesystem::path fresh_name(const std::filesystem::path& folder, const Words& words, std::set<std::string>& taken) {
-  const std::string first = file_name(words);
-  std::string name = first;
-  for (int number = 2; !taken.insert(name).second; ++number) name = first.substr(0, first.size() - 4) + "-" + std::to_string(number) + ".pdf";
-  return folder / name;
-}
-
 /// What to print, and which labels of it; none: all.
 struct Job {
   Words words;
@@ -48,10 +40,12 @@ int print_all(Session& session, const std::vector<Job>& jobs, const Arguments& a
   std::error_code fault;
   const bool made = std::filesystem::create_directories(folder, fault);
   if (!std::filesystem::is_directory(folder, fault)) throw Error(ErrorKind::output, "'" + folder.string() + "' is no folder and none could be made there; give another with --to.");
-  std::set<std::string> taken;
+  std::vector<Words> prints;
+  for (const Job& job : jobs) prints.push_back(job.words);
+  const std::vector<std::string> names = print_names(prints);
   int worst = kDone;
-  for (const Job& job : jobs) {
-    worst = std::max(worst, print_into(session, job.words, fresh_name(folder, job.words, taken), arguments.text("--date"), job.only));
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    worst = std::max(worst, print_into(session, jobs[i].words, folder / (names[i] + ".pdf"), arguments.text("--date"), jobs[i].only));
     if (worst == kHouseFile) break;
   }
   if (made && std::filesystem::is_empty(folder, fault)) std::filesystem::remove(folder, fault);
@@ -61,13 +55,11 @@ int print_all(Session& session, const std::vector<Job>& jobs, const Arguments& a
 /// Says what is no longer true; what prints it again.
 std::vector<Job> tell_stale(Session& session, const House& house) {
   std::vector<Job> again;
-  std::map<std::string, ItemsNow> now;  // by the words kept
+  StatesNow states(session);
   int true_ones = 0;
   for (const Printed* printed : last_printed(house)) {
     const Words words = words_kept(printed->words);
-    const auto [found, fresh] = now.try_emplace(printed->words);
-    if (fresh) found->second = items_now(session, words);
-    const PrintState state = state_of(*printed, found->second);
+    const PrintState state = states.of(*printed);
     if (state.current) {
       ++true_ones;
       continue;
@@ -86,6 +78,8 @@ std::vector<Job> tell_stale(Session& session, const House& house) {
 }  // namespace
 
 int run_print(Session& session, const Arguments& arguments) {
+  if (arguments.has("--list")) return list_prints(session, arguments);
+  if (arguments.has("--look")) return print_for_looking(session, arguments);
   const House house = open_house(session, Access::read).load();
   if (!arguments.has("--stale")) {
     if (!arguments.has("--to")) throw Error(ErrorKind::invalid_input, "Say into which folder with --to FOLDER, or ask with --stale what is no longer true.");

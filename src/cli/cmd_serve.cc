@@ -4,6 +4,7 @@
 
 #include "ask/printable.h"
 #include "cli/open_house.h"
+#include "cli/other_program.h"
 #include "cli/run.h"
 #include "cli/serve_terminal.h"
 #include "cli/stop_signals.h"
@@ -14,6 +15,7 @@
 #include "web/secret.h"
 #include "web/serve_lock.h"
 #include "web/server.h"
+#include "web/sheet_routes.h"
 
 namespace ohmstead {
 
@@ -55,6 +57,14 @@ ServeManner manner_of(const Session& session, const Arguments& arguments, bool o
   return manner;
 }
 
+web::SheetsOptions sheets_of(const Session& session, const web::HouseDesk& desk) {
+  web::SheetsOptions options;
+  options.program = other_program("ohmstead-print"), options.house = house_path(session);
+  options.revision = [&desk] { return desk.revision(); };
+  options.date = [now = session.now] { return now().substr(0, 10); };
+  return options;
+}
+
 }  // namespace
 
 int run_serve(Session& session, const Arguments& arguments) {
@@ -68,8 +78,10 @@ int run_serve(Session& session, const Arguments& arguments) {
   web::ServerOptions options;
   options.port = port_of(arguments);
   if (on_lan) options.address = lan_address(session, arguments.text("--address"));
-  const StopSignals signals;
+  const StopSignals signals;  // before any thread is started, so that none is ended by one
+  web::Sheets sheets(sheets_of(session, desk), [&changes] { changes.look_again(); });
   std::vector<web::Route> routes = web::house_routes(desk);
+  for (web::Route& route : web::sheet_routes(sheets)) routes.push_back(std::move(route));
   routes.push_back(web::wait_route(changes, [&desk] { return desk.revision(); }));
   web::Server server(options, std::move(routes), changes);
   return ServeTerminal(session, manner, server, changes).run(signals);

@@ -58,6 +58,7 @@ struct Session {
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`
   std::function<long(long)> clock_ahead;  ///< seconds that clocks here are ahead of UTC at that second since 1970; empty: none
   std::set<std::string> only;  ///< print the labels with these keys alone; empty: all
+  bool for_looking = false;  ///< what is printed is only looked at: it is not written down as printed
   std::vector<PrintedItem>* asked = nullptr;  ///< a printing command prints nothing and says here what it would print (cli/print_log.h)
 };
 

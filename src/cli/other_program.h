@@ -8,7 +8,10 @@
 
 namespace ohmstead {
 
-/// This process becomes the program of that name with the same words. It is looked for beside this one and in libexec.
+/// Where the program of that name is: beside this one or in libexec; empty if it is not there.
+[[nodiscard]] std::string other_program(const std::string& name);
+
+/// This process becomes the program of that name with the same words.
 /// Throws Error{output} if it is not there or cannot be started.
 [[noreturn]] void start_other_program(Session& session, const std::string& name);
 

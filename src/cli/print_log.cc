@@ -68,6 +68,7 @@ std::vector<std::string> words_again(const std::string& command, const Arguments
 }
 
 void log_printed(Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items) {
+  if (session.for_looking) return;
   const auto revision = static_cast<int>(file.revision());
   try {
     HouseFile::open(file.path(), Access::change).change("printed", [&](House& house) {

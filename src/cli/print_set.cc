@@ -47,6 +47,12 @@ PrintState state_of(const Printed& printed, const ItemsNow& now) {
   return {false, now.refused.empty() ? "it is not in the record any more." : now.refused};
 }
 
+PrintState StatesNow::of(const Printed& printed) {
+  const auto [found, fresh] = now_.try_emplace(printed.words);
+  if (fresh) found->second = items_now(session_, words_kept(printed.words));
+  return state_of(printed, found->second);
+}
+
 const Printed* last_of(const House& house, const std::string& item) {
   const auto last = std::ranges::find(house.printed.rbegin(), house.printed.rend(), item, &Printed::item);
   return last == house.printed.rend() ? nullptr : &*last;
@@ -72,7 +78,9 @@ std::string command_text(const Words& words) {
   return text;
 }
 
-std::string file_name(const Words& words) {
+namespace {
+
+std::string print_name(const Words& words) {
   std::string name;
   for (const std::string& word : words) {
     if (!name.empty() && name.back() != '-') name += '-';
@@ -82,7 +90,20 @@ std::string file_name(const Words& words) {
     }
   }
   while (!name.empty() && name.back() == '-') name.pop_back();
-  return name.substr(0, 80) + ".pdf";
+  return name.substr(0, 80);
+}
+
+}  // namespace
+
+std::vector<std::string> print_names(const std::vector<Words>& prints) {
+  std::vector<std::string> names;
+  for (const Words& words : prints) {
+    const std::string first = print_name(words);
+    std::string name = first;
+    for (int number = 2; std::ranges::find(names, name) != names.end(); ++number) name = first + "-" + std::to_string(number);
+    names.push_back(std::move(name));
+  }
+  return names;
 }
 
 }  // namespace ohmstead

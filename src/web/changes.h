@@ -18,9 +18,13 @@ class ChangeCounter {
   /// One more, and whoever is to be told is told. Returns the new number.
   std::uint64_t step() {
     const std::uint64_t number = ++now_;
+    look_again();
+    return number;
+  }
+  /// Whoever is to be told is told, though nothing changed that all should see: what somebody waits for may be there.
+  void look_again() {
     const std::lock_guard held(mutex_);
     if (told_) told_();
-    return number;
   }
   /// Who is told, in the thread of the change (Listener::wake); an empty function ends it, and is not called any more when this returns.
   void tell(std::function<void()> told) {

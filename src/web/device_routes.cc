@@ -1,14 +1,13 @@
 #include "web/device_routes.h"
 
 #include <charconv>
-#include <map>
 #include <memory>
-#include <mutex>
 #include <nlohmann/json.hpp>
 
 #include "house/error.h"
 #include "json/json_line.h"
 #include "web/page_files.h"
+#include "web/waits.h"
 
 namespace ohmstead::web {
 
@@ -41,27 +40,6 @@ Answer pair(Pairing& pairing, const std::string& cookie_name, const Call& call) 
   return response;
 }
 
-/// How often each device waits.
-class Waits : public std::enable_shared_from_this<Waits> {
- public:
-  /// A place that is free again when the last copy is gone; null: this device has as many as it may.
-  std::shared_ptr<void> take(std::uint64_t device) {
-    const std::lock_guard held(mutex_);
-    if (of_device_[device] >= kMostWaits) return nullptr;
-    ++of_device_[device];
-    return {static_cast<void*>(this), [all = shared_from_this(), device](void*) { all->leave(device); }};
-  }
-
- private:
-  void leave(std::uint64_t device) {
-    const std::lock_guard held(mutex_);
-    if (--of_device_[device] == 0) of_device_.erase(device);
-  }
-
-  std::mutex mutex_;
-  std::map<std::uint64_t, int> of_device_;
-};
-
 std::uint64_t since_of(const std::string& text) {
   std::uint64_t since = 0;
   const auto [end, fault] = std::from_chars(text.data(), text.data() + text.size(), since);
@@ -84,7 +62,7 @@ Route pair_route(Pairing& pairing, const std::string& cookie_name) {
 }
 
 Route wait_route(const ChangeCounter& changes, std::function<std::int64_t()> revision) {
-  const auto waits = std::make_shared<Waits>();
+  const auto waits = std::make_shared<Waits>(kMostWaits);
   const auto wait = [&changes, revision, waits](const Call& call) -> Answer {
     const std::uint64_t since = since_of(call.request.field("since"));
     const auto place = waits->take(call.device.number);

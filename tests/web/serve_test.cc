@@ -105,6 +105,30 @@ TEST_F(Serve, what_does_not_fit_is_refused_before_it_reaches_the_house) {
   EXPECT_EQ(status_of(served, get(served, "/api/me", cookie)), 200);
 }
 
+TEST_F(Serve, sheets_are_shown_by_their_names_in_the_list_and_by_nothing_else) {
+  Served served(folder);
+  const std::string cookie = served.new_device("look"), before = folder.read("a.house");
+  const auto listed = answer_to(served, get(served, "/api/sheets", cookie));
+  ASSERT_EQ(listed->status, 200) << listed->body;
+  EXPECT_EQ(nlohmann::json::parse(listed->body)["sheets"][0]["item"], "directory-panel-main");
+  const auto about = answer_to(served, get(served, "/api/sheets?item=directory-panel-main", cookie));
+  EXPECT_GT(nlohmann::json::parse(about->body)["pages"][0]["width"], 500);
+  const auto picture = answer_to(served, get(served, "/api/sheet?item=directory-panel-main&page=1", cookie));
+  EXPECT_TRUE(picture->has_header("Content-Type: image/png"));
+  EXPECT_EQ(picture->body.substr(0, 8), "\x89PNG\r\n\x1a\n");
+  const auto pdf = answer_to(served, get(served, "/api/sheet.pdf?item=directory-panel-main", cookie));
+  EXPECT_TRUE(pdf->has_header("Content-Type: application/pdf"));
+  EXPECT_EQ(pdf->body.substr(0, 5), "%PDF-");
+  for (const char* item : {"", "directory", "..%2Fa.house", "a.house", "%2Fetc%2Fpasswd", "directory-panel-main%20--to%3D%2Ftmp", "--to%3D%2Ftmp", "directory-panel-main%0A", "%24(id)", "directory-panel-main%3Bid", "directory-panel-main.pdf"}) {
+    EXPECT_EQ(status_of(served, get(served, std::string("/api/sheet?page=1&item=") + item, cookie)), 400) << item;
+    EXPECT_EQ(status_of(served, get(served, std::string("/api/sheet.pdf?item=") + item, cookie)), 400) << item;
+  }
+  for (const char* page : {"0", "2x", "-1", "99999999999999999999999"}) EXPECT_EQ(status_of(served, get(served, std::string("/api/sheet?item=directory-panel-main&page=") + page, cookie)), 400) << page;
+  EXPECT_EQ(status_of(served, get(served, "/api/sheet?item=directory-panel-main&page=1")), 401);
+  EXPECT_EQ(status_of(served, RawRequest{"POST /api/sheets", served.host(), page_headers(served.host(), cookie), "{}"}.bytes()), 405);
+  EXPECT_EQ(folder.read("a.house"), before) << "looking writes nothing";
+}
+
 TEST_F(Serve, a_body_behind_a_refusal_is_never_read_as_a_request) {
   const Served served(folder);
   RawClient client(served.port());

@@ -168,6 +168,56 @@ TEST_F(Print, codes_that_it_does_not_know_are_said_so) {
   EXPECT_THAT(folder.run({"print"}).err, HasSubstr("--to FOLDER"));
 }
 
+TEST_F(Print, the_list_says_of_each_whether_its_last_print_is_still_true) {
+  const auto row = [this](const std::string& item) -> nlohmann::json {
+    const Ran ran = folder.run({"print", "--list", "--json"});
+    EXPECT_EQ(ran.code, 0) << ran.err;
+    const nlohmann::json all = nlohmann::json::parse(ran.out);
+    for (const auto& sheet : all["sheets"])
+      if (sheet["item"] == item) return sheet;
+    return nullptr;
+  };
+  EXPECT_EQ(row("labels-plates")["state"], "never");
+  ASSERT_EQ(folder.run({"labels", "plates", "--room", "Kitchen"}).code, 0);
+  EXPECT_EQ(row("labels-plates")["words"], "2 of 4 labels not printed yet; the others are still true.");
+  ASSERT_EQ(folder.run({"labels", "plates"}).code, 0);
+  ASSERT_EQ(folder.run({"directory", "--panel", "Barn", "--large", "--width-mm", "180"}).code, 0);
+  EXPECT_EQ(row("labels-plates")["state"], "current");
+  EXPECT_EQ(row("directory-panel-barn")["state"], "current") << "as it was printed, in larger type";
+  EXPECT_EQ(row("directory-panel-main")["state"], "never");
+  enter("By J.\nKitchen receptacle 1 <- Barn 1\n");
+  EXPECT_EQ(row("labels-plates")["words"], "1 of 4 labels no longer true: print them again.");
+  EXPECT_THAT(row("directory-panel-barn")["words"].get<std::string>(), HasSubstr("no longer true: print it again."));
+  ASSERT_EQ(folder.run({"paper", "wall"}).code, 0);
+  HouseFile::open(folder.at("a.house"), Access::change).change("test", [](House& house) { house.planned.clear(); });
+  EXPECT_TRUE(row("paper-wall").is_null());
+  const nlohmann::json gone = nlohmann::json::parse(folder.run({"print", "--list", "--json"}).out)["gone"];
+  ASSERT_EQ(gone.size(), 1U);
+  EXPECT_THAT(gone[0].get<std::string>(), testing::AllOf(StartsWith("The sheet for the wall of "), HasSubstr("is to be taken down")));
+}
+
+TEST_F(Print, what_is_drawn_to_be_looked_at_is_the_print_itself_and_is_not_written_down) {
+  const std::string before = folder.read("a.house");
+  const auto listed = nlohmann::json::parse(folder.run({"print", "--list", "--json"}).out)["sheets"];
+  ASSERT_GE(listed.size(), 12U);
+  for (const auto& sheet : listed) {
+    const std::string item = sheet["item"];
+    const Ran ran = folder.run({"print", "--look=" + item, "--to", item, "--date", "2026-11-27", "--json"});
+    ASSERT_EQ(ran.code, 0) << item << ": " << ran.err;
+    const int pages = nlohmann::json::parse(ran.out)["pages"];
+    EXPECT_GE(pages, 1) << item;
+    for (int page = 1; page <= pages; ++page) EXPECT_THAT(folder.read(item + (page == 1 ? "/page.png" : "/page-" + std::to_string(page) + ".png")), StartsWith("\x89PNG")) << item;
+  }
+  EXPECT_EQ(folder.read("a.house"), before);
+  ASSERT_EQ(folder.run({"print", "--to", "out", "--date", "2026-11-27"}).code, 0);
+  for (const auto& sheet : listed) {
+    const std::string item = sheet["item"];
+    EXPECT_EQ(folder.read(item + "/sheet.pdf"), folder.read("out/" + item + ".pdf")) << item << ": the name is the file's name, and the bytes are the same";
+  }
+  for (const char* item : {"paper", "../paper-wall", "paper-wall.pdf", "directory --panel Barn"}) EXPECT_EQ(folder.run({"print", std::string("--look=") + item, "--to", "no"}).code, 4) << item;
+  EXPECT_FALSE(std::filesystem::exists(folder.at("no")));
+}
+
 TEST_F(Print, a_sheet_is_good_although_nothing_can_be_written_down) {
   HouseFile holder = HouseFile::open(folder.at("a.house"), Access::change);
   Ran ran;

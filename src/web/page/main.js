@@ -1,7 +1,7 @@
 // The frame: which view, the bars, and what happens first.
 
 const VIEWS = { find: viewFind, thing: viewThing, handle: viewHandle, panel: viewPanel, floor: viewFloor, plan: viewPlan, trace: viewTrace, write: viewWrite,
-  outage: viewOutage, more: viewMore, pair: viewPair };
+  outage: viewOutage, sheets: viewSheets, more: viewMore, pair: viewPair };
 const RANK = { look: 0, trace: 1, change: 2 };
 const may = role => S.served && S.me && !S.me.read_only && RANK[S.me.role] >= RANK[role];
 const tabs = () => ['find', 'panel', 'floor', may('trace') && 'trace', may('change') && 'write', 'outage'].filter(Boolean);
@@ -184,7 +184,7 @@ const escape = () => {
   const open = document.activeElement && document.activeElement.closest('details[open]');
   if (open) { open.open = false; open.firstChild.focus(); return; }
   if (S.asking) { S.asking = null; draw(); return; }
-  if (['thing', 'handle', 'plan', 'more'].includes(route()[0])) history.back();
+  if (['thing', 'handle', 'plan', 'more', 'sheets'].includes(route()[0])) history.back();
 };
 window.ohmstead = S;  // for the tests, and for who looks for a fault
 start();

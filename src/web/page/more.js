@@ -20,6 +20,7 @@ function viewMore() {
   return [el('h1', wTitles.more),
     choice(wLook, 'look', Object.entries(wLooks), Store.get('ohmstead.look') || 'auto', v => set('look', v)), choice(wHand, 'hand', Object.entries(wHands), Store.get('ohmstead.hand') || 'right', v => set('hand', v)),
     S.me ? section(wDevice, el('p', `${S.me.name || wAnyone}: ${wRole(S.me.role)}${S.me.read_only ? '. ' + wReadOnly : ''}`), button(wAgain, () => { S.me = null; draw(); }, { id: 'again', class: 'wide' })) : null,
+    sheetsLink(),
     S.view ? section(wHouse, el('p', `${S.view.house.name}, ${wRevision(S.view.house.revision)}`), S.view.house.private ? null : el('p', wPrivateLeft), S.view.cautions.map(c => el('p.line.k-caution', c))) : null,
     S.served ? null : [el('p', wInFile), byId('paper') ? button(wPlain, () => { document.documentElement.classList.remove('live'); byId('paper').scrollIntoView(); }, { id: 'plain', class: 'wide' }) : null]];
 }

@@ -63,7 +63,7 @@ function viewOutage() {
         tellField('note', wNote, { maxlength: 500 })]),
       board.log && board.log.length ? folded(wLog, 'log', () => lines(board.log)) : null,
       el('div.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), { id: 'undo' }))],
-    el('p', link('plan', wPlanLink))];
+    el('p', link('plan', wPlanLink)), sheetsLink()];
 }
 
 // ---- the plan ----

@@ -95,7 +95,7 @@ function viewPanel([which]) {
     picks(wPanelOf, v.panels.map(p => p.name), 'panel', at),
     el('p.hint', wPanelHelp),
     el('div.two', el('div', panel.main !== null && panel.main !== undefined ? kept(panel.main, () => switchOf(v.handles[panel.main], wMain)) : null, grid(panel),
-      v.transfer.map(transferBox), v.sources.length > 1 ? section(wSources, v.sources.map(sourceSwitch)) : null), outcome()), movedBar(true)];
+      v.transfer.map(transferBox), v.sources.length > 1 ? section(wSources, v.sources.map(sourceSwitch)) : null, sheetsLink()), outcome()), movedBar(true)];
 }
 
 const sourceSwitch = source => source.variable === null || source.variable === undefined ? null : choice(source.name, 'src' + source.variable, [[1, source.kind === 'utility' ? wLive : wRuns], [0, source.kind === 'utility' ? wDead : wStands]], S.at[source.variable],

@@ -2,7 +2,7 @@
 const wApp = 'Ohmstead';
 const wTabs = { find: 'Find', panel: 'Panel', floor: 'Floor', trace: 'Trace', write: 'Write', outage: 'Outage' };
 const wTitles = { find: 'Find', panel: 'Panel', floor: 'Floor plan', trace: 'Trace', write: 'Write down', outage: 'Power outage', plan: 'The plan',
-    more: 'This page', pair: 'Join this house', thing: 'Thing', handle: 'Handle' };
+    sheets: 'Sheets to print', more: 'This page', pair: 'Join this house', thing: 'Thing', handle: 'Handle' };
 const wSkip = 'To the content';
 const wMenu = 'Settings';
 const wBack = '\u2039 Back';
@@ -243,6 +243,16 @@ const wDrawn = (w, l) => `${w} of ${l} W`;
 const wStartOutage = 'The power is gone';
 const wInFileOutage = 'What to do, as on the wall sheet';
 const wOnlyLook = 'This phone may look, not answer.';
+// sheets
+const wSheetsLink = 'Sheets and labels to print';
+const wSheetsHelp = 'As they would be printed now. Looking prints nothing, and is not written down as a print.';
+const wNoSheets = 'There is nothing to print yet: write down a panel first.';
+const wSheetTag = { stale: 'PRINT AGAIN', part: 'PART MISSING', current: 'TRUE' };
+const wDrawing = 'The house computer is drawing it ...';
+const wTryAgain = 'Try again';
+const wPageOf = (i, n) => `Page ${i} of ${n}`;
+const wOpenPdf = 'Open as PDF, to print it';
+const wPrintHint = 'Print it at 100 %, not fitted to the page. Touch a page to see it larger. What is printed from here is not written down; `ohmstead print` does that.';
 // more
 const wLook = 'Look';
 const wLooks = { auto: 'As the phone', day: 'Day', night: 'Night' };
