@@ -5,95 +5,57 @@
 
 #include "house/index.h"
 #include "house/numbering.h"
+#include "proving_house_maker.h"
 
 namespace ohmstead::test {
 
 namespace {
 
-class Maker {
+class Maker : private ProvingHouseMaker {
  public:
-  explicit Maker(unsigned seed) : random_(seed) {}
+  explicit Maker(unsigned seed) : ProvingHouseMaker(seed) {}
 
   PanelWorld make() {
-    House& house = world_.house;
-    house.dwelling.id = Id<Dwelling>::fresh();
-    house.floors.push_back({Id<Floor>::fresh(), "Ground floor", "", 0});
-    const int rooms = between(4, 9);
-    for (int r = 0; r < rooms; ++r) house.rooms.push_back({Id<Room>::fresh(), house.floors[0].id, "Room " + std::to_string(r + 1), 400 * (r % 3), 400 * (r / 3), 400, 400});
-    house.panels.push_back({Id<Panel>::fresh(), "Main", house.rooms[0].id, 60, Numbering::odd_left_even_right, Supply::utility});
-    house.panels[0].main_amps = 100;
-    house.sources.push_back({.id = Id<Source>::fresh(), .name = "G", .running_watts = 4000});
-    world_.source = house.sources[0].id;
+    begin();
+    world_.source = house_.sources[0].id;
     world_.whole_house = one_in(3);
     world_.whole_house ? add_switch() : add_backfed();
     const int circuits = between(8, 20);
     for (int c = 0; c < circuits; ++c) one_in(5) ? two_pole() : single();
     keep();
-    for (std::size_t b = 0; b < house.breakers.size(); ++b) world_.really_on.push_back(static_cast<int>(b));
+    for (std::size_t b = 0; b < house_.breakers.size(); ++b) world_.really_on.push_back(static_cast<int>(b));
+    world_.house = std::move(house_);
     return std::move(world_);
   }
 
  private:
-  int between(int low, int high) { return low + static_cast<int>(random_() % static_cast<unsigned>(high - low + 1)); }
-  bool one_in(int n) { return between(1, n) == 1; }
-
-  Id<Breaker> add_breaker(int poles) {
-    const int side = next_[0] <= next_[1] ? 0 : 1;
-    const Breaker breaker{Id<Breaker>::fresh(), world_.house.panels[0].id, next_[side], Half::whole, poles, 15};
-    next_[side] += 2 * poles;
-    world_.house.breakers.push_back(breaker);
-    return breaker.id;
-  }
   void add_switch() {
-    House& house = world_.house;
-    house.transfer_devices.push_back({Id<TransferDevice>::fresh(), "T", house.rooms[0].id, TransferKind::whole_house, world_.source});
+    house_.transfer_devices.push_back({Id<TransferDevice>::fresh(), "T", house_.rooms[0].id, TransferKind::whole_house, world_.source});
     for (int leg = 1; leg <= 2; ++leg) {
-      Position position{Id<Position>::fresh(), house.transfer_devices[0].id, leg, 0, leg, {}, {}, leg};
-      position.tie = leg == 1 ? position.id : house.positions[0].id;
-      house.positions.push_back(position);
+      Position position{Id<Position>::fresh(), house_.transfer_devices[0].id, leg, 0, leg, {}, {}, leg};
+      position.tie = leg == 1 ? position.id : house_.positions[0].id;
+      house_.positions.push_back(position);
     }
-    house.panels[0].supply = Supply::position, house.panels[0].position = house.positions[0].id;
+    house_.panels[0].supply = Supply::position, house_.panels[0].position = house_.positions[0].id;
   }
   void add_backfed() {
     const Id<Breaker> way = add_breaker(2);
-    row(world_.house, way).backfed_from = world_.source;
-    const HandleRef main{HandleKind::main, world_.house.panels[0].id.value}, backfed{HandleKind::breaker, way.value};
-    world_.house.interlocks.push_back({Id<Interlock>::fresh(), one_in(2) ? main : backfed, {}});
-    world_.house.interlocks[0].second = world_.house.interlocks[0].first == main ? backfed : main;
-  }
-  void add_point(Id<Breaker> breaker, int pole, int hots) {
-    House& house = world_.house;
-    const auto room = house.rooms[static_cast<std::size_t>(between(0, static_cast<int>(house.rooms.size()) - 1))].id;
-    Point point{Id<Point>::fresh(), room, {}, "point " + std::to_string(house.points.size()), "", one_in(2) ? PointKind::light : PointKind::receptacle};
-    if (hots == 2) point.kind = PointKind::appliance, point.hots = 2;
-    house.points.push_back(point);
-    for (int hot = 1; hot <= hots; ++hot)
-      house.declared_feeds.push_back({Id<DeclaredFeed>::fresh(), point.id, {}, hot, breaker, hots == 2 ? hot : pole, "J.", ""});
-  }
-  void single() {
-    const Id<Breaker> breaker = add_breaker(1);
-    for (int p = between(1, 3); p > 0; --p) add_point(breaker, 1, 1);
-  }
-  void two_pole() {
-    const Id<Breaker> breaker = add_breaker(2);
-    const int kind = between(1, 3);  // between the legs, on each leg, or both
-    if (kind != 2) add_point(breaker, 1, 2);
-    if (kind != 1) add_point(breaker, 1, 1), add_point(breaker, 2, 1);
+    row(house_, way).backfed_from = world_.source;
+    const HandleRef main{HandleKind::main, house_.panels[0].id.value}, backfed{HandleKind::breaker, way.value};
+    house_.interlocks.push_back({Id<Interlock>::fresh(), one_in(2) ? main : backfed, {}});
+    house_.interlocks[0].second = house_.interlocks[0].first == main ? backfed : main;
   }
   void keep() {
-    House& house = world_.house;
     std::vector<std::size_t> order;
-    for (std::size_t b = 0; b < house.breakers.size(); ++b)
-      if (!house.breakers[b].backfed_from) order.push_back(b);
+    for (std::size_t b = 0; b < house_.breakers.size(); ++b)
+      if (!house_.breakers[b].backfed_from) order.push_back(b);
     std::ranges::shuffle(order, random_);
     order.resize(static_cast<std::size_t>(between(2, 7)));
     for (const std::size_t b : order)
-      for (int pole = 1; pole <= house.breakers[b].poles; ++pole) house.planned.push_back({Id<Planned>::fresh(), house.breakers[b].id, pole, {}});
+      for (int pole = 1; pole <= house_.breakers[b].poles; ++pole) house_.planned.push_back({Id<Planned>::fresh(), house_.breakers[b].id, pole, {}});
   }
 
-  std::mt19937 random_;
   PanelWorld world_;
-  int next_[2] = {1, 2};
 };
 
 }  // namespace

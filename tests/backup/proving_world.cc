@@ -5,6 +5,7 @@
 
 #include "house/index.h"
 #include "house/numbering.h"
+#include "proving_house_maker.h"
 
 namespace ohmstead::test {
 
@@ -17,77 +18,39 @@ std::string clock(int seconds) {
 }
 
 /// Builds a random house.
-class Maker {
+class Maker : private ProvingHouseMaker {
  public:
-  explicit Maker(unsigned seed) : random_(seed) {}
+  explicit Maker(unsigned seed) : ProvingHouseMaker(seed) { some_briefly_ = true; }
 
   ProvingWorld make() {
-    House& house = world_.house;
-    house.dwelling.id = Id<Dwelling>::fresh();
-    house.floors.push_back({Id<Floor>::fresh(), "Ground floor", "", 0});
-    const int rooms = between(4, 9);
-    for (int r = 0; r < rooms; ++r) house.rooms.push_back({Id<Room>::fresh(), house.floors[0].id, "Room " + std::to_string(r + 1), 400 * (r % 3), 400 * (r / 3), 400, 400});
-    house.panels.push_back({Id<Panel>::fresh(), "Main", house.rooms[0].id, 60, Numbering::odd_left_even_right, Supply::utility});
-    house.panels[0].main_amps = one_in(8) ? 0 : 100;
-    house.sources.push_back({.id = Id<Source>::fresh(), .name = "G", .running_watts = 4000});
-    world_.source = house.sources[0].id;
-    house.transfer_devices.push_back({Id<TransferDevice>::fresh(), "T", house.rooms[0].id, TransferKind::circuits, world_.source});
+    begin();
+    house_.panels[0].main_amps = one_in(8) ? 0 : 100;
+    world_.source = house_.sources[0].id;
+    house_.transfer_devices.push_back({Id<TransferDevice>::fresh(), "T", house_.rooms[0].id, TransferKind::circuits, world_.source});
     const int circuits = between(8, 20);
     for (int c = 0; c < circuits; ++c) one_in(5) ? two_pole() : single();
     positions();
     loads();
+    world_.house = std::move(house_);
     world_.wire_as_recorded();
     return std::move(world_);
   }
 
  private:
-  int between(int low, int high) { return low + static_cast<int>(random_() % static_cast<unsigned>(high - low + 1)); }
-  bool one_in(int n) { return between(1, n) == 1; }
-
-  Id<Breaker> add_breaker(int poles) {
-    House& house = world_.house;
-    const int side = next_[0] <= next_[1] ? 0 : 1;
-    Breaker breaker{Id<Breaker>::fresh(), house.panels[0].id, next_[side], Half::whole, poles, 15};
-    next_[side] += 2 * poles;
-    if (one_in(12)) breaker.open_rule = OpenRule::briefly_alone;
-    house.breakers.push_back(breaker);
-    return breaker.id;
-  }
-  void add_point(Id<Breaker> breaker, int pole, int hots) {
-    House& house = world_.house;
-    const auto room = house.rooms[static_cast<std::size_t>(between(0, static_cast<int>(house.rooms.size()) - 1))].id;
-    Point point{Id<Point>::fresh(), room, {}, "point " + std::to_string(house.points.size()), "", one_in(2) ? PointKind::light : PointKind::receptacle};
-    if (hots == 2) point.kind = PointKind::appliance, point.hots = 2;
-    house.points.push_back(point);
-    for (int hot = 1; hot <= hots; ++hot)
-      house.declared_feeds.push_back({Id<DeclaredFeed>::fresh(), point.id, {}, hot, breaker, hots == 2 ? hot : pole, "J.", ""});
-  }
-  void single() {
-    const Id<Breaker> breaker = add_breaker(1);
-    for (int p = between(1, 3); p > 0; --p) add_point(breaker, 1, 1);
-  }
-  void two_pole() {
-    const Id<Breaker> breaker = add_breaker(2);
-    const int kind = between(1, 3);  // between the legs, on each leg, or both
-    if (kind != 2) add_point(breaker, 1, 2);
-    if (kind != 1) add_point(breaker, 1, 1), add_point(breaker, 2, 1);
-  }
-
   void positions() {
-    House& house = world_.house;
-    std::vector<std::size_t> order(house.breakers.size());
+    std::vector<std::size_t> order(house_.breakers.size());
     for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
     std::ranges::shuffle(order, random_);
     int left = between(2, 10), number = 1;
     for (const std::size_t b : order) {
-      const Breaker& breaker = house.breakers[b];
+      const Breaker& breaker = house_.breakers[b];
       if (left < breaker.poles) continue;
       Id<Position> tie;
       for (int pole = 1; pole <= breaker.poles; ++pole) {
-        Position position{Id<Position>::fresh(), house.transfer_devices[0].id, number, 15, breaker.poles == 2 ? pole : 1 + number % 2, {}, breaker.id, pole};
+        Position position{Id<Position>::fresh(), house_.transfer_devices[0].id, number, 15, breaker.poles == 2 ? pole : 1 + number % 2, {}, breaker.id, pole};
         if (breaker.poles == 2 && pole == 1) tie = position.id;
         position.tie = tie;
-        house.positions.push_back(position);
+        house_.positions.push_back(position);
         ++number, --left;
       }
       if (left == 0) break;
@@ -95,18 +58,16 @@ class Maker {
   }
 
   void loads() {
-    for (const Point& point : world_.house.points)
+    for (const Point& point : house_.points)
       if (one_in(15)) {
         Load load{.id = Id<Load>::fresh(), .point = point.id, .name = "load"};
         load.hurt_by_power_loss = one_in(2);
         if (load.hurt_by_power_loss && one_in(3)) load.importance = Importance::life_safety;
-        world_.house.loads.push_back(load);
+        house_.loads.push_back(load);
       }
   }
 
-  std::mt19937 random_;
   ProvingWorld world_;
-  int next_[2] = {1, 2};
 };
 
 }  // namespace
