@@ -18,7 +18,7 @@ export async function scenario(t) {
   await page.getByLabel('Upper: all of it', { exact: true }).uncheck();
   await page.selectOption('#m-once', '4');
   for (const room of ['Dining room', 'Entry']) await page.getByLabel(room, { exact: true }).check();
-  await page.click('#asking button:text-is("Save")');
+  await page.click('button.save');
   await page.waitForSelector('#a-done');
 
   const step = () => page.evaluate(() => ohmstead.trace.step);

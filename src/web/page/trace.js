@@ -94,6 +94,7 @@ const stepBody = (step, me) => {
 };
 const answerButtons = step => {
   const known = step.answers || [], waiting = Queue.of(TRACE);
+  if (!known.length) return null;
   if (waiting.length && S.offline) return el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
   const one = word => bigButton('answer ' + word, 'a-' + word, () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)),
     wAnswers[word] || word, word === 'skip' ? wSkipHint[step.kind] : wAnswersHint[word], { 'aria-disabled': waiting.length ? 'true' : null });
@@ -189,7 +190,11 @@ function viewTrace() {
   const me = meOf(trace), step = trace.step;
   if (!me || me.place === 'away' || S.placing) return placeChoice(step);
   if (!S.view && !viewTrace.asked) { viewTrace.asked = true; fetchHouse().then(draw); }
-  if (S.asking && ASKING[S.asking]) return [el('div', { id: 'asking', class: 'asking', tabindex: '-1' }, ASKING[S.asking](step), button(wCancel, () => { S.asking = null; draw(); }, { id: 'cancel' }))];
+  if (S.asking && ASKING[S.asking]) {
+    const asked = ASKING[S.asking](step).flat(9).filter(Boolean), save = asked.find(node => node.matches('.save'));
+    const cancel = button(wCancel, () => { S.asking = null; draw(); }, { id: 'cancel' });
+    return [el('div.asking', { id: 'asking', tabindex: '-1' }, asked.filter(node => node !== save), save ? null : cancel), save ? el('div.bar', cancel, el('div.grow', save)) : null];
+  }
   const alone = me.place === 'both', atStart = step.kind === 'caution' && step.reason === 'start', asks = [
     ['found', wFoundIt, () => openAsk('found')], ['stays', wStaysOff, () => openAsk('stays')], ['wrong', wWrongLook, () => openTold('wrong', { do: 'looks' })],
     ['stop', wStop, () => openAsk('stop')], ['manner', wManner, openManner], ['retry', wRetry, () => traceDo({ do: 'retry_skipped' }, wRecorded)], ['summary', wSummary, () => openTold('summary', { do: 'summary' })]];
