@@ -157,7 +157,7 @@ AskedInWords asked_in_words(const OutageView& view, const Names& names, std::str
     if (asked.thing.load >= 0) return asked;
   }
   if (at.empty())
-    throw Error(ErrorKind::invalid_input, (name.empty() ? "It" : quoted(name)) + " is not in the record; say where it is plugged in, such as --at 'upper hall receptacle'.");
+    throw Error(ErrorKind::invalid_input, (name.empty() ? "It" : quoted(name)) + " is not in the record; say where it is plugged in, such as 'upper hall receptacle'.");
   asked.thing.point = point_at(view, names, at);
   const LoadFigures typical = typical_figures(name);
   asked.thing.running = watts ? watts->running : typical.known ? planned_running(typical) : 0;

@@ -16,7 +16,7 @@ const say = (text, bad, more) => {
   if (!box) return;
   box.textContent = '';
   clearTimeout(say.timer);
-  box.className = bad ? 'bad' : '';
+  box.className = bad ? 'bad' : text ? '' : 'unseen';  // without a text it is only told
   setTimeout(() => box.replaceChildren(text, el('span.unseen', more ? ' ' + more : '')), 30);  // a reader tells it anew even if it is the same
   say.timer = setTimeout(() => { box.textContent = ''; box.className = ''; }, bad ? 12000 : 4000);
 };

@@ -1,10 +1,17 @@
 // The outage board, and the plan as a picture of its legs.
 
 const OUTAGE = '/api/outage';
-const fetchOutage = async () => { S.outage = await ask('GET', OUTAGE); };
+const fetchOutage = async () => { takeOutage(await ask('GET', OUTAGE)); };
+const stepText = board => JSON.stringify(board.lines.slice(board.step_at));
+/** A new step is seen from its top, so that nobody taps DONE below a step that is out of sight; who is typing stays where they are. */
+const takeOutage = board => {
+  const was = S.outage;
+  S.outage = board;
+  if (was && route()[0] === 'outage' && document.activeElement.tagName !== 'INPUT' && stepText(was) !== stepText(board)) byId('view').scrollTop = 0;
+};
 
 const tellOutage = (body, said) => {
-  Queue.add(OUTAGE, body, said, answer => { S.outage = answer; say(wRecorded); draw(); }, refused => { say(wRefused + refused.message, true); refresh(); });
+  Queue.add(OUTAGE, body, said, answer => { S.open.delete('happened'); S.open.delete('did'); takeOutage(answer); say(wRecorded); draw(); }, refused => { say(wRefused + refused.message, true); refresh(); });
   draw();
 };
 const tellEvent = (what, thing, at) => {
@@ -30,7 +37,7 @@ const mayForm = () => form(async () => {
   if (!thing) return;
   try { S.may = await ask('GET', `/api/may?thing=${encodeURIComponent(thing)}&at=${encodeURIComponent(typed('may-at'))}`); } catch (e) { S.may = { lines: [{ kind: 'caution', text: e.message }] }; }
   draw();
-  say(S.may.lines[0].text);
+  say('', false, S.may.lines[0].text);
 }, field(wWhat2, 'may-thing', { placeholder: wMayHint }), field(wWhere2, 'may-at', { placeholder: wAtHint }), el('button.wide', { id: 'mayask' }, wAsk), S.may ? el('div.plate', lines(S.may.lines)) : null);
 const tellField = (what, title, props) => form(() => {
   const id = 'ev-' + what, text = typed(id);
@@ -49,7 +56,7 @@ function viewOutage() {
   if (!board) return [el('h1', wTitles.outage), el('p.wait', wLoading)];
   const status = board.lines.slice(0, board.step_at), able = may('trace'), none = board.phase === 'none', fuel = board.fuel && board.fuel.hours_high > 0 ? board.fuel : null;
   const stepLines = lines(board.lines.slice(board.step_at)), asked = stepLines.find(line => line.classList.contains('k-answer'));
-  if (asked) asked.classList.add('ask');
+  if (asked) { asked.classList.add('ask'); stepLines.splice(stepLines.indexOf(asked), 1); stepLines.unshift(asked); }  // what to do stands first
   return [el('h1', wTitles.outage),
     none && able ? sure(wStartOutage, () => tellEvent('gone'), 'ev-gone') : null,
     lines(status.filter(line => line.kind === 'danger')),

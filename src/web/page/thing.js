@@ -69,18 +69,19 @@ const chain = point => {
 function viewThing([id]) {
   const i = S.view.points.findIndex(p => p.id === id), point = S.view.points[i];
   if (!point) return [el('h1', wTitles.thing), el('p', wNothing(id))];
-  const handle = breakerOf(point), backup = onBackup(point);
+  const handle = breakerOf(point), backup = onBackup(point), tied = handle ? S.view.variables[handle.variable].handles.map(h => S.view.handles[h]).filter(h => h !== handle) : [];
   const others = handle ? offWith(handle.variable, i) : [];
   const title = { yes: wBackupYes, no: wBackupNo, open: wBackupOpen, none: wBackupNo }[backup.is];
   const floor = S.view.rooms[point.room].floor;
   return [backLink(), el('p.over', S.view.rooms[point.room].name), el('h1', point.name),
-    el('div.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle))]
-      : el('p.big', wNotKnown), el('p', { class: 'standing ' + point.standing }, wStanding[point.standing] || point.standing), point.marks.filter(mark => !/backup/.test(mark)).map(mark => el('p.mark', mark))),
+    el('div.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle)), tied.length ? el('p', wTiedWith(tied.map(h => h.short).join(', '))) : null]
+      : el('p.big', wNotKnown), el('p', { class: 'standing ' + point.standing }, wStanding[point.standing] || point.standing), point.marks.filter(mark => !/backup/.test(mark)).map(mark => el('p.mark', mark)),
+      button(wWork, () => { const to = byId('work'); to.scrollIntoView(); to.focus({ preventScroll: true }); }, { id: 'towork' })),
     el('div', { class: 'plate backup-' + backup.is }, el('p.big', title),
       el('p', backup.is === 'yes' ? wBackupBy(backup.by) : backup.is === 'no' ? wBackupNone : backup.is === 'none' ? wNoSource : wNotKnown)),
     handle ? section(`${wAlsoOff} (${others.length})`, others.length ? roomLists(others) : el('p', wOnlyThis),
       button(wTryOff, () => { S.at = withHandle(usualAt(), handle, 0); go('panel'); }, { id: 'tryoff' })) : null,
-    section(wWork, answer(Answers.of('isolate', id))),
+    el('section', { id: 'work', tabindex: '-1' }, el('h2', wWork), answer(Answers.of('isolate', id))),
     section(wWay, chain(point)),
     section(wDetails, answer(Answers.of('where', id)), point.loads.map(l => S.view.loads[l].words ? el('p', S.view.loads[l].words) : null)),
     S.served ? folded(wRestore, 'restore', () => answer(Answers.get('restore', id, `ask=restore&thing=${id}&off=${offRefs()}`))) : null,
