@@ -69,11 +69,11 @@ class StepWords {
     std::vector<std::string> wrong, shared;
     for (const OutageBar& bar : view_.gear.bars) (bar.kind == OutageBarKind::found_wrong ? wrong : shared).push_back(name(view_.gear.graph.handles[bar.handle].ref));
     if (!wrong.empty() && start)
-      add(LineKind::danger, "Proving found the wiring of " + joined(wrong) + " wrong: do not use it until a licensed electrician has looked. `ohmstead prove --status` says what was found.");
+      add(LineKind::danger, "Proving found the wiring of " + joined(wrong) + " wrong: do not use it until a licensed electrician has looked.");
     if (!shared.empty() && start)
       add(LineKind::danger, capital(joined(shared)) + ": never with " + source() + ". The circuits share a neutral, which would carry the sum of both: it can start a fire.");
     if (view_.gear.wiring == OutageWiring::not_proved && start)
-      add(LineKind::caution, "It is not proved that each handle carries what is written down (`ohmstead prove`): look what comes on with each.");
+      add(LineKind::caution, "It is not proved that each handle carries what is written down: look what comes on with each.");
   }
 
   /// Who loses power while these handles move, said before the hand moves.

@@ -27,7 +27,10 @@ TEST(OutageSheet, every_item_of_the_wall_sheet_is_in_its_lines_in_order) {
   ASSERT_TRUE(plan.has_value());
   const WallSheet sheet = wall_sheet(record, *plan);
   const Lines lines = words_of_outage_sheet(record, plan);
-  std::size_t line = 0, steps = 0;
+  ASSERT_FALSE(plan->wired);
+  EXPECT_EQ(lines[0].kind, LineKind::danger);
+  EXPECT_THAT(lines[0].text, HasSubstr("DO NOT GO BY THESE STEPS YET"));
+  std::size_t line = 1, steps = 0;
   for (const WallPart& part : sheet.parts) {
     if (part.kind == WallPartKind::to_fill) continue;
     ASSERT_THAT(lines[line].text, HasSubstr(part.title));
