@@ -54,9 +54,6 @@ Lines words_of_outage_sheet(const Record& record, const std::optional<PlanAnswer
                                                             : "No plan for an outage is kept in this record: what the source may carry was not worked out. Ask who keeps the record before anything is switched to it.", {}}};
   try {
     Lines lines;
-    if (!plan->wired)
-      lines.push_back({LineKind::danger, "DO NOT GO BY THESE STEPS YET: the plan is not connected. Its handles carry other things today, or nothing. They are right "
-                                         "only when the connecting worksheet is done and the wiring is proved; until then go by what stands with each thing.", {}});
     const WallSheet sheet = wall_sheet(record, *plan);
     for (const WallPart& part : sheet.parts)
       if (part.kind != WallPartKind::to_fill) lines.push_back(line_of(part));

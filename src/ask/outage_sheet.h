@@ -14,8 +14,7 @@ namespace ohmstead {
 [[nodiscard]] std::optional<PlanAnswer> plan_to_live_by(const Record& record);
 
 /// The sheet for the wall (wall_sheet.h) as lines: one for each of its parts, what is urgent first, its title as the first
-/// sentence, its steps (kind answer) or facts (kind detail) as items. First of all, where the plan is not connected yet, that its steps
-/// are not to be gone by. Without
+/// sentence, its steps (kind answer) or facts (kind detail) as items. Without
 /// a plan, or where the sheet cannot be made, a line that says so and what to do about it.
 [[nodiscard]] Lines words_of_outage_sheet(const Record& record, const std::optional<PlanAnswer>& plan);
 

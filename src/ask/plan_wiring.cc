@@ -50,7 +50,7 @@ std::string wiring_stands(const PlanAnswer& answer, Wiring wiring) {
 void say_wiring(const Record& record, const PlanAnswer& answer, Lines& lines) {
   const Wiring wiring = wiring_of(record, answer);
   if (wiring == Wiring::not_connected)
-    say(lines, LineKind::danger, "Not connected yet: this is true only when the worksheet is done and the wiring is proved.");
+    say(lines, LineKind::danger, "NOT CONNECTED YET: do not go by this before the connecting worksheet is done and the wiring is proved. Until then these handles carry other things, or nothing.");
   if (wiring == Wiring::not_proved)
     say(lines, LineKind::danger, "NOT PROVED YET: before you rely on this, prove it with `ohmstead prove`.");
   if (wiring != Wiring::fault) return;

@@ -70,7 +70,7 @@ std::string wall_text(const House& house) {
 
 TEST(PlanWords, a_wiring_that_was_never_proved_is_not_said_to_be_safe) {
   const House house = kept(entered(kRooms, kPositions, "", kFeeds));
-  EXPECT_THAT(plan_text(house), HasSubstr("! Not connected yet"));
+  EXPECT_THAT(plan_text(house), HasSubstr("! NOT CONNECTED YET"));
   EXPECT_THAT(sheet_text(house), HasSubstr("Not wired yet"));
   const House wired = house_as_planned(house);
   EXPECT_THAT(plan_text(wired), HasSubstr("! NOT PROVED YET"));

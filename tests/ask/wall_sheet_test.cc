@@ -59,7 +59,7 @@ std::string all_words(const WallSheet& sheet) {
 
 TEST(WallSheet, who_depends_on_power_comes_before_everything_else) {
   const WallSheet sheet = sheet_of(planned(kPositions));
-  EXPECT_THAT(sheet.parts[0].title, HasSubstr("Not connected yet"));
+  EXPECT_THAT(sheet.parts[0].title, HasSubstr("NOT CONNECTED YET"));
   EXPECT_EQ(sheet.parts[1].kind, WallPartKind::urgent);
   EXPECT_EQ(sheet.parts[1].title, "First of all: oxygen concentrator (Bedroom)") << "alarms have batteries of their own";
   EXPECT_THAT(words_of(sheet.parts[1]), HasSubstr("battery or cylinder"));
@@ -69,7 +69,7 @@ TEST(WallSheet, who_depends_on_power_comes_before_everything_else) {
 
 TEST(WallSheet, says_how_far_it_may_be_relied_on) {
   const Record record = planned(kPositions);
-  EXPECT_THAT(sheet_of(record).parts[0].title, HasSubstr("Not connected yet"));
+  EXPECT_THAT(sheet_of(record).parts[0].title, HasSubstr("NOT CONNECTED YET"));
   House wired = house_as_planned(record.house);
   EXPECT_THAT(sheet_of(make_record(wired)).parts[0].title, HasSubstr("NOT PROVED YET"));
   const Record interlocked = planned("Generator G 3600/4500 W 120/240\n", "; 2+4 30 backfed from G, interlocked");
