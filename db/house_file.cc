@@ -133,6 +133,14 @@ std::int64_t HouseFile::revision() const {
   }
 }
 
+std::int64_t HouseFile::version_of_others() const {
+  try {
+    return db_->execAndGet("PRAGMA data_version").getInt64();
+  } catch (const SQLite::Exception& e) {
+    throw storage_error(e, path_);
+  }
+}
+
 std::string HouseFile::changed_at() const {
   try {
     SQLite::Statement last(*db_, "SELECT \"at\" FROM \"change\" ORDER BY \"revision\" DESC LIMIT 1");

@@ -52,6 +52,8 @@ class HouseFile {
 
   /// 1 after create, one more with each change.
   [[nodiscard]] std::int64_t revision() const;
+  /// A number that is another one whenever another connection has written into the file since. Says nothing of this one's own changes.
+  [[nodiscard]] std::int64_t version_of_others() const;
   /// UTC of the last change, `2026-11-25T09:30:00Z`.
   [[nodiscard]] std::string changed_at() const;
   /// Every change, oldest first.

@@ -9,7 +9,7 @@
 #include "ask/proving_words.h"
 #include "cli/exit_code.h"
 #include "json/json_outage.h"
-#include "cli/keeper.h"
+#include "db/keeper.h"
 #include "cli/open_house.h"
 #include "cli/outage_terminal.h"
 #include "cli/run.h"

@@ -7,7 +7,7 @@
 #include "backup/proof_start.h"
 #include "cli/exit_code.h"
 #include "json/json_prove.h"
-#include "cli/keeper.h"
+#include "db/keeper.h"
 #include "cli/open_house.h"
 #include "cli/prove_terminal.h"
 #include "cli/run.h"

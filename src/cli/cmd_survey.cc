@@ -1,7 +1,7 @@
 #include <functional>
 
 #include "cli/exit_code.h"
-#include "cli/keeper.h"
+#include "db/keeper.h"
 #include "cli/open_house.h"
 #include "cli/run.h"
 #include "cli/survey_terminal.h"

@@ -3,7 +3,7 @@
 
 #include "ask/names.h"
 #include "cli/exit_code.h"
-#include "cli/keeper.h"
+#include "db/keeper.h"
 #include "cli/manner_options.h"
 #include "cli/open_house.h"
 #include "cli/run.h"

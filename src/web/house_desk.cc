@@ -17,7 +17,7 @@ constexpr std::size_t kShortestKey = 8, kKeysOfARun = 20'000;
 }  // namespace
 
 HouseDesk::HouseDesk(const std::filesystem::path& path, NowFn now, LocalTime local, ChangeCounter& changes)
-    : now_(std::move(now)), local_(std::move(local)), changes_(changes), file_(HouseFile::open(path, Access::change)), house_(file_.load()), revision_(file_.revision()) {
+    : now_(std::move(now)), local_(std::move(local)), changes_(changes), file_(HouseFile::open(path, Access::change)), keeper_(file_) {
   publish();
 }
 
@@ -65,22 +65,20 @@ std::int64_t HouseDesk::revision() const {
 void HouseDesk::publish() {
   std::shared_ptr<const House> house;
   std::shared_ptr<const Json> step, manner;
-  if (house_shown_ == nullptr || revision_shown_ != revision_) house = std::make_shared<const House>(house_);
+  if (house_shown_ == nullptr || revision_shown_ != keeper_.revision()) house = std::make_shared<const House>(keeper_.house());
   if (tracing_ != nullptr) {
     step = std::make_shared<const Json>(tracing_->desk.step());
     manner = std::make_shared<const Json>(*tracing_->desk.told({{"do", "manner"}}));
   }
-  const std::string at = file_.changed_at();
+  const std::string at = house != nullptr ? file_.changed_at() : "";
   const std::lock_guard held(show_);
-  if (house != nullptr) house_shown_ = house, revision_shown_ = revision_, changed_at_ = at;
+  if (house != nullptr) house_shown_ = house, revision_shown_ = keeper_.revision(), changed_at_ = at;
   step_shown_ = step, manner_shown_ = manner;
 }
 
 void HouseDesk::take_in_others() {
-  if (file_.revision() == revision_) return;
-  house_ = file_.load();
-  revision_ = file_.revision();
-  if (tracing_ != nullptr) tracing_->session.adopt(house_), tracing_->desk.next();
+  if (!keeper_.changed_by_others()) return;
+  if (tracing_ != nullptr) tracing_->session.adopt(keeper_.house()), tracing_->desk.next();
   board_.reset();
   publish();
   changes_.step();
@@ -88,24 +86,25 @@ void HouseDesk::take_in_others() {
 
 void HouseDesk::keep(const std::string& what, const House& next, const std::string& key) {
   try {
-    file_.change(what, [&](House& house) {
-      if (house != house_) throw Error(ErrorKind::conflict, "Another program changed this house at the same moment, so this was not kept; look at what is asked now, and answer again.");
-      house = next;
-    }, key);
+    keeper_(what, next, key);
   } catch (...) {
-    tracing_.reset(), board_.reset();  // they hold what is not on disk
-    try {
-      take_in_others();
-      publish();
-    } catch (const Error&) {  // the first fault is told
-    }
+    start_again();
     throw;
   }
-  house_ = next;
-  revision_ = file_.revision();
   if (key.empty()) return;
   if (keys_.size() >= kKeysOfARun) keys_.clear();
   keys_.insert(key);
+}
+
+/// What is in the sessions is not on disk: they go on from what is.
+void HouseDesk::start_again() {
+  board_.reset();
+  try {
+    (void)keeper_.changed_by_others();
+  } catch (const Error&) {  // the fault before it is told
+  }
+  if (tracing_ != nullptr) tracing_ = std::make_unique<Tracing>(keeper_.house(), now_, changes_.step());
+  publish();
 }
 
 std::string HouseDesk::key_of(const Json& request) const {
@@ -137,8 +136,8 @@ void HouseDesk::look_around() {
 HouseDesk::Json HouseDesk::survey() {
   const std::lock_guard held(desk_);
   take_in_others();
-  Json json = survey_.now(house_);
-  json["revision"] = revision_, json["change"] = changes_.now();
+  Json json = survey_.now(keeper_.house());
+  json["revision"] = keeper_.revision(), json["change"] = changes_.now();
   return json;
 }
 
@@ -148,18 +147,18 @@ HouseDesk::Json HouseDesk::survey(const Device&, const Json& request) {
   const std::string key = key_of(request);
   Json said = Json::array();
   if (!taken(key)) {
-    const House before = house_;
+    const House before = keeper_.house();
     const SurveyDesk::Change change = survey_.change(before, request);
     keep(change.what, change.result.house, key);
     survey_.kept(before, change);
-    if (tracing_ != nullptr) tracing_->session.adopt(house_), tracing_->desk.next();
+    if (tracing_ != nullptr) tracing_->session.adopt(keeper_.house()), tracing_->desk.next();
     board_.reset();
     publish();
     changes_.step();
     for (const std::string& line : change.result.said) said.push_back(line);
   }
-  Json json = survey_.now(house_);
-  json["said"] = said, json["revision"] = revision_, json["change"] = changes_.now();
+  Json json = survey_.now(keeper_.house());
+  json["said"] = said, json["revision"] = keeper_.revision(), json["change"] = changes_.now();
   return json;
 }
 

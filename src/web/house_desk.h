@@ -14,7 +14,7 @@
 #include "ask/names.h"
 #include "ask/record.h"
 #include "backup/outage_board.h"
-#include "db/house_file.h"
+#include "db/keeper.h"
 #include "json/session_options.h"
 #include "json/survey_desk.h"
 #include "json/trace_desk.h"
@@ -69,6 +69,7 @@ class HouseDesk {
   // All but the last two are called with desk_ held.
   void take_in_others();
   void keep(const std::string& what, const House& next, const std::string& key);
+  void start_again();
   void publish();
   [[nodiscard]] Tracing& tracing();
   [[nodiscard]] OutageBoard& board(const std::string& source);
@@ -86,8 +87,7 @@ class HouseDesk {
 
   std::mutex desk_;  ///< the file, the sessions, and everything down to keys_
   HouseFile file_;
-  House house_;      ///< as in the file
-  std::int64_t revision_ = 0;
+  Keeper keeper_;
   std::unique_ptr<Tracing> tracing_;
   std::shared_ptr<const Shown> board_of_;  ///< what the board was made of
   std::optional<OutageBoard> board_;

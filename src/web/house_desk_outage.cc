@@ -34,7 +34,7 @@ OutageBoard& HouseDesk::board(const std::string& source) {
 }
 
 HouseDesk::Json HouseDesk::outage_now(OutageBoard& now) {
-  Json json = outage_json(now.view(), board_of_->names, {now.step(), outage_status(now.view(), now_()), revision_}, local_);
+  Json json = outage_json(now.view(), board_of_->names, {now.step(), outage_status(now.view(), now_()), keeper_.revision()}, local_);
   json["change"] = changes_.now();
   json["log"] = lines_json(words_of_outage_log(now.house(), board_of_->names, local_));
   return json;
@@ -52,13 +52,13 @@ HouseDesk::Json HouseDesk::outage(const Device& device, const Json& request) {
   const std::string key = key_of(request);
   OutageBoard& now = board(text_field(request, "source"));
   if (taken(key)) return outage_now(now);
-  if (text_field(request, "do") == "answer" && (!has_field(request, "after") || request.at("after") != revision_))
+  if (text_field(request, "do") == "answer" && (!has_field(request, "after") || request.at("after") != keeper_.revision()))
     throw Error(ErrorKind::conflict, "Somebody else has gone on meanwhile; look at what is asked now, and answer again.");
   const std::string what = take_outage_request(now, board_of_->names, request, {.now = now_, .who = device.name});
-  House next = house_;
+  House next = keeper_.house();
   next.outage_events = now.house().outage_events;
   keep(what, next, key);
-  if (tracing_ != nullptr) tracing_->session.adopt(house_);
+  if (tracing_ != nullptr) tracing_->session.adopt(keeper_.house());
   publish();
   changes_.step();
   return outage_now(now);

@@ -6,7 +6,7 @@
 namespace ohmstead::web {
 
 HouseDesk::Tracing& HouseDesk::tracing() {
-  if (tracing_ == nullptr) tracing_ = std::make_unique<Tracing>(house_, now_, changes_.now());
+  if (tracing_ == nullptr) tracing_ = std::make_unique<Tracing>(keeper_.house(), now_, changes_.now());
   return *tracing_;
 }
 
@@ -61,7 +61,7 @@ HouseDesk::Json HouseDesk::trace(const Device& device, const Json& request) {
 /// With somebody at the panel and another in the rooms there is a helper; else there is none.
 void HouseDesk::work_with_helper(bool helper) {
   Tracing& now = tracing();
-  Manner manner = manner_of(house_);
+  Manner manner = manner_of(keeper_.house());
   if (manner.helper == helper) return;
   manner.helper = helper;
   now.session.work_as(manner);

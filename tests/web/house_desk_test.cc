@@ -153,6 +153,37 @@ TEST(HouseDesk, another_programs_change_is_noticed_and_gone_on_from) {
   EXPECT_EQ(on.on_disk().floors.back().name, "Attic");
 }
 
+TEST(HouseDesk, printing_meanwhile_disturbs_nobody_and_is_not_lost) {
+  Desk on;
+  const Json first = on.desk->trace(on.ana)["step"];
+  HouseFile other = HouseFile::open(on.path, Access::change);
+  other.change("print", [](House& house) {
+    house.printed.push_back({.id = Id<Printed>::fresh(), .item = "directory", .name = "Directory", .words = "[\"directory\"]", .at = kNoon, .revision = 1, .code = "7Q2K9D"});
+  });
+  on.desk->look_around();
+  const Json second = on.desk->trace(on.ana, answer_to(first, "printed01"))["answer"];
+  EXPECT_NE(second.at("step"), first.at("step"));
+  (void)on.desk->trace(on.ana, answer_to(second, "printed02"));
+  EXPECT_EQ(on.on_disk().printed.size(), 1U);
+}
+
+TEST(HouseDesk, after_an_answer_that_could_not_be_kept_the_next_one_can_be) {
+  Desk on;
+  const Json first = on.desk->trace(on.ana)["step"];
+  {
+    HouseFile other = HouseFile::open(on.path, Access::change);
+    other.change("held", [&](House& house) {
+      house.dwelling.name = "Held";
+      EXPECT_NE(refusal([&] { (void)on.desk->trace(on.ana, answer_to(first, "held00001")); }), "");
+    });
+  }
+  const Json now = on.desk->trace(on.ana)["step"];
+  EXPECT_EQ(now.at("kind"), first.at("kind"));
+  (void)on.desk->trace(on.ana, answer_to(on.desk->trace(on.ana, {{"do", "step"}})["answer"], "held00002"));
+  EXPECT_NE(on.desk->trace(on.ana)["step"].at("kind"), "");
+  EXPECT_EQ(on.on_disk().dwelling.name, "Held");
+}
+
 TEST(HouseDesk, what_is_tapped_is_written_down_once_said_and_taken_back) {
   House flat;
   flat.dwelling = {Id<Dwelling>::fresh(), "Flat"};
