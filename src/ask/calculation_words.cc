@@ -22,6 +22,13 @@ Lines with_steps(std::string result, const Calculation& calculation) {
 
 void say_who_decides(Lines& lines) { say(lines, LineKind::caution, kLocalCodeDecides); }
 
+/// The result, its steps, and who decides.
+Lines answered(std::string result, const Calculation& calculation) {
+  Lines lines = with_steps(std::move(result), calculation);
+  say_who_decides(lines);
+  return lines;
+}
+
 std::string amperes(double amps) { return thousands(whole_amps(amps)) + " A"; }
 
 std::string verdict_text(const AddAnswer& answer, const std::string& name, const RecordedDwelling& dwelling) {
@@ -44,28 +51,20 @@ std::string verdict_text(const AddAnswer& answer, const std::string& name, const
 Lines words_of_load(const LoadAnswer& answer) {
   const bool even = answer.line_a_amps == answer.line_b_amps;
   const std::string lines_text = even ? amperes(answer.amps) : amperes(answer.line_a_amps) + " on line A and " + amperes(answer.line_b_amps) + " on line B";
-  Lines lines = with_steps("Calculated load: " + number_text(answer.va) + " VA, " + lines_text + "; neutral " + amperes(answer.neutral_amps) + ". " +
+  return answered("Calculated load: " + number_text(answer.va) + " VA, " + lines_text + "; neutral " + amperes(answer.neutral_amps) + ". " +
                                (answer.service_amps == 0 ? "That is above the standard ratings known here." : "Smallest service: " + std::to_string(answer.service_amps) + " A."), answer.calculation);
-  say_who_decides(lines);
-  return lines;
 }
 
 Lines words_of_drop(const DropAnswer& answer) {
-  Lines lines = with_steps("Voltage drop: " + number_text(answer.volts, 2) + " V, " + number_text(answer.percent, 2) + " %.", answer.calculation);
-  say_who_decides(lines);
-  return lines;
+  return answered("Voltage drop: " + number_text(answer.volts, 2) + " V, " + number_text(answer.percent, 2) + " %.", answer.calculation);
 }
 
 Lines words_of_ampacity(const AmpacityAnswer& answer) {
-  Lines lines = with_steps("It may carry " + amps_text(answer.amps) + (answer.breaker_amps == 0 ? "; no standard breaker known here fits." : ", behind a breaker of at most " + std::to_string(answer.breaker_amps) + " A; of that " + amps_text(answer.continuous_amps) + " for three hours or more."), answer.calculation);
-  say_who_decides(lines);
-  return lines;
+  return answered("It may carry " + amps_text(answer.amps) + (answer.breaker_amps == 0 ? "; no standard breaker known here fits." : ", behind a breaker of at most " + std::to_string(answer.breaker_amps) + " A; of that " + amps_text(answer.continuous_amps) + " for three hours or more."), answer.calculation);
 }
 
 Lines words_of_neutral(const NeutralAnswer& answer) {
-  Lines lines = with_steps("The neutral carries " + number_text(answer.amps, 2) + " A. With all these loads on one leg, or from a source whose legs are in phase, it would be " + number_text(answer.same_leg_amps, 2) + " A, and no breaker would see it.", answer.calculation);
-  say_who_decides(lines);
-  return lines;
+  return answered("The neutral carries " + number_text(answer.amps, 2) + " A. With all these loads on one leg, or from a source whose legs are in phase, it would be " + number_text(answer.same_leg_amps, 2) + " A, and no breaker would see it.", answer.calculation);
 }
 
 Lines words_of_gaps(const RecordedDwelling& dwelling) {

@@ -1,6 +1,6 @@
 #pragma once
 // Conductors: sizes, geometry, resistance and ampacity, as plain tables. Each table says where its numbers are from
-// ("secondary": a transcription was read, not the standard; "from memory": to be confirmed before anything rests on it).
+// ("secondary": a published copy was read, not the standard; "from memory": to be confirmed before anything rests on it).
 // Sizes: AWG 18 to 4/0 and 250 to 500 kcmil. Metric sizes and those in between are in none of these tables.
 
 #include <optional>
@@ -50,7 +50,7 @@ enum class Conduit { pvc, aluminum, steel };
 struct Impedance {
   double r = 0, x = 0;  ///< ohm per 1000 ft, alternating current, 60 Hz, 75 C
 };
-/// NFPA 70 chapter 9 table 9 (secondary; 1/0 copper in aluminum conduit is 0.13 from memory, a transcription has 0.12).
+/// NFPA 70 chapter 9 table 9 (secondary; 1/0 copper in aluminum conduit is 0.13 from memory, a published copy has 0.12).
 [[nodiscard]] std::optional<Impedance> table_9_ohm_kft(const WireSize& size, WireMaterial metal, Conduit conduit);
 
 /// Ampacity at 30 C with at most three conductors that carry current: NFPA 70 table 310.16 (2011 to 2017: 310.15(B)(16)). Secondary;

@@ -21,20 +21,13 @@ namespace {
 
 using test::PanelProver;
 using test::PanelWorld;
+using test::prove_to_the_end;
 using test::random_panel_world;
 
 constexpr unsigned kHouses = 300;
 
 ProvingSession session_of(const PanelWorld& world) { return {world.house, declared_feeds(world.house), world.source}; }
 PanelProof proof_of(const ProvingSession& session, const PanelWorld& world) { return *proved(session.house(), declared_feeds(world.house), world.source).panel; }
-
-bool prove_to_the_end(ProvingSession& session, PanelProver& prover) {
-  for (int i = 0; i < 3000; ++i) {
-    if (session.step().kind == ProofStepKind::done) return true;
-    session.answer(prover.answer(session));
-  }
-  return false;
-}
 
 bool is_ordinary(const ProvingSession& session) { return session.now() == ProofState{.units = {}, .off = {}}; }
 

@@ -2,11 +2,10 @@
 // An invented house whose source comes onto its panel as a whole, wired as the record says or not, and somebody who answers a proving session
 // in it. What is live is worked out here from the wires, not by the feed graph.
 
-#include <random>
 #include <set>
 #include <vector>
 
-#include "backup/proving.h"
+#include "prover_counts.h"
 
 namespace ohmstead::test {
 
@@ -41,14 +40,11 @@ struct PanelWorld {
 /// A house of this seed: 4 to 9 rooms, 8 to 20 circuits, every point declared, a plan that keeps 2 to 7 of them.
 [[nodiscard]] PanelWorld random_panel_world(unsigned seed);
 
-struct PanelProver {
-  explicit PanelProver(const PanelWorld& of, double reading_error = 0, unsigned seed = 1) : world(of), error(reading_error), random(seed) {}
+/// Answers every step. Unlawful: the source would meet the street, as the record or the truth has it.
+struct PanelProver : ProverCounts {
+  explicit PanelProver(const PanelWorld& of, double reading_error = 0, unsigned seed = 1) : ProverCounts(reading_error, seed), world(of) {}
   ProofAnswer answer(const ProvingSession& session);
   const PanelWorld& world;
-  double error;
-  std::mt19937 random;
-  int looks = 0, moves = 0, seconds = 0;
-  int unlawful = 0;  ///< steps that would let the source meet the street as the record or the truth has it
 };
 
 }  // namespace ohmstead::test

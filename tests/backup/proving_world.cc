@@ -177,12 +177,4 @@ ProofAnswer Prover::answer(const ProvingSession& session) {
   return answer;
 }
 
-bool prove_to_the_end(ProvingSession& session, Prover& prover, int most) {
-  for (int i = 0; i < most; ++i) {
-    if (session.step().kind == ProofStepKind::done) return true;
-    session.answer(prover.answer(session));
-  }
-  return false;
-}
-
 }  // namespace ohmstead::test

@@ -2,10 +2,9 @@
 // An invented house with a transfer device that is wired as the record says, or not; and somebody who answers a proving session in it.
 // What is live is worked out here from the wires, not by the feed graph.
 
-#include <random>
 #include <vector>
 
-#include "backup/proving.h"
+#include "prover_counts.h"
 
 namespace ohmstead::test {
 
@@ -45,21 +44,14 @@ struct ProvingWorld {
 /// A house of this seed: 4 to 9 rooms, 8 to 20 circuits, 2 to 10 positions, tied pairs on two-pole circuits among them. Every point is declared.
 [[nodiscard]] ProvingWorld random_world(unsigned seed);
 
-/// Answers every step; a share of `error` of the readings is wrong. Counts.
-struct Prover {
-  explicit Prover(const ProvingWorld& of, double reading_error = 0, unsigned seed = 1) : world(of), error(reading_error), random(seed) {}
+/// Answers every step. Unlawful: two sources on a circuit, or what may only be off alone off together with others.
+struct Prover : ProverCounts {
+  explicit Prover(const ProvingWorld& of, double reading_error = 0, unsigned seed = 1) : ProverCounts(reading_error, seed), world(of) {}
   ProofAnswer answer(const ProvingSession& session);
   const ProvingWorld& world;
-  double error;
-  std::mt19937 random;
-  int looks = 0, moves = 0, seconds = 0;
-  int unlawful = 0;  ///< steps that would have two sources on a circuit, or what may only be off alone off together with others
 
  private:
   void judge(const ProvingSession& session);
 };
-
-/// Answers until the session is done; false if that takes more than `most` answers.
-bool prove_to_the_end(ProvingSession& session, Prover& prover, int most = 2000);
 
 }  // namespace ohmstead::test

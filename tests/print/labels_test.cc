@@ -18,71 +18,18 @@
 #include "tests/print/example_house.h"
 #include "tests/print/geometry.h"
 #include "tests/print/house_maker.h"
+#include "tests/print/label_checks.h"
 #include "tests/support/random_house.h"
 #include "tests/support/traced_sample.h"
 
 namespace ohmstead {
 namespace {
 
-using test::ink, test::kSlack, test::overlap;
-using testing::Contains;
+using test::ink;
+using test::all_points, test::check_pages, test::draw, test::example_record, test::expect_codes_read, test::kAsOf, test::options_on;
 using testing::HasSubstr;
 
-constexpr const char* kAsOf = "2026-11-25 rev 12";
-
-LabelOptions options_on(const LabelStock& stock) {
-  LabelOptions options;
-  options.stock = stock, options.date = "2026-11-25", options.revision = 12;
-  return options;
-}
-
-LabelStock plain(double width, double height) {
-  StockMeasures measures;
-  measures.label_width_mm = width, measures.label_height_mm = height;
-  return sheet_stock(measures);
-}
-
-std::vector<std::size_t> all_points(const House& house) {
-  std::vector<std::size_t> points(house.points.size());
-  for (std::size_t p = 0; p < points.size(); ++p) points[p] = p;
-  return points;
-}
-
-const Record& example_record() {
-  static const Record kRecord = make_record(test::example_house().house);
-  return kRecord;
-}
-
-RecordingCanvas& draw(const LabelPages& pages, RecordingCanvas& canvas) {
-  for (const LabelPage& page : pages.pages) draw_label_page(page, canvas);
-  return canvas;
-}
-
-/// Nothing cut, over another, or beyond the page; no words under the sizes that are promised.
-void check_pages(const LabelPages& pages) {
-  RecordingCanvas canvas;
-  draw(pages, canvas);
-  for (std::size_t i = 0; i < canvas.texts.size(); ++i) {
-    const DrawnText& text = canvas.texts[i];
-    const Area page = canvas.pages[static_cast<std::size_t>(text.page)], box = ink(text);
-    EXPECT_FALSE(text.extent.cut) << text.words;
-    EXPECT_LE(text.extent.width_mm, text.area.width + 0.05) << text.words;
-    EXPECT_LE(text.extent.height_mm, text.area.height + 0.05) << text.words;
-    EXPECT_TRUE(box.x >= 0 && box.y >= -0.01 && box.right() <= page.width && box.bottom() <= page.height + 0.01) << text.words;
-    const bool small = text.words.starts_with("2026-") || text.words.starts_with("rev ") || text.words == "WWWWWW";
-    EXPECT_GE(text.style.points, small ? 6 : kLeastPoints) << text.words;
-    for (std::size_t k = i + 1; k < canvas.texts.size(); ++k)
-      if (canvas.texts[k].page == text.page) { EXPECT_FALSE(overlap(box, ink(canvas.texts[k]), kSlack)) << text.words << " / " << canvas.texts[k].words; }
-    for (const DrawnCode& code : canvas.codes)
-      if (code.page == text.page) { EXPECT_FALSE(overlap(box, code.area, 0.05)) << text.words; }
-    for (const DrawnFrame& frame : canvas.frames)  // a frame is the edge of a label: a text is within it or beside it
-      if (frame.page == text.page && overlap(box, frame.area, kSlack)) { EXPECT_TRUE(box.x > frame.area.x && box.right() < frame.area.right() && box.y > frame.area.y - 0.01 && box.bottom() < frame.area.bottom() + 0.01) << text.words; }
-  }
-  for (const DrawnCode& code : canvas.codes) {
-    EXPECT_GE(code.area.width / (code.code.modules + 2 * kQuietModules), 0.40 - 1e-9);
-    EXPECT_NEAR(code.area.width, code.area.height, 1e-9);
-  }
-}
+constexpr auto plain = test::plain_labels;
 
 /// Every text and code lies within one of the stock's labels.
 void check_on_labels(const LabelPages& pages, const LabelStock& stock, int labels) {
@@ -191,23 +138,6 @@ TEST(Labels, what_the_pdf_says_is_what_the_record_says) {
   EXPECT_EQ(count("2026-11-25  rev 12"), items.size()) << "every label bears date and revision";
 }
 
-/// Codes of some plates, with characters that are not ASCII among them, from a PDF drawn by poppler at `dpi`.
-void expect_codes_read(const LabelPages& pages, const std::string& pdf, int dpi) {
-  RecordingCanvas canvas;
-  draw(pages, canvas);
-  ASSERT_EQ(canvas.codes.size(), pages.code_texts.size());
-  ASSERT_GT(canvas.codes.size(), 0u);
-  for (std::size_t page = 0; page < pages.pages.size(); ++page) {
-    const test::Picture picture = test::rendered(pdf, static_cast<int>(page), dpi);
-    for (std::size_t i = 0; i < canvas.codes.size(); ++i) {
-      if (canvas.codes[i].page != static_cast<int>(page)) continue;
-      const test::Picture code = test::cropped(picture, canvas.codes[i].area, dpi, 0);
-      EXPECT_THAT(test::zbar_read(code), Contains(pages.code_texts[i])) << dpi << " dpi, code " << i;
-      EXPECT_EQ(test::zxing_read(code), pages.code_texts[i]) << dpi << " dpi, code " << i;
-    }
-  }
-}
-
 TEST(Labels, every_code_is_read_back_byte_for_byte_at_203_300_and_600_dpi) {
   House house = test::example_house().house;
   for (Room& room : house.rooms)
@@ -282,63 +212,6 @@ TEST(Labels, a_start_in_a_used_sheet_leaves_the_labels_before_it_free) {
   ASSERT_EQ(pages.pages.size(), 2u);
   check_on_labels(pages, stock, 4);
   for (const PlacedText& text : pages.pages[0].content.texts) EXPECT_GT(text.area.y, stock.top_mm + 7 * 32 - 0.01);
-}
-
-TEST(Dots, of_two_poles_are_set_in_two_lines_where_one_would_be_small) {
-  const LabelPages pages = lay_out_labels(breaker_dots({example_record(), kAsOf}, std::nullopt), options_on(plain(13, 13)));
-  bool two_lines = false;
-  for (const PlacedText& text : pages.pages[0].content.texts) {
-    if (text.words[0] < '0' || text.words[0] > '9') continue;  // the name of a panel
-    EXPECT_GE(text.style.points, 12) << text.words;
-    two_lines = two_lines || text.style.lines == 2;
-  }
-  EXPECT_TRUE(two_lines);
-}
-
-Record two_panels(const std::string& second) {
-  test::HouseMaker maker;
-  const Id<Room> hall = maker.room("Hall", maker.floor("Ground", 0));
-  for (const std::string& name : {std::string("Main"), second}) {
-    const Id<Panel> panel = maker.panel(name, hall, 8);
-    for (int space = 1; space <= 4; ++space) maker.breaker(panel, space);
-  }
-  return make_record(maker.house);
-}
-
-TEST(Dots, of_several_panels_stand_behind_the_name_of_their_panel) {
-  for (const std::string name : {"Workshop", "Outbuilding by the creek", "Old barn"}) {
-    const Record record = two_panels(name);
-    const auto dots = breaker_dots({record, kAsOf}, std::nullopt);
-    for (const LabelStock& stock : {plain(13, 13), tape_stock(12, 0, 180)}) {
-      const LabelPages pages = lay_out_labels(dots, options_on(stock));
-      EXPECT_EQ(pages.labels, 8) << "headings are no labels";
-      check_pages(pages);
-      RecordingCanvas canvas;
-      draw(pages, canvas);
-      std::vector<std::string> words;
-      for (const DrawnText& text : canvas.texts) words.push_back(text.words);
-      ASSERT_EQ(words.size(), 10U);
-      EXPECT_THAT(panel_title_ways(record.house, record.house.panels[0]), Contains(words[0]));
-      EXPECT_THAT(panel_title_ways(record.house, record.house.panels[1]), Contains(words[5]));
-    }
-    EXPECT_EQ(breaker_dots({record, kAsOf}, record.house.panels[1].id).size(), 4U) << "one panel needs no name";
-  }
-}
-
-TEST(Strips, on_a_narrow_tape_say_enough_of_the_name_to_tell_the_panel) {
-  const Record record = two_panels("Outbuilding by the creek");
-  const auto strips = breaker_strips({record, kAsOf}, std::nullopt);
-  const LabelPages pages = lay_out_strips(strips, options_on(tape_stock(18, 0, 180)));
-  ASSERT_EQ(pages.pages.size(), strips.size());
-  std::set<std::string> heads;
-  for (std::size_t i = 0; i < strips.size(); ++i) {
-    std::vector<std::string> ways = strips[i].short_heads;
-    ways.push_back(strips[i].head);
-    const std::string head = pages.pages[i].content.texts.front().words;
-    EXPECT_THAT(ways, Contains(head));
-    heads.insert(head);
-  }
-  EXPECT_EQ(heads.size(), strips.size()) << "each tells which it is";
 }
 
 TEST(Labels, a_check_code_stands_beside_the_date_of_its_label) {
@@ -418,82 +291,6 @@ TEST(Labels, on_tape_each_is_a_page_as_high_as_the_tape_or_all_are_one_strip_to_
   ASSERT_EQ(whole.pages.size(), 1u);
   EXPECT_EQ(std::ranges::count(whole.pages[0].content.lines, true, &PaperLine::dashed), 4) << "one between each two";
   check_pages(whole);
-}
-
-TEST(Strips, cells_are_as_far_apart_as_the_breakers) {
-  LabelOptions options = options_on(plain(65, 32));
-  options.strip_pitch_mm = 19, options.strip_height_mm = 55;
-  const LabelPages pages = lay_out_strips(breaker_strips({example_record(), kAsOf}, example_record().house.panels[0].id), options);
-  check_pages(pages);
-  std::size_t cells = 0;
-  for (const LabelPage& page : pages.pages)
-    for (const CardSide::Frame& frame : page.content.frames) {
-      EXPECT_NEAR(frame.area.width, 55, 1e-9);
-      EXPECT_NEAR(std::fmod(frame.area.height + 1e-6, 9.5), 0, 1e-5) << "halves of a pitch";
-      ++cells;
-    }
-  EXPECT_GT(cells, 20u);
-  options.strip_height_mm = 5;
-  EXPECT_THROW((void)lay_out_strips(breaker_strips({example_record(), kAsOf}, std::nullopt), options), Error);
-  options.strip_height_mm = 300;
-  EXPECT_THROW((void)lay_out_strips(breaker_strips({example_record(), kAsOf}, std::nullopt), options), Error);
-}
-
-/// A house with a transfer device, wired in part.
-const Record& transfer_record() {
-  static const Record kRecord = entered_record("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nYard: well pump 240 V 750/2200 W ! hurt\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 3 15; 2+4 20\n"
-                                               "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 4 positions from G: 1 15 <- Main 1; 2 15; 3+4 20 <- Main 2-4\n"
-                                               "By J.\nCellar freezer <- Main 1\nCellar furnace <- Main 3\nYard well pump <- Main 2-4\n");
-  return kRecord;
-}
-
-TEST(Strips, with_codes_each_cell_that_carries_something_has_one_and_both_readers_read_it) {
-  const LabelRecord from{transfer_record(), kAsOf};
-  LabelOptions options = options_on(plain(65, 32));
-  options.strip_codes = true;
-  const LabelPages across = lay_out_strips(transfer_strips(from), options), down = lay_out_strips(breaker_strips(from, std::nullopt), options);
-  ASSERT_EQ(across.code_texts.size(), 2U);
-  EXPECT_THAT(across.code_texts[0], testing::StartsWith("Position 1, breaker 1 of Panel Main. Cellar freezer."));
-  EXPECT_THAT(across.code_texts[1], testing::StartsWith("Positions 3-4, breaker 2-4 of Panel Main. Yard well pump."));
-  EXPECT_THAT(down.code_texts, Contains(testing::StartsWith("Breaker 1, Panel Main. Cellar freezer. 15 A. Backup G1. As of ")));
-  for (const LabelPages& pages : {across, down}) {
-    check_pages(pages);
-    for (const std::string& text : pages.code_texts) EXPECT_EQ(text.find(':'), std::string::npos) << text;
-    expect_codes_read(pages, labels_pdf(pages, "test", options.date), 300);
-  }
-  EXPECT_TRUE(lay_out_strips(transfer_strips(from), options_on(plain(65, 32))).code_texts.empty()) << "nobody asked for them";
-}
-
-TEST(Strips, a_pitch_or_height_that_leaves_no_room_for_codes_is_told_with_one_that_does) {
-  const LabelRecord from{transfer_record(), kAsOf};
-  LabelOptions options = options_on(plain(65, 32));
-  options.strip_codes = true, options.strip_pitch_mm = 18, options.strip_height_mm = 60;
-  const LabelPages none = lay_out_strips(transfer_strips(from), options);
-  EXPECT_LT(none.code_texts.size(), 2U) << "a single position is too narrow";
-  double width = 0, height = 0;
-  ASSERT_FALSE(none.warnings.empty());
-  const std::string& said = none.warnings.back();
-  ASSERT_NE(said.find("labels of "), std::string::npos) << said;
-  ASSERT_EQ(std::sscanf(said.c_str() + said.find("labels of "), "labels of %lf x %lf mm", &width, &height), 2) << said;
-  options.strip_pitch_mm = width, options.strip_height_mm = height;
-  EXPECT_EQ(lay_out_strips(transfer_strips(from), options).code_texts.size(), 2U) << said;
-}
-
-TEST(Strips, on_tape_say_the_name_of_their_panel_before_the_word_panel) {
-  test::HouseMaker maker;
-  const Id<Room> hall = maker.room("Hall", maker.floor("Ground", 0));
-  for (const char* name : {"Main", "Workshop"}) maker.breaker(maker.panel(name, hall, 4), 1);
-  const Record record = make_record(maker.house);
-  const auto strips = breaker_strips({record, kAsOf}, std::nullopt);
-  for (const double tape : {24.0, 36.0}) {
-    const LabelPages pages = lay_out_strips(strips, options_on(tape_stock(tape, 0, 180)));
-    ASSERT_EQ(pages.pages.size(), strips.size());
-    for (std::size_t i = 0; i < strips.size(); ++i) {
-      std::string words;
-      for (const PlacedText& text : pages.pages[i].content.texts) words += text.words + "\n";
-      EXPECT_THAT(words, HasSubstr(strips[i].head.substr(6))) << tape << ": " << strips[i].head;
-    }
-  }
 }
 
 TEST(LabelTestPage, outlines_are_where_the_labels_are_moved_by_the_shift) {

@@ -40,7 +40,7 @@ TEST(Conductor, geometry_by_astm_b258_and_resistance_by_iec_60028) {
 }
 
 TEST(Conductor, the_resistance_table_is_the_formula_at_75_c) {
-  // Solid sizes 14 to 8 of the table equal 3.0713, 1.9316, 1.2148, 0.7640 computed (a transcription calls them stranded).
+  // Solid sizes 14 to 8 of the table equal 3.0713, 1.9316, 1.2148, 0.7640 computed (a published copy calls them stranded).
   for (const auto& [name, computed] : {std::pair{"14", 3.0713}, {"12", 1.9316}, {"10", 1.2148}, {"8", 0.7640}}) {
     const WireSize size = wire_size(name);
     EXPECT_NEAR(resistance_ohm_km(size, kCopper, 75) * 0.3048, computed, 0.00006) << name;
@@ -57,7 +57,7 @@ TEST(Conductor, the_resistance_table_is_the_formula_at_75_c) {
   EXPECT_NEAR(from_75_c(1, kCopper, 20), 0.8224, 0.0001);  // computed: table value x 0.8224 at 20 C
 }
 
-// NFPA 70 chapter 9 tables 8 and 9 as two transcriptions give them: a cell of each row, so that a slip of a line is seen.
+// NFPA 70 chapter 9 tables 8 and 9 as two published copies give them: a cell of each row, so that a slip of a line is seen.
 TEST(Conductor, tables_8_and_9_cell_by_cell) {
   struct Row {
     const char* size;
@@ -85,7 +85,7 @@ TEST(Conductor, tables_8_and_9_cell_by_cell) {
   EXPECT_FALSE(table_8_ohm_kft(wire_size("6"), kCopper, Make::solid));
 }
 
-// NFPA 70 table 310.16 as of 2011, two transcriptions that agree on every cell; and what it read up to 2008.
+// NFPA 70 table 310.16 as of 2011, two published copies that agree on every cell; and what it read up to 2008.
 TEST(Conductor, ampacities_cell_by_cell_and_the_edition_trap) {
   struct Row {
     const char* size;

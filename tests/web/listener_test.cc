@@ -14,6 +14,8 @@ namespace {
 
 using std::chrono::milliseconds, std::chrono::seconds;
 
+std::string get(const std::string& target, const std::string& headers = "") { return "GET " + target + " HTTP/1.1\r\nHost: a\r\n" + headers + "\r\n"; }
+
 /// A listener whose handler tells what it was given.
 class Echo {
  public:
@@ -24,6 +26,16 @@ class Echo {
     RawClient one = client();
     one.send(bytes);
     return one.receive();
+  }
+  /// So many requests that wait for news, each on a connection of its own.
+  [[nodiscard]] std::vector<RawClient> parked(int count) const {
+    std::vector<RawClient> clients;
+    for (int i = 0; i < count; ++i) {
+      clients.push_back(client());
+      clients.back().send(get("/park"));
+    }
+    while (asked < count) std::this_thread::yield();
+    return clients;
   }
   void tell_news() {
     news = true;
@@ -51,7 +63,6 @@ class Echo {
   Listener listener_;
 };
 
-std::string get(const std::string& target, const std::string& headers = "") { return "GET " + target + " HTTP/1.1\r\nHost: a\r\n" + headers + "\r\n"; }
 std::string post(const std::string& body, const std::string& headers = "") {
   return "POST /p HTTP/1.1\r\nHost: a\r\nContent-Length: " + std::to_string(body.size()) + "\r\n" + headers + "\r\n" + body;
 }
@@ -204,12 +215,7 @@ TEST(Listener, a_connection_that_waits_for_its_next_request_is_kept_longer_than_
 
 TEST(Listener, what_is_parked_holds_up_nobody_and_is_answered_when_woken) {
   Echo echo;
-  std::vector<RawClient> parked;
-  for (int i = 0; i < 40; ++i) {
-    parked.push_back(echo.client());
-    parked.back().send(get("/park"));
-  }
-  while (echo.asked < 40) std::this_thread::yield();
+  std::vector<RawClient> parked = echo.parked(40);
   EXPECT_EQ(status_of(echo.answer_to(get("/"))), 200);
   echo.tell_news();
   for (RawClient& one : parked) EXPECT_EQ(one.receive()->body, "news");
@@ -221,12 +227,7 @@ TEST(Listener, one_more_than_may_be_parked_is_told_to_ask_again) {
   ListenerOptions options;
   options.most_parked = 3;
   Echo echo(options);
-  std::vector<RawClient> parked;
-  for (int i = 0; i < 3; ++i) {
-    parked.push_back(echo.client());
-    parked.back().send(get("/park"));
-  }
-  while (echo.asked < 3) std::this_thread::yield();
+  const std::vector<RawClient> parked = echo.parked(3);
   EXPECT_EQ(status_of(echo.answer_to(get("/park"))), 503);
 }
 
@@ -252,11 +253,7 @@ TEST(Listener, parked_requests_of_who_has_left_make_room) {
 
 TEST(Listener, stopping_answers_what_is_parked_and_leaves_nobody_waiting) {
   auto echo = std::make_unique<Echo>();
-  std::vector<RawClient> parked;
-  for (int i = 0; i < 10; ++i) {
-    parked.push_back(echo->client());
-    parked.back().send(get("/park"));
-  }
+  std::vector<RawClient> parked = echo->parked(10);
   RawClient idle = echo->client(), half = echo->client();
   half.send("GET / HT");
   while (echo->asked < 10) std::this_thread::yield();
