@@ -17,9 +17,9 @@ namespace {
 
 /// Rooms that the floor area does not count: porches, garages, and what cannot be made habitable.
 bool is_left_out(const Room& room, const Floor* floor) {
-  constexpr const char* kWords[] = {"garage", "porch", "deck", "patio", "yard", "outside", "outdoor", "driveway", "crawl", "attic", "carport", "shed"};
+  constexpr const char* kWords[] = {"garage", "porch", "deck", "patio", "yard", "outside", "outdoor", "driveway", "crawl", "attic", "carport", " shed"};  // "Finished basement" is none
   if (floor != nullptr && !floor->building.empty()) return true;
-  return std::ranges::any_of(kWords, [&](const char* word) { return holds_word(room.name, word); });
+  return std::ranges::any_of(kWords, [&](const char* word) { return holds_word(" " + room.name, word); });
 }
 
 void take_area(const House& house, RecordedDwelling& made) {

@@ -46,6 +46,8 @@ class GearBuilder {
  private:
   [[noreturn]] void refuse() const {
     const std::string& name = house_.sources[gear_.source].name;
+    if (std::ranges::any_of(house_.positions, [&](const Position& position) { return of_source(position); }))
+      throw Error(ErrorKind::invalid_input, "No position of the transfer device of source '" + name + "' is connected in the record; connect the plan first: `ohmstead worksheet`.");
     throw Error(ErrorKind::invalid_input, "Source '" + name + "' feeds no transfer device, interlocked breaker or panel; write down how it meets "
                                           "the house, such as `Transfer T 8 positions from " + name + "`.");
   }

@@ -55,15 +55,15 @@ class PanelReader {
 
   void find_tries() {
     for (const ProofMove& way : panel_.ways) {
-      const auto before = panel_.tries.size();
+      const auto is_tried = [&](const ProofTry& one) { return one.way && group(one.tried) == group(way.handle); };
+      if (std::ranges::any_of(panel_.tries, is_tried)) continue;  // tied to one that was before it
       for (const Interlock& one : house_.interlocks)
         for (const auto& [mine, other] : {std::pair(one.first, one.second), std::pair(one.second, one.first)})
           if (group(mine) == group(way.handle)) {
             panel_.tries.push_back({one.id, other, mine, true});
             panel_.tries.push_back({one.id, mine, other, false});
           }
-      const bool locked = panel_.tries.size() > before || std::ranges::any_of(panel_.tries, [&](const ProofTry& t) { return group(t.tried) == group(way.handle); });
-      if (!locked)
+      if (std::ranges::none_of(panel_.tries, is_tried))
         throw Error(ErrorKind::invalid_input, "No interlock is written down for the backfed breaker of this source, and without one nothing is to be proved: with the main on it sends power out to "
                                               "the street. Have a licensed electrician fit one made for this panel, then write it down: `Interlock Main 2+4 with Main main`.");
     }

@@ -69,24 +69,41 @@ void find_group(Look& look, const std::vector<const Breaker*>& breakers) {
   }
 }
 
-/// Does a source with one 120 V output reach circuits that share a neutral?
+/// Does the source come onto this panel as a whole: backfed, through a switch, or by the panel before it?
+bool comes_on_whole(const House& house, const Panel& panel, Id<Source> source, std::size_t depth = 0) {
+  if (std::ranges::any_of(house.breakers, [&](const Breaker& b) { return b.panel == panel.id && b.backfed_from == source; })) return true;
+  const Position* position = panel.supply == Supply::position ? find_row(house, panel.position) : nullptr;
+  const TransferDevice* device = position == nullptr ? nullptr : find_row(house, position->device);
+  if (device != nullptr && device->source == source) return true;
+  const Breaker* feeder = panel.supply == Supply::breaker ? find_row(house, panel.feeder) : nullptr;
+  const Panel* before = feeder == nullptr ? nullptr : find_row(house, feeder->panel);
+  return before != nullptr && depth < house.panels.size() && comes_on_whole(house, *before, source, depth + 1);
+}
+
+bool is_reached(const House& house, const Breaker& breaker, Id<Source> source) {
+  const bool by_position = std::ranges::any_of(house.positions, [&](const Position& position) {
+    const TransferDevice* device = find_row(house, position.device);
+    return position.breaker == breaker.id && device != nullptr && device->source == source;
+  });
+  const Panel* panel = find_row(house, breaker.panel);
+  return by_position || (panel != nullptr && comes_on_whole(house, *panel, source));
+}
+
+/// Does a source with one 120 V output reach two conductors or more of circuits that share a neutral?
 void find_bridged(Look& look, const Source& source) {
-  std::vector<const Breaker*> reached;
-  for (const auto& [id, breakers] : neutral_groups(look.house()))
-    for (const Breaker* breaker : breakers) {
-      const bool by_position = std::ranges::any_of(look.house().positions, [&](const Position& p) {
-        const TransferDevice* device = find_row(look.house(), p.device);
-        return p.breaker == breaker->id && device != nullptr && device->source == source.id;
-      });
-      const bool by_panel = std::ranges::any_of(look.house().breakers, [&](const Breaker& b) { return b.panel == breaker->panel && b.backfed_from == source.id; });
-      if (by_position || by_panel) reached.push_back(breaker);
-    }
-  if (reached.empty()) return;
-  std::vector<ThingRef> things = refs_of(reached);
-  things.insert(things.begin(), thing(source.id));
-  look.add("neutral_on_120_source", Severity::danger, things, source.name + " has one 120 V output, and " + names_of(look.house(), reached) + " share a neutral: on this source the neutral carries the sum of both currents, and no breaker sees it.",
-           "A neutral made for the difference of two currents overheats with their sum.");
-  look.cite("NFPA 70 710.15(C), from memory");
+  for (const auto& [id, breakers] : neutral_groups(look.house())) {
+    std::vector<const Breaker*> reached;
+    int poles = 0;
+    for (const Breaker* breaker : breakers)
+      if (is_reached(look.house(), *breaker, source.id)) reached.push_back(breaker), poles += breaker->poles;
+    if (poles < 2) continue;  // one of two is neutral_split_by_transfer
+    std::vector<ThingRef> things = refs_of(reached);
+    things.insert(things.begin(), thing(source.id));
+    const std::string share = reached.size() == 1 ? " has two hot conductors and one neutral" : " share a neutral";
+    look.add("neutral_on_120_source", Severity::danger, things, source.name + " has one 120 V output, and " + names_of(look.house(), reached) + share + ": on this source the neutral carries the sum of their currents, and no breaker sees it.",
+             "A neutral made for the difference of two currents overheats with their sum.");
+    look.cite("NFPA 70 710.15(C), from memory");
+  }
 }
 
 void find_bond(Look& look, const Source& source) {
@@ -124,8 +141,8 @@ std::vector<int> legs_of(const House& house, const Breaker& breaker) {
 
 void find_neutrals(Look& look) {
   for (const Breaker& breaker : look.house().breakers) {
-    const HandleRef own{HandleKind::breaker, breaker.id.value};
-    const bool locked = std::ranges::any_of(look.house().interlocks, [&](const Interlock& lock) { return lock.first == own || lock.second == own; });
+    const auto moves_with_it = [&](const HandleRef& handle) { return handle.kind == HandleKind::breaker && open_together(look.house(), {handle.id}, breaker.id); };
+    const bool locked = std::ranges::any_of(look.house().interlocks, [&](const Interlock& lock) { return moves_with_it(lock.first) || moves_with_it(lock.second); });
     if (!breaker.backfed_from || locked) continue;
     look.add("backfed_without_interlock", Severity::danger, {thing(breaker.id)}, breaker_label(look.house(), breaker.id) + " is fed backwards from a source, and no interlock is recorded: the source and the utility can be tied together by mistake.",
              "A source on the street's lines can kill whoever works on them.");

@@ -19,7 +19,7 @@ struct PlaceRule {
 const std::vector<PlaceRule>& gfci_places() {
   static const std::vector<PlaceRule> rows{
       {{"bath", "powder room", "shower"}, "bathroom", "1975"},
-      {{"yard", "outside", "outdoor", "deck", "patio", "porch", "driveway"}, "outdoors", "1973"},
+      {{"yard", "backyard", "outside", "outdoor", "deck", "patio", "porch", "driveway"}, "outdoors", "1973"},
       {{"garage", "carport"}, "garage", "1978"},
       {{"crawl"}, "crawl space", "1990"},
       {{"basement", "cellar"}, "basement", "1990, for unfinished parts"},

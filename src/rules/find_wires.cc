@@ -32,16 +32,23 @@ std::pair<int, std::string> most_before(const WireSize& size, WireMaterial metal
   return {table == 0 ? 0 : standard_rating_from(table, kNewestEdition), "NFPA 70 310.16 (75 C column) and 240.4(B), secondary"};
 }
 
+/// A feeder may be the one that carries the whole dwelling, and then 83 % of its breaker's rating is enough for the wire.
+bool may_be_main_feeder(const House& house, const Breaker& breaker, const WireSize& size, WireMaterial metal) {
+  constexpr double kShare = 0.83;
+  const bool feeds_panel = std::ranges::any_of(house.panels, [&](const Panel& panel) { return feeder_of(house, panel) == breaker.id; });
+  return feeds_panel && breaker.amps >= 100 && breaker.amps <= 400 && table_310_16_amps(size, metal, 75, kNewestEdition) >= breaker.amps * kShare;
+}
+
 void find_wire(Look& look, const Circuit& circuit) {
   const Breaker* breaker = find_row(look.house(), circuit.breaker);
   const auto size = find_wire_size(circuit.wire);
   if (breaker == nullptr || !size || breaker->amps == 0) return;
   const auto [most, rule] = most_before(*size, circuit.material);
   if (most == 0 || breaker->amps <= most) return;
-  const bool motor = feeds_motor(look, breaker->id);
-  look.add("breaker_over_wire", motor ? Severity::note : Severity::danger, {thing(breaker->id)},
+  const bool motor = feeds_motor(look, breaker->id), main = may_be_main_feeder(look.house(), *breaker, *size, circuit.material);
+  look.add("breaker_over_wire", motor || main ? Severity::note : Severity::danger, {thing(breaker->id)},
            breaker_label(look.house(), breaker->id) + ": wire " + size_text(*size) + (circuit.material == WireMaterial::not_known ? ", taken as copper," : " " + metal_text(circuit.material)) + " behind " + std::to_string(breaker->amps) + " A; the limit is " + std::to_string(most) + " A." +
-               (motor ? " A motor or compressor is on it, and its nameplate may allow more." : " Circuits of motors and compressors may have more."),
+               (main ? " If this feeder carries the whole dwelling, 83 % of the breaker's rating is enough and it is right (310.12, from memory); a subpanel's is not." : motor ? " A motor or compressor is on it, and its nameplate may allow more." : " Circuits of motors and compressors may have more."),
            "The wire can overheat in the wall before the breaker trips.");
   look.cite(rule);
 }

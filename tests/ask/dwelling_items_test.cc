@@ -48,6 +48,7 @@ TEST(DwellingItems, a_record_gives_its_service_its_area_and_what_is_missing) {
   const RecordedDwelling made = recorded_dwelling(record, 2020);
   EXPECT_EQ(made.service_amps, 100);
   EXPECT_EQ(made.given.floor_ft2, std::ceil(45e4 / 929.0304 * 1.1));  // without the garage
+  EXPECT_EQ(recorded_dwelling(entered_record("Finished basement 4x5 m at 0,0: 2r\nTool shed 5x5 m at 9,9: 1r\n"), 2020).given.floor_ft2, std::ceil(20e4 / 929.0304 * 1.1));
   std::vector<std::string> names;
   for (const DwellingItem& item : made.given.items) names.push_back(item.name);
   EXPECT_THAT(names, testing::UnorderedElementsAre("range (Kitchen)", "dishwasher (Kitchen)", "dryer (Laundry)"));

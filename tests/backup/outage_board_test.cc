@@ -486,7 +486,17 @@ TEST(OutageBoard, the_main_is_a_step_of_its_own_with_an_interlock_or_without_one
 }
 
 TEST(OutageBoard, a_source_without_watts_or_gear_is_refused_with_a_sentence) {
-  EXPECT_THROW(OutageStory("Cellar: freezer 100 W !\nPanel Main 4 spaces: 1 15\nGenerator G 3600 W 120/240\n"), Error);
+  const std::string without = "Cellar: freezer 100 W !\nPanel Main 4 spaces: 1 15\nGenerator G 3600 W 120/240\n";
+  const auto refusal = [](const std::string& lines) -> std::string {
+    try {
+      OutageStory story(lines);
+    } catch (const Error& error) {
+      return error.what();
+    }
+    return "";
+  };
+  EXPECT_THAT(refusal(without), HasSubstr("feeds no transfer device"));
+  EXPECT_THAT(refusal(without + "Transfer T in Cellar 2 positions from G: 1 15; 2 15\n"), HasSubstr("connect the plan first"));
   OutageStory fine(on_positions());
   House house = fine.house();
   house.sources[0].running_watts = 0;

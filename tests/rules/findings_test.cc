@@ -92,6 +92,13 @@ TEST(Findings, breaker_over_wire) {
   RightHouse pump;
   pump.circuit_of(pump.furnace).wire = "14", pump.at(pump.furnace).amps = 20, pump.at(pump.furnace_point).name = "well pump";
   EXPECT_EQ(of_rule(found_in(pump.house), "breaker_over_wire").severity, Severity::note);  // 240.4(G)
+  for (const auto& [wire, amps, severity] : {std::tuple{"2/0", 200, Severity::note}, {"4", 100, Severity::note}, {"6", 100, Severity::danger}, {"6", 80, Severity::danger}}) {
+    RightHouse feeder;
+    feeder.circuit_of(feeder.furnace).wire = wire, feeder.at(feeder.furnace).amps = amps;
+    Panel& panel = row(feeder.house, feeder.panel("Second", feeder.garage, 8));
+    panel.supply = Supply::breaker, panel.feeder = feeder.furnace;
+    EXPECT_EQ(of_rule(found_in(feeder.house), "breaker_over_wire").severity, severity) << wire << " " << amps;  // 310.12
+  }
   EXPECT_THAT(rules_after([](RightHouse& r) { r.circuit_of(r.counter).material = WireMaterial::aluminium, r.circuit_of(r.counter).wire = "12"; }), Contains("breaker_over_wire"));
 }
 
@@ -114,6 +121,30 @@ TEST(Findings, shared_neutrals) {
   EXPECT_THAT(rules_after([&](RightHouse& r) { r.house.sources[0].output = SourceOutput::one_120_both_legs; }), Not(Contains("neutral_on_120_source")));
 }
 
+TEST(Findings, shared_neutrals_on_a_source_of_120_volts) {
+  const auto bridged = [](RightHouse& r) { r.house.sources[0].output = SourceOutput::one_120_both_legs; };
+  const auto whole = [&](RightHouse& r) {
+    bridged(r);
+    r.house.transfer_devices[0].kind = TransferKind::whole_house;
+    row(r.house, r.main).supply = Supply::position, row(r.house, r.main).position = r.house.positions[0].id;
+  };
+  EXPECT_THAT(rules_after([&](RightHouse& r) { bridged(r), r.house.positions[0].breaker = r.shared_a; }), Not(Contains("neutral_on_120_source")));  // its partner stays on the utility
+  EXPECT_THAT(rules_after(whole), Contains("neutral_on_120_source"));
+  EXPECT_THAT(rules_after([&](RightHouse& r) {  // a subpanel comes on with its feeder's panel
+    whole(r);
+    Panel& second = row(r.house, r.panel("Second", r.garage, 8));
+    second.supply = Supply::breaker, second.feeder = r.dryer, r.at(r.shared_a).panel = r.at(r.shared_b).panel = second.id;
+  }), Contains("neutral_on_120_source"));
+  RightHouse two;
+  whole(two);
+  const auto more = two.circuit(21, 20, Protection::plain, 2);
+  two.circuit_of(more).multiwire = two.circuit_of(more).id;
+  std::vector<std::string> told;
+  for (const Finding& finding : found_in(two.house))
+    if (finding.rule == "neutral_on_120_source") told.push_back(finding.found);
+  EXPECT_THAT(told, testing::UnorderedElementsAre(HasSubstr("Main 13 and Main 15 share a neutral"), HasSubstr("Main 21-23 has two hot conductors and one neutral")));
+}
+
 TEST(Findings, sources) {
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.sources[0].neutral = NeutralBond::bonded; }), Contains("source_neutral"));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.sources[0].neutral = NeutralBond::not_known; }), Contains("source_neutral"));
@@ -122,6 +153,11 @@ TEST(Findings, sources) {
   EXPECT_THAT(rules_after([&](RightHouse& r) {
     backfed(r);
     r.house.interlocks.push_back({r.next<Interlock>(), {HandleKind::main, r.main.value}, {HandleKind::breaker, r.house.breakers.back().id.value}});
+  }), Not(Contains("backfed_without_interlock")));
+  EXPECT_THAT(rules_after([](RightHouse& r) {  // of two that are tied, the interlock holds one
+    const auto a = r.circuit(22, 30, Protection::plain), b = r.circuit(24, 30, Protection::plain);
+    r.at(a).tie = r.at(b).tie = a, r.at(a).backfed_from = r.at(b).backfed_from = r.generator;
+    r.house.interlocks.push_back({r.next<Interlock>(), {HandleKind::main, r.main.value}, {HandleKind::breaker, a.value}});
   }), Not(Contains("backfed_without_interlock")));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].amps = 20; }), Contains("position_over_breaker"));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.positions[0].amps = 10; }), Not(Contains("position_over_breaker")));
