@@ -105,6 +105,7 @@ void HouseDesk::start_again() {
   }
   if (tracing_ != nullptr) tracing_ = std::make_unique<Tracing>(keeper_.house(), now_, changes_.step());
   publish();
+  changes_.step();
 }
 
 std::string HouseDesk::key_of(const Json& request) const {

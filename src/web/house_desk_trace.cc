@@ -77,14 +77,15 @@ HouseDesk::Json HouseDesk::stand(const Device& device, const Json& request) {
   const bool ready = has_field(request, "ready") && flag_field(request, "ready");
   const std::lock_guard held(desk_);
   take_in_others();
-  bool news = false, helper = false;
+  People next = people_;  // nobody else changes them while the desk is held
+  const bool news = next.stand(device, *place, ready);
+  if (news) work_with_helper(next.helper_at_panel());
   {
     const std::lock_guard shown(show_);
-    news = people_.stand(device, *place, ready), helper = people_.helper_at_panel();
+    people_ = next;
   }
-  if (news) work_with_helper(helper), changes_.step();
-  const std::lock_guard shown(show_);
-  return {{"people", people_.list(device.number)}, {"change", changes_.now()}};
+  if (news) changes_.step();
+  return {{"people", next.list(device.number)}, {"change", changes_.now()}};
 }
 
 void HouseDesk::leave(std::uint64_t device) {

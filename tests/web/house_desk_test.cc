@@ -4,6 +4,7 @@
 
 #include <map>
 #include <thread>
+#include <utility>
 
 #include "house/error.h"
 #include "house/invariants.h"
@@ -24,6 +25,7 @@ struct Desk {
   std::filesystem::path path = folder / "a.house";
   ChangeCounter changes{1'000};
   std::string now = kNoon;
+  std::function<void()> meanwhile;  ///< done once when the desk looks at its clock
   std::unique_ptr<HouseDesk> desk;
   Device ana{1, Role::change, "Ana"}, ben{2, Role::trace, "Ben"};
 
@@ -31,7 +33,17 @@ struct Desk {
     HouseFile::create(path, house);
     start();
   }
-  void start() { desk = std::make_unique<HouseDesk>(path, [this] { return now; }, LocalTime{}, changes); }
+  void start() {
+    const auto clock = [this] {
+      if (const auto once = std::exchange(meanwhile, nullptr)) once();
+      return now;
+    };
+    desk = std::make_unique<HouseDesk>(path, clock, LocalTime{}, changes);
+  }
+  /// Another program writes into the file while the desk is about to.
+  void renamed_meanwhile(const std::string& name) {
+    meanwhile = [this, name] { HouseFile::open(path, Access::change).change("renamed", [&](House& house) { house.dwelling.name = name; }); };
+  }
   [[nodiscard]] House on_disk() const { return HouseFile::open(path, Access::read).load(); }
 };
 
@@ -113,6 +125,20 @@ TEST(HouseDesk, two_people_at_their_places_are_a_helper_and_a_walker_and_each_se
   EXPECT_NE(refusal([&] { (void)on.desk->stand(on.ana, {{"place", "roof"}}); }), "");
 }
 
+TEST(HouseDesk, a_place_that_could_not_be_kept_is_not_taken_and_can_be_taken_again) {
+  Desk on;
+  (void)on.desk->stand(on.ana, {{"place", "panel"}});
+  (void)on.desk->stand(on.ben, {{"place", "rooms"}});
+  on.start();
+  ASSERT_TRUE(manner_of(on.on_disk()).helper);
+  on.renamed_meanwhile("Theirs");
+  EXPECT_NE(refusal([&] { (void)on.desk->stand(on.ana, {{"place", "rooms"}}); }), "");
+  EXPECT_EQ(on.desk->place_of(on.ana.number), Standpoint::away);
+  (void)on.desk->stand(on.ana, {{"place", "rooms"}});
+  EXPECT_FALSE(manner_of(on.on_disk()).helper) << "nobody is at the panel";
+  EXPECT_EQ(on.on_disk().dwelling.name, "Theirs");
+}
+
 TEST(HouseDesk, ready_is_for_one_move_of_a_handle) {
   Desk on;
   (void)on.desk->stand(on.ana, {{"place", "panel"}, {"ready", true}});
@@ -151,6 +177,17 @@ TEST(HouseDesk, another_programs_change_is_noticed_and_gone_on_from) {
   EXPECT_NE(refusal([&] { (void)on.desk->trace(on.ana, answer_to(first, "oldanswer")); }), "");
   (void)on.desk->trace(on.ana, answer_to(on.desk->trace(on.ana)["step"], "newanswer"));
   EXPECT_EQ(on.on_disk().floors.back().name, "Attic");
+}
+
+TEST(HouseDesk, of_a_change_that_came_before_an_answer_was_kept_everybody_is_told) {
+  Desk on;
+  (void)on.desk->outage("");
+  const auto before = on.changes.now();
+  on.renamed_meanwhile("Theirs");
+  EXPECT_NE(refusal([&] { (void)on.desk->outage(on.ana, {{"do", "tell"}, {"what", "gone"}, {"key", "gone00001"}}); }), "");
+  EXPECT_GT(on.changes.now(), before);
+  EXPECT_EQ(on.desk->shown()->record.house.dwelling.name, "Theirs");
+  EXPECT_TRUE(on.on_disk().outage_events.empty());
 }
 
 TEST(HouseDesk, printing_meanwhile_disturbs_nobody_and_is_not_lost) {
