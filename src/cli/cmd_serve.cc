@@ -73,10 +73,10 @@ int run_serve(Session& session, const Arguments& arguments) {
   web::ChangeCounter changes(web::random_number() >> 16U);
   web::HouseDesk desk(house_path(session), session.now, {session.clock_ahead}, changes);
   manner.each_second = [&desk] { desk.look_around(); };
-  manner.taken_off = [&desk](std::uint64_t device) { desk.leave(device); };
   const web::ServeLock only_one(house_path(session));
   web::ServerOptions options;
   options.port = port_of(arguments);
+  options.left = [&desk](std::uint64_t device) { desk.leave(device); };
   if (on_lan) options.address = lan_address(session, arguments.text("--address"));
   const StopSignals signals;  // before any thread is started, so that none is ended by one
   web::Sheets sheets(sheets_of(session, desk), [&changes] { changes.look_again(); });

@@ -118,7 +118,7 @@ void ServeTerminal::revoke(const std::string& number) {
   std::uint64_t value = 0;
   const auto [end, fault] = std::from_chars(number.data(), number.data() + number.size(), value);
   const bool done = fault == std::errc{} && end == number.data() + number.size() && server_.pairing().revoke(value);
-  if (done) manner_.taken_off(value), changes_.step();
+  if (done) changes_.step();
   say(done ? "Device " + number + " is off: it has to be paired anew." : "There is no device of that number; d lists them.");
   say_json(Json{{"event", "revoked"}, {"done", done}}.dump());
 }

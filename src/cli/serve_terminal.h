@@ -19,7 +19,6 @@ struct ServeManner {
   std::string house;                   ///< as it is called to people: the file
   std::chrono::milliseconds idle{};    ///< it stops when nobody did anything for so long
   std::function<void()> each_second;   ///< called once a second or so
-  std::function<void(std::uint64_t)> taken_off;  ///< a device was
 };
 
 class ServeTerminal {

@@ -40,7 +40,8 @@ std::string_view role_word(Role role) {
   return "";
 }
 
-Pairing::Pairing(Clock clock) : clock_(std::move(clock)), tries_(kTries, kAllTries, clock_()), offered_(clock_()), last_person_(offered_) {}
+Pairing::Pairing(Clock clock, std::function<void(std::uint64_t)> left)
+    : clock_(std::move(clock)), left_(std::move(left)), tries_(kTries, kAllTries, clock_()), offered_(clock_()), last_person_(offered_) {}
 
 Offer Pairing::offer(Role role) {
   const std::lock_guard held(mutex_);
@@ -97,8 +98,12 @@ std::vector<DeviceRow> Pairing::devices() const {
 }
 
 bool Pairing::revoke(std::uint64_t number) {
-  const std::lock_guard held(mutex_);
-  return std::erase_if(devices_, [&](const auto& row) { return row.second.device.number == number; }) > 0;
+  {
+    const std::lock_guard held(mutex_);
+    if (std::erase_if(devices_, [&](const auto& row) { return row.second.device.number == number; }) == 0) return false;
+  }
+  if (left_) left_(number);
+  return true;
 }
 
 Moment Pairing::last_person() const {

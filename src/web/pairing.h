@@ -2,6 +2,7 @@
 // Which devices may talk to the server. A device pairs with a code that the terminal shows: a secret in the code that is scanned, or
 // eight digits that are typed. It then holds a cookie, of which the server keeps the hash. All is forgotten when the server stops.
 
+#include <functional>
 #include <map>
 #include <mutex>
 #include <optional>
@@ -51,7 +52,8 @@ struct DeviceRow {
 /// From any thread.
 class Pairing {
  public:
-  explicit Pairing(Clock clock);
+  /// `left`: told of every device that is taken off, in the thread that does it, with no lock held; may be empty.
+  explicit Pairing(Clock clock, std::function<void(std::uint64_t)> left = {});
 
   /// A new code; the one before it is void. A used code is void too: every device needs one of its own.
   Offer offer(Role role);
@@ -73,6 +75,7 @@ class Pairing {
   [[nodiscard]] bool fits(const std::string& code, Moment now);
 
   Clock clock_;
+  std::function<void(std::uint64_t)> left_;
   mutable std::mutex mutex_;
   Buckets tries_;
   Offer offer_;

@@ -35,7 +35,7 @@ std::vector<std::string> own_hosts(const std::string& address, std::uint16_t por
 }
 
 Server::Server(const ServerOptions& options, std::vector<Route> routes, ChangeCounter& changes)
-    : address_(options.address), socket_(options.address, options.port), pairing_(options.clock),
+    : address_(options.address), socket_(options.address, options.port), pairing_(options.clock, options.left),
       gate_(rules_of(address_, socket_), all_routes(std::move(routes), pairing_, socket_), pairing_, options.clock), changes_(changes),
       listener_(socket_, options.listener, [this](const Request& request) { return gate_(request); }) {
   changes_.tell([this] { listener_.wake(); });

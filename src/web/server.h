@@ -17,6 +17,7 @@ struct ServerOptions {
   std::uint16_t port = 0;  ///< 0: any free one
   ListenerOptions listener;
   Clock clock = [] { return std::chrono::steady_clock::now(); };
+  std::function<void(std::uint64_t)> left;  ///< as in Pairing: a device was taken off, or paired anew under another number
 };
 
 class Server {

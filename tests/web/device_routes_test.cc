@@ -34,7 +34,8 @@ class DeviceRoutes : public testing::Test {
   ChangeCounter changes{100};
   std::int64_t revision = 7;
   Route wait_route_ = wait_route(changes, [this] { return revision; });
-  Pairing pairing{[] { return Moment{}; }};
+  std::vector<std::uint64_t> left;
+  Pairing pairing{[] { return Moment{}; }, [this](std::uint64_t number) { left.push_back(number); }};
   Route pair_route_ = pair_route(pairing, "ohmstead-1");
 };
 
@@ -76,12 +77,15 @@ TEST_F(DeviceRoutes, too_many_wrong_digits_are_answered_429) {
   EXPECT_EQ(tried({{"code", wrong}}).status, 429);
 }
 
-TEST_F(DeviceRoutes, who_pairs_again_has_one_cookie_not_two) {
+TEST_F(DeviceRoutes, who_pairs_again_has_one_cookie_not_two_and_leaves_the_place_of_the_first) {
   EXPECT_EQ(tried({{"secret", pairing.offer(Role::look).secret}}).status, 200);
   const Device first = pairing.devices().front().device;
   EXPECT_EQ(tried({{"secret", pairing.offer(Role::change).secret}}, first).status, 200);
   ASSERT_EQ(pairing.devices().size(), 1U);
   EXPECT_EQ(pairing.devices().front().device.role, Role::change);
+  EXPECT_EQ(left, std::vector{first.number});
+  EXPECT_FALSE(pairing.revoke(first.number));
+  EXPECT_EQ(left.size(), 1U) << "told once";
 }
 
 TEST_F(DeviceRoutes, every_file_of_the_page_has_its_route_for_anybody) {
