@@ -33,6 +33,47 @@ export async function scenario(t) {
   t.equal([lost, t.record('home.house').point.length], [1, before + 4], 'a reply was lost, and the tap is there once');
   await page.unroute('**/api/survey');
 
+  // a tap whose reply was lost is on disk: taking it back takes it back there
+  const emptied = (where, what) => where.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 30000 }).catch(() => t.check(false, what));
+  let gone = false;
+  await page.route('**/api/survey', async route => {
+    if (route.request().method() !== 'POST' || gone === 'back') return route.continue();
+    if (!gone) await route.fetch();
+    gone = true;
+    await route.abort('connectionreset');
+  });
+  await page.click('#t-light');
+  await page.waitForSelector('#net:not(:empty)');
+  await page.click('#undo');
+  gone = 'back';
+  await emptied(page, 'the tap and its taking back are sent');
+  t.equal(t.record('home.house').point.length, before + 4, 'what was taken back is not in the record');
+  await page.unroute('**/api/survey');
+
+  // another computer at this address, as in a strange Wi-Fi, takes nothing and refuses nothing
+  let strange = 0;
+  await page.route('**/api/survey', route => (route.request().method() === 'POST' && strange++ < 2 ? route.fulfill({ status: strange === 1 ? 200 : 404, contentType: 'text/html', body: '<p>Sign in' }) : route.continue()));
+  await page.click('#t-light');
+  await page.waitForSelector('#net:not(:empty)');
+  await emptied(page, 'it is sent to the house computer');
+  t.equal(t.record('home.house').point.length, before + 5, 'the tap is in the record');
+  await page.unroute('**/api/survey');
+
+  // what another tab keeps is not lost by this one's keeping
+  const tab = await context.newPage();
+  await tab.goto(server.url + '/#write');
+  await tab.click('.tile:has-text("Loft")');
+  await context.setOffline(true);
+  for (const one of [page, tab]) {
+    await one.click('#t-light');
+    await one.waitForSelector('#net:not(:empty)');
+  }
+  t.equal(await page.evaluate(() => JSON.parse(localStorage.getItem('ohmstead.queue')).length), 2, 'both are kept');
+  await context.setOffline(false);
+  await emptied(page, 'both tabs send');
+  t.equal(t.record('home.house').point.length, before + 7, 'both are in the record');
+  await tab.close();
+
   // tracing: one answer waits, and the next step comes with the connection
   await page.click('#tab-trace');
   await page.click('#pl-both');
@@ -73,5 +114,5 @@ export async function scenario(t) {
   await page.unroute('**/api/survey');
   await page.reload();
   await page.waitForFunction(() => !JSON.parse(localStorage.getItem('ohmstead.queue')).length, null, { timeout: 30000 });
-  t.equal(t.record('home.house').point.length, before + 5, 'after loading again it is sent');
+  t.equal(t.record('home.house').point.length, before + 8, 'after loading again it is sent');
 }

@@ -23,13 +23,14 @@ const ask = async (method, path, body, ms = ASK_MS, stop = null) => {
   } catch (e) {
     throw { offline: true, message: wUnreachable };
   } finally { clearTimeout(timer); }
-  online(true);
   let json = null;
-  try { json = JSON.parse(text); } catch (e) { throw { status: answer.status, message: wUnreachable }; }
+  try { json = JSON.parse(text); } catch (e) { /* not of the house computer */ }
+  // At its address something else may answer, such as the sign-in page of another Wi-Fi: that refuses nothing, and takes nothing.
+  if (!json || (!answer.ok && !json.error)) throw { offline: true, message: wUnreachable };
+  online(true);
   if (!answer.ok) {
-    const error = json.error || {};
     if (answer.status === 401) unpaired();
-    throw { status: answer.status, kind: error.kind, message: error.message || String(answer.status) };
+    throw { status: answer.status, kind: json.error.kind, message: json.error.message };
   }
   return json;
 };
@@ -44,23 +45,36 @@ const online = is => {
 /** A text of 20 letters and digits, drawn anew for each thing a person does. */
 const newKey = () => Array.from(crypto.getRandomValues(new Uint8Array(20)), b => 'abcdefghijkmnpqrstuvwxyz23456789'[b % 32]).join('');
 
+/** A program's fault may have come after the answer was on disk: it is sent again, with its key, before it is given up. */
+const MOST_FAULTS = 3;
+const isForLater = (refused, one) => {
+  if (refused.status === 500) one.faults = (one.faults || 0) + 1;
+  return refused.offline || [401, 429, 503].includes(refused.status) || (refused.status === 500 && one.faults < MOST_FAULTS);
+};
+
 const Queue = {
-  all: null, busy: false, timer: 0, wait: 1000, after: {},
-  load() { if (!this.all) { try { this.all = JSON.parse(Store.get(KEEP) || '[]'); } catch (e) { this.all = []; } } return this.all; },
-  keep() { Store.set(KEEP, JSON.stringify(this.all)); drawBars(); },
+  all: null, mine: new Set(), busy: false, timer: 0, wait: 1000, after: {},
+  stored() { try { return JSON.parse(Store.get(KEEP) || '[]'); } catch (e) { return []; } },
+  load() {
+    if (!this.all) { this.all = this.stored(); this.all.forEach(one => this.mine.add(one.key)); }
+    return this.all;
+  },
+  /** What another tab of this page keeps stays kept. */
+  keep() { Store.set(KEEP, JSON.stringify(this.stored().filter(one => !this.mine.has(one.key)).concat(this.all))); drawBars(); },
   /** Sends it now or later, once, in order. `done` gets the answer, `failed` the refusal, if this page still lives by then. */
   add(path, body, said, done, failed) {
     const one = { key: newKey(), path, body, said };
     this.load().push(one);
+    this.mine.add(one.key);
     this.after[one.key] = { done, failed };
     this.keep();
     this.flush();
     return one;
   },
-  /** Takes back what was not sent yet; false if it is on its way or gone. */
+  /** Takes back what was not sent yet; false if it is gone, or was tried: then it may be on disk though no reply came. */
   drop(one) {
     const at = this.load().findIndex(other => other.key === one.key);
-    if (at < 0 || (at === 0 && this.busy)) return false;
+    if (at < 0 || one.tried) return false;
     this.all.splice(at, 1);
     this.keep();
     return true;
@@ -70,32 +84,36 @@ const Queue = {
     if (this.busy || !S.served || !this.load().length) return;
     this.busy = true;
     const had = this.all.length;
+    let told = false;
     try {
       while (this.all.length) {
         const one = this.all[0], after = this.after[one.key] || {};
         let answer = null, refused = null;
+        one.tried = true;
         try { answer = await ask('POST', one.path, { ...one.body, key: one.key }); }
         catch (e) {
-          if (e.offline || e.status === 401 || e.status === 429 || e.status >= 500) { this.later(e.offline); return; }
+          if (isForLater(e, one)) { this.later(e); return; }
           refused = e;
         }
         this.all.shift();
+        if (refused) this.all = this.all.filter(other => other.undoes !== one.key);  // it would take back what was before it
         delete this.after[one.key];
         this.keep();
         this.wait = 1000;
-        if (refused) { if (after.failed) after.failed(refused); else say(wRefused + refused.message, true); }
+        if (refused) { told = true; if (after.failed) after.failed(refused); else say(wRefused + refused.message, true); }
         else {
           if (one.path === SURVEY) surveyTaken(one, answer);
           if (after.done) after.done(answer);
         }
       }
-      if (S.wasKept && had) say(wSent);
+      if (S.wasKept && had && !told) say(wSent);
       S.wasKept = false;
       refresh();
     } finally { this.busy = false; drawBars(); }
   },
-  later(offline) {
-    if (offline) { S.offline = true; S.wasKept = true; }
+  later(why) {
+    if (why.offline) { S.offline = true; S.wasKept = true; }
+    else if (why.status !== 401) say(why.message, true);
     clearTimeout(this.timer);
     this.timer = setTimeout(() => this.flush(), this.wait);
     this.wait = Math.min(this.wait * 2, 8000);

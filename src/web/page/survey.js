@@ -14,10 +14,15 @@ const tap = (body, said, done) => {
   return one;
 };
 const takeBack = () => {
-  if (S.lastTap && Queue.drop(S.lastTap)) { S.lastTap = null; say(wUndoGone); draw(); return; }
+  const last = S.lastTap;
   S.lastTap = null;
-  tap({ do: 'undo' }, wUndo);
+  if (last && Queue.drop(last)) { say(wUndoGone); draw(); return; }
+  const undo = tap({ do: 'undo' }, wUndo);
   S.lastTap = null;
+  if (!last) return;
+  undo.undoes = last.key;
+  Queue.keep();
+  draw();
 };
 /** The room a person is in: {id, name, points}, also one that is not sent yet. */
 const roomNow = () => {
@@ -58,7 +63,7 @@ const roomPicker = survey => [el('h1', wPickRoom),
     field(wMainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', wLugs]], value: '100' }), el('button.answer', wAddPanel))))];
 
 const inRoom = (survey, room) => {
-  const waiting = Queue.of(SURVEY).filter(q => q.body.do === 'items' && q.body.room === room.id), count = new Map();
+  const kept = Queue.of(SURVEY), waiting = kept.filter(q => q.body.do === 'items' && q.body.room === room.id && !kept.some(other => other.undoes === q.key)), count = new Map();
   for (const point of room.points) count.set(point.name.replace(/ \d+$/, '').toLowerCase(), (count.get(point.name.replace(/ \d+$/, '').toLowerCase()) || 0) + 1);
   for (const q of waiting) count.set(q.said.toLowerCase(), (count.get(q.said.toLowerCase()) || 0) + 1);
   const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
