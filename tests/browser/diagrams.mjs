@@ -9,9 +9,10 @@ const RANDOM_MOVES = 2000;
 const [dump, ...records] = process.argv.slice(2);
 const program = (...words) => execFileSync(dump, words, { encoding: 'utf8', maxBuffer: 1 << 28 });
 const model = readFileSync(fileURLToPath(new URL('../../src/web/page/model.js', import.meta.url)), 'utf8');
-const { S, stateOf } = new Function(model + '\nreturn { S, stateOf };')();
+const { look, stateOf } = new Function(model + '\nreturn { look: view => { $view = view; }, stateOf };')();
+let view = null;
 /** The variables' values where the handles and sources stand so. */
-const valuesOf = (throws, sources) => S.view.variables.map(variable => variable.source === null ? throws[variable.handles[0]] : sources[variable.source]);
+const valuesOf = (throws, sources) => view.variables.map(variable => variable.source === null ? throws[variable.handles[0]] : sources[variable.source]);
 const digits = text => [...text].map(Number);
 
 const total = { states: 0, points: 0, seen: [0, 0, 0, 0] };
@@ -22,7 +23,7 @@ const count = told => {
     const [throws, sources, states] = line.split(' ').map(digits);
     const at = valuesOf(throws, sources);
     total.states += 1;
-    S.view.points.forEach((point, i) => {
+    view.points.forEach((point, i) => {
       total.points += 1;
       total.seen[states[i]] += 1;
       if (stateOf(point.diagram, at) !== states[i]) wrong += 1;
@@ -33,12 +34,13 @@ const count = told => {
 const fail = what => { console.log(what); process.exit(1); };
 
 const compare = (name, source) => {
-  S.view = JSON.parse(program(...source));
+  view = JSON.parse(program(...source));
+  look(view);
   const told = program('--states', String(RANDOM_MOVES), ...source), wrong = count(told);
   if (wrong > 0) fail(`${name}: ${wrong} differences`);
-  const { nodes } = S.view.diagrams;
+  const { nodes } = view.diagrams;
   if (nodes.length === 0) return;
-  const used = S.view.points.map(point => point.diagram).find(diagram => diagram > 3), node = nodes[used - 4];
+  const used = view.points.map(point => point.diagram).find(diagram => diagram > 3), node = nodes[used - 4];
   if (!node || node[1] === node[2]) return;
   [node[1], node[2]] = [node[2], node[1]];  // a fault that is planted is seen
   const before = { ...total, seen: [...total.seen] };

@@ -7,101 +7,94 @@ const kept = (place, make) => {
   drawn.set(place, one);
   return one.node;
 };
+const shortNow = () => wShort($now.off.length, $now.part.length, $now.unknown.length);
 const moveHandle = (handle, to) => {
-  S.at = withHandle(S.at, handle, to);
-  const c = S.now = changes(S.at), focused = document.activeElement.id;
-  for (const place of S.view.variables[handle.variable].handles) {
+  $at = withHandle($at, handle, to);
+  $now = changes($at);
+  const { id } = focused();
+  for (const place of variableAt(handle.variable).handles) {
     const one = drawn.get(place), node = one && one.make();
     if (node) one.node.replaceWith(node), one.node = node;
   }
   byId('outcome').replaceWith(outcome());
   byId('bar').replaceChildren(...movedBar(true));
-  if (focused && byId(focused) !== document.activeElement) byId(focused).focus({ preventScroll: true });
-  say(isJoined(S.at) ? wJoined : `${handle.name}: ${nameOfThrow(handle.variable)}. ${wShort(c.off.length, c.part.length, c.unknown.length)}`);
+  const again = byId(id);
+  if (again && again !== focused()) focusOn(again);
+  say(isJoined($at) ? wJoined : `${handle.name}: ${nameOfThrow(handle.variable)}. ${shortNow()}`);
+};
+/** A handle that is ON or OFF, to be touched. */
+const switchOf = (handle, words, marks, style, ...shown) => {
+  const on = stands(handle);
+  return button([...shown, el('span.lever', on ? wOn : wOff)], () => moveHandle(handle, on ? 0 : 1), '.cell' + marks + (on ? '' : '.off'),
+    { id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(on > 0), 'aria-label': words, style });
 };
 
-const cellOf = (cell, ties) => {
-  const place = { 'grid-row': `${cell.first_half + 1} / span ${cell.halves}`, 'grid-column': String(cell.column + 1) };
-  const number = cell.numbers.join(' ');
-  if (cell.handle === null) return el('div.cell.none', { style: place }, el('span.num', number), el('span.small', wEmpty));
-  const handle = S.view.handles[cell.handle], is = stands(handle);
-  const words = `${handle.name}, ${cell.text || wCarriesNothing}${cell.amps ? ', ' + wAmps(cell.amps) : ''}${cell.mark ? ', ' + cell.mark : ''}`;
-  return el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(is === 1), 'aria-label': words, style: place,
-    class: `cell c${cell.column % 2} ${is === 0 ? 'off' : ''}`, on: { click: () => moveHandle(handle, is === 0 ? 1 : 0) } },
-  el('span.num', number), el('span.text', cell.text), el('span.small', cell.amps ? wAmps(cell.amps) : '', cell.mark ? el('b.mk', cell.mark) : null, ties.some(t => t.column === cell.column && t.first_half <= cell.first_half && cell.first_half <= t.last_half) ? ' ' + wTied : null),
-  el('span.lever', is === 0 ? wOff : wOn));
+const cellOf = ({ handle, text, amps, mark, numbers, column, first_half, halves }, ties) => {
+  const style = { 'grid-row': `${first_half + 1} / span ${halves}`, 'grid-column': column + 1 }, number = el('span.num', numbers.join(' ')), is = handleAt(handle);
+  if (!is) return el('div.cell.none', { style }, number, el('span.small', wEmpty));
+  return switchOf(is, [is.name, text || wCarriesNothing, amps && wAmps(amps), mark].filter(Boolean).join(', '), '', style,
+    number, el('span.text', text), el('span.small', amps && wAmps(amps), mark && el('b.mk', mark), ties.some(t => t.column === column && t.first_half <= first_half && first_half <= t.last_half) && ' ' + wTied));
 };
 
-const grid = panel => {
-  const halves = panel.rows * 2, tandem = new Set(), full = new Set();
-  for (const cell of panel.cells) for (let h = cell.first_half; h < cell.first_half + cell.halves; h++) {
-    const row = h >> 1;
-    if (cell.halves === 1) tandem.add(row);
-    if (cell.handle !== null) full.add(row);
-  }
-  const rows = Array.from({ length: halves }, (_, h) => tandem.has(h >> 1) ? 'minmax(2.9rem, auto)' : full.has(h >> 1) ? 'minmax(1.6rem, auto)' : 'minmax(.8rem, auto)').join(' ');
-  return el('div.panelbox', { role: 'group', 'aria-label': panel.name, style: { 'grid-template-rows': rows, 'grid-template-columns': `repeat(${panel.columns}, minmax(0, 1fr))` } },
-    panel.cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => cell.handle === null ? cellOf(cell, panel.ties) : kept(cell.handle, () => cellOf(cell, panel.ties))));
+const grid = ({ rows, columns, cells, ties, name }) => {
+  // a row with tandems is high, an empty one low
+  const height = h => { const here = cells.filter(c => c.first_half >> 1 <= h && h <= c.first_half + c.halves - 1 >> 1); return here.some(c => c.halves === 1) ? '2.9' : here.some(c => c.handle !== null) ? '1.6' : '.8'; };
+  return el('div.panelbox', { role: 'group', 'aria-label': name, style: { 'grid-template-rows': Array.from({ length: rows * 2 }, (_, h) => `minmax(${height(h >> 1)}rem, auto)`).join(' '), 'grid-template-columns': `repeat(${columns}, minmax(0, 1fr))` } },
+    cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => kept(cell.handle, () => cellOf(cell, ties))));
 };
-
-const switchOf = (handle, text) => el('button', { type: 'button', id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(stands(handle) === 1), 'aria-label': handle.name,
-  class: 'cell wide ' + (stands(handle) ? '' : 'off'), on: { click: () => moveHandle(handle, stands(handle) ? 0 : 1) } }, el('span.text', text), el('span.lever', stands(handle) ? wOn : wOff));
 
 const dangers = () => {
-  const out = [];
-  if (isJoined(S.at)) out.push(wJoined);
-  for (const [a, b] of brokenInterlocks(S.at)) out.push(wInterlocked(S.view.handles[a].name, S.view.handles[b].name));
-  return out.length ? el('div.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text))) : null;
+  const out = $view.interlocks.filter(pair => pair.every(h => stands(handleAt(h)) === 1)).map(pair => wInterlocked(...pair.map(h => handleAt(h).name)));
+  if (isJoined($at)) out.unshift(wJoined);
+  return out.length > 0 && el('div.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text)));
 };
 /** What a loss of power hurts, for each handle that was switched off. */
 const hurts = () => {
-  const refs = movedVariables().filter(v => S.at[v] === 0).flatMap(v => S.view.variables[v].handles.slice(0, 1)).map(h => S.view.handles[h].ref);
-  if (!refs.length) return null;
-  const all = S.served && !S.view.answers.off ? Answers.get('off', '', `ask=off&thing=${encodeURIComponent(refs.join(','))}`) || [] : refs.flatMap(ref => (S.view.answers.off || {})[ref] || []);
-  return lines(all.filter(line => line.kind === 'danger'));
+  const refs = offRefs(), all = !refs.length ? [] : $view.answers.off ? refs.flatMap(ref => answersOf('off', ref)) : answersOf('off', refs.join()) || [];
+  return lines(all.filter(isDanger));
 };
 
 const outcome = () => {
-  const c = S.now, moved = movedVariables();
-  const part = (title, some, cls) => some.length ? el('section', { class: 'part ' + cls }, el('h3', `${title} (${some.length})`), roomLists(some)) : null;
+  const c = $now, moved = movedVariables(), touched = new Set([...c.gone, ...c.on]), isTouched = room => roomAt(room).points.some(p => touched.has(p));
+  const part = (title, some, cls) => some.length > 0 && el('section.part.s' + cls, el('h3', `${title} (${some.length})`), roomLists(some));
   // the floors follow a moment later: first what was touched is seen
-  const plans = el('div'), touched = new Set([...c.off, ...c.part, ...c.unknown, ...c.on]);
+  const plans = el('div');
   if (moved.length) setTimeout(() => {
-    if (plans.isConnected) S.view.floors.forEach((floor, i) => { if (floor.rooms.some(r => S.view.rooms[r].points.some(p => touched.has(p)))) plans.append(el('h3', floor.name), floorPicture(i, -1, floor.rooms.findIndex(r => S.view.rooms[r].points.some(p => touched.has(p))))); });
+    if (plans.isConnected) $view.floors.forEach(({ name, rooms }, i) => { if (rooms.some(isTouched)) plans.append(el('h3', name), floorPicture(i, -1, rooms.find(isTouched))); });
   });
-  return el('section', { id: 'outcome', tabindex: '-1' }, el('h2', wWhat), dangers(),
-    moved.length ? [el('p.moved', `${wMoved}: `, moved.map(v => S.view.variables[v].handles.map(h => S.view.handles[h].short).join('+') ||
-        (S.view.sources[S.view.variables[v].source] || { name: '' }).name).map((name, i) => `${i ? ', ' : ''}${name} ${nameOfThrow(moved[i])}`).join('')), hurts(),
-      part(wGoesOff, c.off, 's1'), part(wPartLive, c.part, 's2'), part(wUnknown, c.unknown, 's3'), part(wComesOn, c.on, 's0'),
-      c.off.length + c.part.length + c.unknown.length + c.on.length ? el('p.small', wTestFirst) : el('p', wNoChange),
-      plans]
-      : el('p', wAsUsual));
+  return el('section#outcome', { tabindex: '-1' }, el('h2', wWhat), dangers(),
+    !moved.length ? paragraph(wAsUsual) : [el('p.moved', `${wMoved}: ` + moved.map(v => `${variableAt(v).handles.map(h => handleAt(h).short).join('+') || ($view.sources[variableAt(v).source] || {}).name} ${nameOfThrow(v)}`).join(', ')), hurts(),
+      part(wGoesOff, c.off, 1), part(wPartLive, c.part, 2), part(wUnknown, c.unknown, 3), part(wComesOn, c.on, 0),
+      c.count ? el('p.small', wTestFirst) : paragraph(wNoChange), plans]);
 };
 const nameOfThrow = variable => {
-  const one = S.view.variables[variable], at = S.at[variable];
-  return one.handles.length ? S.view.handles[one.handles[0]].throws[at] : at ? wLive : wDead;
+  const at = $at[variable], handle = handleAt(variableAt(variable).handles[0]);
+  return handle ? handle.throws[at] : at ? wLive : wDead;
 };
 
 /** The bar of what is moved, and the way back. */
-const movedBar = see => movedVariables().length ? [el('div.bar', el('span.grow', wShort(S.now.off.length, S.now.part.length, S.now.unknown.length)),
-  see ? button(wSee, () => { const to = byId('outcome'); to.focus({ preventScroll: true }); to.scrollIntoView(); }, { id: 'see' }) : null, button(wAllBack, () => { S.at = usualAt(); draw(); say(wAsUsual); }, { id: 'back' }))] : [];
+const movedBar = see => movedVariables().length ? [el('div.bar', el('span.grow', shortNow()), see && button(wSee, () => jumpTo('outcome'), '#see'), button(wAllBack, () => { $at = usualAt(); draw(); say(wAsUsual); }, '#back'))] : [];
 
 function viewPanel([which]) {
-  const v = S.view, at = Number(which) || 0, panel = v.panels[at];
-  S.now = changes(S.at);
+  const { panels, transfer, sources } = $view, at = Number(which) || 0, panel = panels[at];
+  $now = changes($at);
   drawn.clear();
-  if (!panel) return [el('h1', wTitles.panel), el('p', wEmptyHouse)];
-  return [el('h1', panel.name, el('span.at', ' ' + panel.place)),
-    picks(wPanelOf, v.panels.map(p => p.name), 'panel', at),
-    el('p.hint', wPanelHelp),
-    el('div.two', el('div', panel.main !== null && panel.main !== undefined ? kept(panel.main, () => switchOf(v.handles[panel.main], wMain)) : null, grid(panel),
-      v.transfer.map(transferBox), v.sources.length > 1 ? section(wSources, v.sources.map(sourceSwitch)) : null, sheetsLink()), outcome()), movedBar(true)];
+  if (!panel) return bare(wTitles.panel, paragraph(wEmptyHouse));
+  const main = handleAt(panel.main);
+  return [el('h1', panel.name, el('span.at', ' ' + panel.place)), picks(wPanelOf, panels.map(p => p.name), 'panel', at), el('p.hint', wPanelHelp),
+    el('div.two', el('div', main && kept(panel.main, () => switchOf(main, main.name, '.wide', {}, el('span.text', wMain))), grid(panel),
+      transfer.map(transferBox), sources.length > 1 && section(wSources, sources.map(sourceSwitch)), sheetsLink()), outcome()), movedBar(true)];
 }
 
-const sourceSwitch = source => source.variable === null || source.variable === undefined ? null : choice(source.name, 'src' + source.variable, [[1, source.kind === 'utility' ? wLive : wRuns], [0, source.kind === 'utility' ? wDead : wStands]], S.at[source.variable],
-  to => moveHandle(source, to));
-const transferBox = transfer => section(`${transfer.name}, ${transfer.place}`, transfer.positions.map(p => p.handle).filter((h, i, all) => h !== null && all.findIndex(o => S.view.handles[o].variable === S.view.handles[h].variable) === i).map(h => {
-  const handle = S.view.handles[h], mine = transfer.positions.filter(p => p.handle !== null && S.view.handles[p.handle].variable === handle.variable);
-  const title = `${mine.map(p => p.label).join('+')}  ${mine[0].text || ''}`.trim();
-  return choice(title, 'pos' + handle.variable, handle.throws.map((t, i) => [i, t]), stands(handle), to => moveHandle(handle, to));
-}));
+const sourceSwitch = source => {
+  const street = source.kind === 'utility';
+  return source.variable !== null && choice(source.name, 'src' + source.variable, [[1, street ? wLive : wRuns], [0, street ? wDead : wStands]], $at[source.variable], to => moveHandle(source, to));
+};
+/** Positions whose handles are tied are one. */
+const transferBox = ({ name, place, positions }) => {
+  const variableOf = p => (handleAt(p.handle) || {}).variable, all = positions.map(variableOf);
+  return section(`${name}, ${place}`, positions.map((p, i) => {
+    const handle = handleAt(p.handle), tied = positions.filter(other => variableOf(other) === all[i]);
+    return handle && all.indexOf(all[i]) === i && choice(`${tied.map(t => t.label).join('+')}  ${p.text}`, 'pos' + all[i], handle.throws.map((t, to) => [to, t]), stands(handle), to => moveHandle(handle, to));
+  }));
+};

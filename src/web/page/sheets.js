@@ -1,42 +1,43 @@
 // Sheets and labels, seen before they are printed: the list, and the pages of one as pictures.
 
 const SHEETS = '/api/sheets', SHEET_MS = 28000;
-const sheetAt = (path, item, page) => `${path}?item=${encodeURIComponent(item)}${page ? '&page=' + page : ''}`;
+const sheetAt = (path, item, page) => `${path}?item=${encode(item)}${page ? '&page=' + page : ''}`;
 
 /** What was told of the sheets, by address. Drawing takes the house computer a moment: nothing else of the page waits for it. */
-const Sheets = {
-  told: new Map(), revision: null,
-  get(path, anew) {
-    if (this.revision !== S.view.house.revision) { this.told.clear(); this.revision = S.view.house.revision; }
-    if (!anew && this.told.has(path)) return this.told.get(path);
-    const one = this.told.get(path) || {}, revision = this.revision;
-    this.told.set(path, one);
-    ask('GET', path, null, SHEET_MS).then(json => { one.is = json; one.failed = ''; }, e => { one.failed = e.message; })
-      .then(() => { if (route()[0] === 'sheets' && revision === this.revision) draw(); });
-    return one;
-  },
+const sheetsTold = new Map();
+let sheetsOf = null;
+const sheetTold = (path, anew) => {
+  const { revision } = $view.house;
+  if (sheetsOf !== revision) { sheetsTold.clear(); sheetsOf = revision; }
+  const one = sheetsTold.get(path) || {};
+  if (!anew && sheetsTold.has(path)) return one;
+  sheetsTold.set(path, one);
+  ask(path, null, SHEET_MS).then(json => { one.is = json; one.failed = ''; }, e => { one.failed = e.message; })
+    .then(() => { if (route()[0] === 'sheets' && revision === sheetsOf) draw(); });
+  return one;
 };
-const sheetFailed = (path, one) => one.failed ? [el('p.line.k-danger', { role: 'alert' }, one.failed), button(wTryAgain, () => { one.failed = ''; Sheets.get(path, true); draw(); }, { id: 'sheetagain' })] : null;
+const alarm = text => el('p.line.k-danger', { role: 'alert' }, text);
+const sheetFailed = (path, one) => one.failed ? [alarm(one.failed), button(wTryAgain, () => { one.failed = ''; sheetTold(path, true); draw(); }, '#sheetagain')] : !one.is && el('p.wait', wDrawing);
 
-const sheetRow = sheet => {
-  const text = el('span.grow', sheet.title, el('span.small.below', sheet.words)), tag = wSheetTag[sheet.state];
-  return ['refused', 'empty'].includes(sheet.state) ? el('div.row', text) : el('a.row', { href: '#sheets/' + sheet.item }, text, tag ? el('span.tag', { class: sheet.state === 'stale' ? 's2' : '' }, tag) : null);
+const sheetRow = ({ item, title, words, state }) => {
+  const text = el('span.grow', title, el('span.small.below', words)), tag = wSheetTag[state];
+  return ['refused', 'empty'].includes(state) ? el('div.row', text) : el('a.row', { href: '#sheets/' + item }, text, tag && el(state === 'stale' ? 'span.tag.s2' : 'span.tag', tag));
 };
-const sheetPage = (sheet, i) => el('figure.sheetpage', el('figcaption', wPageOf(i + 1, sheet.pages.length)),
-  el('a', { href: sheetAt('/api/sheet', sheet.item, i + 1), target: '_blank', rel: 'noopener' },
-    el('img', { src: sheetAt('/api/sheet', sheet.item, i + 1) + '&r=' + sheet.revision, alt: `${sheet.title}, ${wPageOf(i + 1, sheet.pages.length)}`, loading: 'lazy', ...sheet.pages[i] })));
-
+const newTab = (id, href, ...children) => el('a' + id, { href, target: '_blank', rel: 'noopener' }, children);
 const viewSheet = item => {
-  const path = sheetAt(SHEETS, item), one = Sheets.get(path), sheet = one.is;
-  if (!sheet) return [backLink(), el('h1', wTitles.sheets), sheetFailed(path, one) || el('p.wait', wDrawing)];
-  return [backLink(), el('h1', sheet.title), el('p', sheet.words), el('p.pick', el('a', { id: 'pdf', href: sheetAt('/api/sheet.pdf', item), target: '_blank', rel: 'noopener' }, wOpenPdf)),
-    el('p.hint', wPrintHint), sheet.notes.map(note => el('p.line.k-caution', note.replace(/^Note: /, ''))), sheet.pages.map((_, i) => sheetPage(sheet, i))];
+  const path = sheetAt(SHEETS, item), one = sheetTold(path), sheet = one.is;
+  if (!sheet) return [backLink(), ...bare(wTitles.sheets, sheetFailed(path, one))];
+  return [backLink(), el('h1', sheet.title), el('p', sheet.words), el('p.pick', newTab('#pdf', sheetAt('/api/sheet.pdf', item), wOpenPdf)), el('p.hint', wPrintHint), sheet.notes.map(note => caution(note.replace(/^Note: /, ''))),
+    sheet.pages.map((size, i) => {
+      const page = wPageOf(i + 1, sheet.pages.length), href = sheetAt('/api/sheet', item, i + 1);
+      return el('figure.sheetpage', el('figcaption', page), newTab('', href, el('img', { src: `${href}&r=${sheet.revision}`, alt: `${sheet.title}, ${page}`, loading: 'lazy', ...size })));
+    })];
 };
 function viewSheets([item]) {
-  if (!S.served) return [el('h1', wTitles.sheets), el('p', wInFile)];
+  if (!$served) return bare(wTitles.sheets, paragraph(wInFile));
   if (item) return viewSheet(item);
-  const one = Sheets.get(SHEETS, location.hash !== lastRoute), list_ = one.is;  // what was printed meanwhile is no news: asked anew
-  return [el('h1', wTitles.sheets), el('p.hint', wSheetsHelp), sheetFailed(SHEETS, one),
-    !list_ ? one.failed ? null : el('p.wait', wDrawing) : [list_.gone.map(text => el('p.line.k-caution', text)), list_.sheets.length ? list(list_.sheets, sheetRow, { class: 'rows' }) : el('p', wNoSheets)]];
+  const one = sheetTold(SHEETS, location.hash !== lastRoute), all = one.is;  // what was printed meanwhile is no news: asked anew
+  return bare(wTitles.sheets, el('p.hint', wSheetsHelp), sheetFailed(SHEETS, one),
+    all && [all.gone.map(caution), all.sheets.length ? list(all.sheets, sheetRow, '.rows') : paragraph(wNoSheets)]);
 }
-const sheetsLink = () => S.served ? el('p', link('sheets', wSheetsLink)) : null;
+const sheetsLink = () => $served && el('p', link('sheets', wSheetsLink));

@@ -1,115 +1,108 @@
 // Writing the house down: one tap for each thing, with one hand. Taps go through the queue: a lost connection loses none.
 
 const SURVEY = '/api/survey';
-const fetchSurvey = async () => { S.survey = await ask('GET', SURVEY); };
+const fetchSurvey = async () => { $survey = await ask(SURVEY); };
 
 const tap = (body, said, done) => {
-  const one = Queue.add(SURVEY, body, said, answer => {
+  $lastTap = send(SURVEY, body, said, answer => {
     say((answer.said || []).join(' ') || wRecorded);
     if (done) done(answer);
     draw();
   });
-  S.lastTap = one;
   draw();
-  return one;
+  return $lastTap;
 };
 const takeBack = () => {
-  const last = S.lastTap;
-  S.lastTap = null;
-  if (last && Queue.drop(last)) { say(wUndoGone); draw(); return; }
-  const undo = tap({ do: 'undo' }, wUndo);
-  S.lastTap = null;
-  if (!last) return;
-  undo.undoes = last.key;
-  Queue.keep();
+  const last = $lastTap;
+  if (last && dropQueued(last)) say(wUndoGone);
+  else {
+    tap({ do: 'undo' }, wUndo).undoes = last && last.key;
+    keepQueue();
+  }
+  $lastTap = null;
   draw();
 };
 /** The room a person is in: {id, name, points}, also one that is not sent yet. */
 const roomNow = () => {
-  if (!S.inRoom) return null;
-  const known = S.survey && S.survey.rooms.find(r => r.id === S.inRoom);
-  if (known) return known;
-  const waiting = Queue.of(SURVEY).find(q => 'new:' + q.key === S.inRoom);
-  return waiting ? { id: S.inRoom, name: waiting.body.name, points: [], usual: '' } : null;
+  const { body } = queuedFor(SURVEY).find(q => 'new:' + q.key === $inRoom) || {};
+  return $survey.rooms.find(r => r.id === $inRoom) || (body && { id: $inRoom, name: body.name, points: [] });
 };
 /** What came of a tap. A new room has its real id now: in what still waits, and here. */
 const surveyTaken = (one, answer) => {
-  S.survey = answer;
-  S.stale = true;
-  const mine = 'new:' + one.key, room = one.body.do === 'room' && answer.rooms[answer.rooms.length - 1];
-  if (!room) return;
-  for (const other of Queue.load()) if (other.body.room === mine) other.body.room = room.id;
-  if (S.inRoom === mine) S.inRoom = room.id;
+  $survey = answer;
+  $stale = true;
+  if (one.body.do !== 'room') return;
+  const mine = 'new:' + one.key, { id } = answer.rooms[answer.rooms.length - 1];
+  for (const { body } of queue()) if (body.room === mine) body.room = id;
+  if ($inRoom === mine) $inRoom = id;
 };
+const sendButton = (marks, text) => el('button' + marks, text);
 
-const roomPicker = survey => [el('h1', wPickRoom),
-  el('div.tiles', survey.rooms.map(room => bigButton('tile', 'r-' + room.id, () => { S.inRoom = room.id; draw(); byId('view').scrollTop = 0; }, room.name, `${room.floor}, ${wThings(room.points.length)}`))),
-  section(wNewRoom, form(() => {
-    const name = typed('n-room');
-    if (!name) return;
-    const body = { do: 'room', name };
-    if (typed('n-floor')) body.floor = typed('n-floor');
-    const one = tap(body, name);
-    S.inRoom = 'new:' + one.key;
-    forget('n-room');
-    draw();
-  }, field(wRoomName, 'n-room', { maxlength: 200 }), survey.floors.length ? field(wOnFloor, 'n-floor', { options: survey.floors.map(f => [f.id, f.name]) }) : null, el('button.answer', { id: 'addroom' }, wAddRoom))),
-  section(wPanels, el('div.tiles', survey.panels.map(p => bigButton('tile', 'p-' + p.id, () => { S.inPanel = p.id; draw(); }, p.name, `${wSpaces}: ${p.spaces}`))),
-    folded(wNewPanel, 'newpanel', () => form(() => {
-      const amps = typed('n-amps');
-      tap({ do: 'panel', words: `${typed('n-panel')} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, typed('n-panel'));
-      forget('n-panel');
-    }, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: [8, 12, 16, 20, 24, 30, 32, 40, 42, 60].map(n => [n, n]), value: '20' }),
-    field(wMainAmps, 'n-amps', { options: [[60, '60 A'], [100, '100 A'], [125, '125 A'], [150, '150 A'], [200, '200 A'], ['', wLugs]], value: '100' }), el('button.answer', wAddPanel))))];
-
-const inRoom = (survey, room) => {
-  const kept = Queue.of(SURVEY), waiting = kept.filter(q => q.body.do === 'items' && q.body.room === room.id && !kept.some(other => other.undoes === q.key)), count = new Map();
-  for (const point of room.points) count.set(point.name.replace(/ \d+$/, '').toLowerCase(), (count.get(point.name.replace(/ \d+$/, '').toLowerCase()) || 0) + 1);
-  for (const q of waiting) count.set(q.said.toLowerCase(), (count.get(q.said.toLowerCase()) || 0) + 1);
-  const add = (items, name) => tap({ do: 'items', room: room.id, items }, name);
-  const tile = t => { const n = count.get(t.name.toLowerCase()) || 0; return button([el('b', t.name), n ? el('span.count', n) : null], () => add(t.items, t.name), { id: 't-' + t.name.replace(/\W+/g, '-'), class: 'tile tap' }); };
-  const last = room.points[room.points.length - 1];
-  return [el('p.over', wTapThings), el('h1', room.name), 
-    el('div.tiles', room.usual && !room.points.length ? button(`${wUsual}: ${room.usual.slice(1)}`, () => add(room.usual, room.usual.slice(1)), { class: 'tile', id: 'usual' }) : null, survey.taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('div.tiles', survey.taps.slice(8).map(tile))),
-    form(() => { const text = typed('n-items'); if (text) { forget('n-items'); add(text, text); } }, el('div.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), el('button', { id: 'additem' }, wEnterLine))),
-    section(`${wInRoom} (${room.points.length + waiting.length})`, el('ul.rows', { id: 'written' },
-      waiting.slice().reverse().map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))),
-      room.points.slice().reverse().map(p => el('li', S.naming === p.id ? nameForm(p) : button([el('span.grow', p.name + (p.place ? ` (${p.place})` : '')), el('span.circuit', wSayWhere)], () => { S.naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); }, { id: 'pt-' + p.id, class: 'row' }))))),
-    el('div.bar', button(wUndo, takeBack, { id: 'undo', disabled: !survey.can_undo && !waiting.length ? true : null }), el('span.grow', waiting.length ? '' : last ? wLastWas(last.name) : ''), button(wAnotherRoom, () => { S.inRoom = null; S.naming = null; draw(); byId('view').scrollTop = 0; }, { id: 'other' }))];
+const addRoom = () => {
+  const name = typed('n-room'), floor = typed('n-floor');
+  if (!name) return;
+  $inRoom = 'new:' + tap({ do: 'room', name, ...(floor && { floor }) }, name).key;
+  forget('n-room');
+  draw();
 };
+const addPanel = () => {
+  const amps = typed('n-amps'), name = typed('n-panel');
+  tap({ do: 'panel', words: `${name} ${typed('n-spaces')} spaces, ${amps ? amps + ' A main' : 'main lugs'}` }, name);
+  forget('n-panel');
+};
+const tileOf = (id, run, text, below) => bigButton('.tile', run, text, below, { id });
+const roomPicker = ({ rooms, floors, panels }) => bare(wPickRoom,
+  el('div.tiles', rooms.map(r => tileOf('r-' + r.id, () => { $inRoom = r.id; draw(); toTop(); }, r.name, `${r.floor}, ${wThings(r.points.length)}`))),
+  section(wNewRoom, form(addRoom, field(wRoomName, 'n-room', { maxlength: 200 }), floors.length > 0 && field(wOnFloor, 'n-floor', { options: floors.map(f => [f.id, f.name]) }), sendButton('#addroom.answer', wAddRoom))),
+  section(wPanels, el('div.tiles', panels.map(p => tileOf('p-' + p.id, () => { $inPanel = p.id; draw(); }, p.name, `${wSpaces}: ${p.spaces}`))),
+    folded(wNewPanel, 'newpanel', () => form(addPanel, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: same([8, 12, 16, 20, 24, 30, 32, 40, 42, 60]), value: 20 }),
+      field(wMainAmps, 'n-amps', { options: [...[60, 100, 125, 150, 200].map(a => [a, wAmps(a)]), ['', wLugs]], value: 100 }), sendButton('.answer', wAddPanel)))));
+
+const reversed = all => all.slice().reverse();
+const inRoom = ({ taps, can_undo }, { id, name, points, usual }) => {
+  const sent = queuedFor(SURVEY), unsent = sent.filter(q => q.body.do === 'items' && q.body.room === id && !sent.some(other => other.undoes === q.key));
+  const names = [...points.map(p => p.name.replace(/ \d+$/, '')), ...unsent.map(q => q.said)].map(text => text.toLowerCase());
+  const add = (items, said) => tap({ do: 'items', room: id, items }, said), last = points[points.length - 1];
+  const tile = t => { const n = names.filter(text => text === t.name.toLowerCase()).length; return button([el('b', t.name), n > 0 && el('span.count', n)], () => add(t.items, t.name), `#t-${t.name.replace(/\W+/g, '-')}.tile.tap`); };
+  const point = p => $naming === p.id ? nameForm(p) : button([el('span.grow', p.name + (p.place && ` (${p.place})`)), el('span.circuit', wSayWhere)],
+    () => { $naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); }, '.row', { id: 'pt-' + p.id });
+  const bySelf = () => { const text = typed('n-items'); if (text) { forget('n-items'); add(text, text); } };
+  return [el('p.over', wTapThings), el('h1', name),
+    el('div.tiles', usual && !points.length && button(`${wUsual}: ${usual.slice(1)}`, () => add(usual, usual.slice(1)), '#usual.tile'), taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('div.tiles', taps.slice(8).map(tile))),
+    form(bySelf, el('div.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), sendButton('#additem', wEnterLine))),
+    section(`${wInRoom} (${names.length})`, el('ul#written.rows', reversed(unsent).map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))), reversed(points).map(p => el('li', point(p))))),
+    el('div.bar', button(wUndo, takeBack, '#undo', { disabled: !can_undo && !unsent.length }), el('span.grow', !unsent.length && last && wLastWas(last.name)), button(wAnotherRoom, () => { $inRoom = null; endNaming(); toTop(); }, '#other'))];
+};
+const endNaming = () => { $naming = null; forget('np-name', 'np-place'); draw(); };
 const nameForm = p => form(() => {
   tap({ do: 'name', point: p.id, name: typed('np-name') || p.name, place: typed('np-place') }, p.name);
-  S.naming = null;
-  forget('np-name', 'np-place');
-  draw();
-}, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', el('button', { id: 'np-save' }, wSave), button(wCancel, () => { S.naming = null; forget('np-name', 'np-place'); draw(); })));
+  endNaming();
+}, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', sendButton('#np-save', wSave), button(wCancel, endNaming)));
 
-const inPanel = panel => {
-  const used = new Set(), known = S.view && S.view.panels.find(p => p.id === panel.id);
+/** The next space that is empty: down the one side, then down the other; null where none is. */
+const nextSpace = ({ id, spaces }) => {
+  const used = new Set($passed), known = $view && $view.panels.find(p => p.id === id);
   if (known) for (const c of known.cells) if (c.handle !== null) c.numbers.forEach(n => used.add(parseInt(n, 10)));
-  for (const q of Queue.of(SURVEY)) if (q.body.do === 'breakers' && q.body.panel === panel.id) q.body.items.split(' ')[0].split('+').forEach(n => used.add(Number(n)));
-  (S.passed || []).forEach(n => used.add(n));
-  let next = 1;
-  while (used.has(next) && next <= panel.spaces) next += next + 2 > panel.spaces && next % 2 ? 2 - next + 1 : 2;
-  if (next > panel.spaces || used.has(next)) { next = 1; while (used.has(next)) next++; }
-  const full = next > panel.spaces, poles = Number(S.typed['b-poles'] || 1);
-  const spaces = poles === 2 ? `${next}+${next + 2}` : String(next);
+  for (const { body } of queuedFor(SURVEY)) if (body.do === 'breakers' && body.panel === id) body.items.split(' ')[0].split('+').forEach(n => used.add(Number(n)));
+  const all = Array.from({ length: spaces }, (_, i) => i + 1);
+  return [...all.filter(n => n % 2), ...all.filter(n => n % 2 === 0)].find(n => !used.has(n));
+};
+const inPanel = panel => {
+  const next = nextSpace(panel), poles = $typed['b-poles'] || 1, pass = (...spaces) => { $passed.push(...spaces); draw(); };
   const add = amps => {
-    const label = typed('b-label');
-    tap({ do: 'breakers', panel: panel.id, items: `${spaces} ${amps}${label ? ' "' + label.replace(/"/g, "'") + '"' : ''}` }, `${spaces}, ${amps} A`, () => { S.stale = true; fetchHouse().then(draw); });
+    const label = typed('b-label'), taken = poles === 2 ? [next, next + 2] : [next], spaces = taken.join('+');
+    tap({ do: 'breakers', panel: panel.id, items: `${spaces} ${amps}${label && ` "${label.replace(/"/g, "'")}"`}` }, `${spaces}, ${amps} A`, () => { $stale = true; fetchHouse().then(draw); });
     forget('b-label', 'b-poles');
-    (S.passed = S.passed || []).push(...spaces.split('+').map(Number));
-    draw();
+    pass(...taken);
   };
-  return [el('h1', wBreakersOf(panel.name)), full ? el('p', wAllWritten) : [el('p.over', wSpace), el('p.big', { id: 'space' }, spaces),
-    choice(wPoles, 'b-poles', [[1, '1'], [2, '2']], poles, to => { S.typed['b-poles'] = to; draw(); }), field(wLabel, 'b-label', { maxlength: 100 }),
-    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(`${a} A`, () => add(a), { class: 'tile', id: 'amps-' + a }))), button(wEmpty, () => { (S.passed = S.passed || []).push(next); draw(); }, { class: 'wide', id: 'emptyspace' })],
-  el('div.bar', button(wUndo, () => { (S.passed || []).pop(); takeBack(); }, { id: 'undo' }), el('span.grow'), button(wAnotherRoom, () => { S.inPanel = null; S.passed = []; draw(); }, { id: 'other' }))];
+  return [el('h1', wBreakersOf(panel.name)), !next ? paragraph(wAllWritten) : [el('p.over', wSpace), el('p#space.big', poles === 2 ? `${next}+${next + 2}` : next),
+    choice(wPoles, 'b-poles', same([1, 2]), poles, to => { $typed['b-poles'] = to; draw(); }), field(wLabel, 'b-label', { maxlength: 100 }),
+    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(wAmps(a), () => add(a), `#amps-${a}.tile`))), button(wEmpty, () => pass(next), '#emptyspace.wide')],
+  el('div.bar', button(wUndo, () => { $passed.pop(); takeBack(); }, '#undo'), el('span.grow'), button(wAnotherRoom, () => { $inPanel = null; $passed = []; draw(); }, '#other'))];
 };
 
 function viewWrite() {
-  const survey = S.survey;
-  if (!survey) return [el('h1', wTitles.write), el('p.wait', wLoading)];
-  const panel = S.inPanel && survey.panels.find(p => p.id === S.inPanel), room = roomNow();
-  return panel ? inPanel(panel) : room ? inRoom(survey, room) : roomPicker(survey);
+  if (!$survey) return waiting(wTitles.write);
+  const panel = $survey.panels.find(p => p.id === $inPanel), room = roomNow();
+  return panel ? inPanel(panel) : room ? inRoom($survey, room) : roomPicker($survey);
 }
