@@ -98,9 +98,8 @@ void Answering::park(Parked parked, Asker asker) {
   held.unlock();
   if (auto answer = ask_once(parked, false)) {
     parked.answer = nullptr;  // what it holds is free before the other end can ask again
-    asker.done(std::move(*answer));
-    held.lock();
     --parked_;
+    asker.done(std::move(*answer));
     return;
   }
   const Moment until = std::chrono::steady_clock::now() + parked.at_most;
@@ -110,13 +109,14 @@ void Answering::park(Parked parked, Asker asker) {
   woken_.notify_one();                   // its time may be over before that of the others
 }
 
-std::list<Answering::Waiting> Answering::ask(std::list<Waiting> waiting, bool over, bool look) const {
+std::list<Answering::Waiting> Answering::ask(std::list<Waiting> waiting, bool over, bool look) {
   const Moment now = std::chrono::steady_clock::now();
   std::erase_if(waiting, [&](Waiting& one) {
     const bool its_end = over || now >= one.until || (look && one.asker.gone && one.asker.gone());
     auto answer = ask_once(one.parked, its_end);
     if (!answer) return false;
     one.parked.answer = nullptr;
+    --parked_;  // its place is free before it can ask again
     one.asker.done(std::move(*answer));
     return true;
   });
@@ -142,11 +142,9 @@ void Answering::watch() {
     const bool over = watch_ends_;
     std::list<Waiting> asked;
     asked.swap(waiting_);
-    const auto before = static_cast<unsigned>(asked.size());
     held.unlock();
     asked = ask(std::move(asked), over, look);
     held.lock();
-    parked_ -= before - static_cast<unsigned>(asked.size());
     waiting_.splice(waiting_.end(), asked);
   }
 }

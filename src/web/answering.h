@@ -2,6 +2,7 @@
 // Runs the handler for requests in a few threads, keeps those that are parked, and asks them again when something changed. No socket:
 // a slow handler holds up no reading and writing.
 
+#include <atomic>
 #include <condition_variable>
 #include <cstdint>
 #include <deque>
@@ -55,7 +56,7 @@ class Answering {
   void watch();
   void park(Parked parked, Asker asker);
   /// Asks each once; gives back who still waits.
-  std::list<Waiting> ask(std::list<Waiting> waiting, bool over, bool look) const;
+  std::list<Waiting> ask(std::list<Waiting> waiting, bool over, bool look);
 
   AnsweringOptions options_;
   Handler handler_;
@@ -63,7 +64,7 @@ class Answering {
   std::condition_variable jobs_changed_, woken_;
   std::deque<Job> jobs_;
   std::list<Waiting> waiting_;
-  unsigned parked_ = 0;  ///< of waiting_, and those that are being asked
+  std::atomic<unsigned> parked_{0};  ///< of waiting_, and those that are being asked; raised with mutex_ held
   std::uint64_t wakes_ = 0;
   bool ask_now_ = false, stopping_ = false, watch_ends_ = false;
   std::vector<std::thread> workers_;
