@@ -12,11 +12,12 @@
 
 namespace ohmstead::web {
 
-RawClient::RawClient(std::uint16_t port, std::chrono::milliseconds patience) : socket_(socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0)) {
+RawClient::RawClient(std::uint16_t port, std::chrono::milliseconds patience, const std::string& address)
+    : socket_(socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0)) {
   sockaddr_in at{};
   at.sin_family = AF_INET;
   at.sin_port = htons(port);
-  at.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  inet_pton(AF_INET, address.c_str(), &at.sin_addr);
   const timeval limit{patience.count() / 1000, patience.count() % 1000 * 1000};
   setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &limit, sizeof limit);
   setsockopt(socket_, SOL_SOCKET, SO_SNDTIMEO, &limit, sizeof limit);
@@ -98,7 +99,7 @@ std::string cookie_of(const RawAnswer& answer) {
 }
 
 std::string pair_with(std::uint16_t port, const std::string& host, const std::string& secret) {
-  RawClient client(port);
+  RawClient client(port, std::chrono::seconds(20), host.substr(0, host.find(':')));
   client.send(RawRequest{"POST /api/pair", host, page_headers(host), R"({"secret":")" + secret + R"(","name":"Phone"})"}.bytes());
   const auto answer = client.receive();
   return answer && answer->status == 200 ? cookie_of(*answer) : "";

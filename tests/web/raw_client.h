@@ -15,10 +15,10 @@ struct RawAnswer {
   [[nodiscard]] bool has_header(const std::string& line) const { return head.find("\r\n" + line + "\r\n") != std::string::npos; }
 };
 
-/// One connection to 127.0.0.1.
+/// One connection, to this computer.
 class RawClient {
  public:
-  explicit RawClient(std::uint16_t port, std::chrono::milliseconds patience = std::chrono::seconds(20));
+  explicit RawClient(std::uint16_t port, std::chrono::milliseconds patience = std::chrono::seconds(20), const std::string& address = "127.0.0.1");
   ~RawClient();
   RawClient(RawClient&& other) noexcept;
   RawClient(const RawClient&) = delete;
@@ -55,7 +55,7 @@ struct RawRequest {
 [[nodiscard]] std::string page_headers(const std::string& host, const std::string& cookie = "");
 /// "name=value" of the cookie that an answer sets; empty: none.
 [[nodiscard]] std::string cookie_of(const RawAnswer& answer);
-/// Pairs with a secret (or digits) of the terminal and returns the cookie.
+/// Pairs with a secret of the terminal, at the address in `host`, and returns the cookie.
 [[nodiscard]] std::string pair_with(std::uint16_t port, const std::string& host, const std::string& secret);
 
 }  // namespace ohmstead::web

@@ -26,7 +26,10 @@ Served::Served(const whole::Folder& folder, const std::vector<std::string>& word
   to_ = fdopen(to[1], "w"), from_ = fdopen(from[0], "r");
   signal(SIGPIPE, SIG_IGN);
   const auto serving = event("serving");
-  if (!serving.is_null()) port_ = serving["port"].get<std::uint16_t>();
+  if (serving.is_null()) return;
+  port_ = serving["port"].get<std::uint16_t>();
+  const auto url = serving["url"].get<std::string>();  // http://HOST/
+  host_ = url.substr(7, url.size() - 8);
 }
 
 Served::~Served() {

@@ -22,7 +22,7 @@ class Served {
   Served& operator=(const Served&) = delete;
 
   [[nodiscard]] std::uint16_t port() const { return port_; }
-  [[nodiscard]] std::string host() const { return "127.0.0.1:" + std::to_string(port_); }
+  [[nodiscard]] const std::string& host() const { return host_; }  ///< "127.0.0.1:8642": where it listens
   [[nodiscard]] pid_t process() const { return child_; }
   /// The next line of that event; null if the program ended before.
   [[nodiscard]] nlohmann::json event(const std::string& name);
@@ -37,6 +37,7 @@ class Served {
   FILE* to_ = nullptr;
   FILE* from_ = nullptr;
   std::uint16_t port_ = 0;
+  std::string host_;
 };
 
 /// Memory of a process that is in use, in KiB.
