@@ -67,8 +67,8 @@ std::string severity_head(Severity severity) {
 
 }  // namespace
 
-Findings house_findings(const Record& record, const std::vector<Contradiction>& contradictions) {
-  Findings made = rule_findings({record.house, record.feeds, breaker_loads(record)});
+Findings house_findings(const Record& record, const std::vector<Contradiction>& contradictions, std::int64_t revision) {
+  Findings made = rule_findings({record.house, record.feeds, breaker_loads(record), revision});
   add_contradictions(record, contradictions, made);
   return made;
 }

@@ -8,7 +8,8 @@
 namespace ohmstead {
 
 /// `contradictions` of the record (trace/contradictions.h). Names are those of `record.house`.
-[[nodiscard]] Findings house_findings(const Record& record, const std::vector<Contradiction>& contradictions);
+/// `revision` of the record, where what was printed before it is to be found too (rules/findings.h).
+[[nodiscard]] Findings house_findings(const Record& record, const std::vector<Contradiction>& contradictions, std::int64_t revision = 0);
 
 /// How many of each, then each finding with why it matters, how sure it is and its rule; what was not checked; who decides. A house
 /// without findings says so.

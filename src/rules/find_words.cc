@@ -90,10 +90,29 @@ void find_panel_words(Look& look, const Panel& panel) {
   look.cite("NFPA 70 408.4(A), text");
 }
 
+/// What hangs on the wall and was printed before the last change may say what is no longer so.
+void find_older_prints(Look& look) {
+  std::set<std::string> last, older;  // items by their last print
+  for (const Printed& printed : look.house().printed) {
+    const bool old = printed.revision < look.input.revision;
+    (old ? older : last).insert(printed.item);
+  }
+  std::vector<std::string> names;
+  for (const Printed& printed : look.house().printed)
+    if (older.contains(printed.item) && !last.contains(printed.item) && older.erase(printed.item) > 0) names.push_back(printable(printed.name));
+  if (names.empty()) return;
+  constexpr std::size_t kNamed = 3;
+  const std::size_t more = names.size() > kNamed ? names.size() - kNamed : 0;
+  names.resize(names.size() - more);
+  look.add("printed_before_change", Severity::tidy, {{ThingKind::house, 0}}, "The record was changed after this was printed: " + joined(names) + (more > 0 ? ", and " + std::to_string(more) + " more" : "") + ". `ohmstead print --stale` says which of it is no longer true.",
+           "Whoever reads a label believes it.");
+}
+
 }  // namespace
 
 void find_words(Look& look) {
   for (const Panel& panel : look.house().panels) find_panel_words(look, panel);
+  find_older_prints(look);
 }
 
 void find_gaps(Look& look) {

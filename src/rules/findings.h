@@ -3,6 +3,7 @@
 // the rule it rests on. Nothing here opens a wall: a finding is where somebody who may should look. The electrician's packet, the
 // command `findings` and its JSON render these values. Each rule's id is one word with underscores and is never reused.
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -42,6 +43,7 @@ struct FindingsInput {
   const House& house;
   const Feeds& feeds;
   std::vector<BreakerLoad> loads;  ///< of any breakers, each once
+  std::int64_t revision = 0;       ///< of the record; 0: not known, and then nothing is said of what was printed before
 };
 
 struct Findings {

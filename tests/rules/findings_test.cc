@@ -145,6 +145,27 @@ TEST(Findings, shared_neutrals_on_a_source_of_120_volts) {
   EXPECT_THAT(told, testing::UnorderedElementsAre(HasSubstr("Main 13 and Main 15 share a neutral"), HasSubstr("Main 21-23 has two hot conductors and one neutral")));
 }
 
+TEST(Findings, printed_before_change) {
+  const auto after = [](std::vector<Printed> printed, std::int64_t revision) {
+    RightHouse right;
+    right.house.printed.clear();
+    for (Printed& one : printed) one.id = Id<Printed>::fresh(), right.house.printed.push_back(one);
+    std::vector<std::string> told;
+    for (const Finding& finding : rule_findings({right.house, declared_feeds(right.house), {}, revision}).found)
+      if (finding.rule == "printed_before_change") told.push_back(finding.found);
+    return told;
+  };
+  const Printed wall{.item = "paper:wall", .name = "the outage sheet", .revision = 7}, again{.item = "paper:wall", .name = "the outage sheet", .revision = 9};
+  EXPECT_THAT(after({wall}, 8), testing::ElementsAre(HasSubstr("printed: the outage sheet. ")));
+  EXPECT_THAT(after({wall, wall}, 8), testing::ElementsAre(HasSubstr("printed: the outage sheet. ")));
+  EXPECT_THAT(after({wall}, 7), testing::IsEmpty());
+  EXPECT_THAT(after({wall, again}, 9), testing::IsEmpty());
+  EXPECT_THAT(after({wall}, 0), testing::IsEmpty()) << "of a record whose revision is not known nothing is said";
+  std::vector<Printed> many;
+  for (const char* name : {"A", "B", "C", "D", "E"}) many.push_back({.item = name, .name = name, .revision = 1});
+  EXPECT_THAT(after(many, 2), testing::ElementsAre(HasSubstr("A, B and C, and 2 more")));
+}
+
 TEST(Findings, sources) {
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.sources[0].neutral = NeutralBond::bonded; }), Contains("source_neutral"));
   EXPECT_THAT(rules_after([](RightHouse& r) { r.house.sources[0].neutral = NeutralBond::not_known; }), Contains("source_neutral"));
