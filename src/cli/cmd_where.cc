@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <ostream>
 
+#include "ask/notes.h"
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "json/json_answers.h"
@@ -29,7 +30,10 @@ int run_where(Session& session, const Arguments& arguments) {
   const Names names(record.house);
   const WhereAnswer answer = where_is(record, point_place(record.house, names.one_point(phrase(arguments.texts("THING")))));
   if (session.json) session.out << json_of_answer(record, names, answer);
-  else show(session, words_of_answer(record, names, answer));
+  else {
+    show(session, words_of_answer(record, names, answer));
+    show(session, words_of_notes(record.house, names, notes_about(record.house, thing_of(record.house.points[answer.point]))));
+  }
   return answer.feed.taps.empty() ? kDoneButNo : kDone;
 }
 

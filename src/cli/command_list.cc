@@ -78,6 +78,23 @@ const std::vector<Command>& table() {
        {{"THING", OptionKind::arguments, "A thing in your own words", true},
         {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson},
        run_restore},
+      {"ask", "Ask in your own words; without words a line at a time",
+       "Example: ohmstead ask 'which breaker for the aquarium'      ohmstead ask what goes off with 12\n"
+       "         ohmstead ask 'where is the gas shut-off'           ohmstead ask\n"
+       "In one sitting 'what else is on that circuit' means the thing of the question before. What fits several things is asked back;\n"
+       "whether a wire is safe is never answered with yes (docs/ask.md).",
+       {{"WORDS", OptionKind::arguments, "The question; nothing: lines from the terminal or standard input"}, kJson}, run_ask},
+      {"note", "Keep what the household should know: shut-offs, where a thing is kept, phone numbers",
+       "Example: ohmstead note add 'Gas shut-off: east wall of the garage'      ohmstead note add --about freezer 'gasket is new'\n"
+       "         ohmstead note list      ohmstead note edit 2 'Gas shut-off: by the back door'      ohmstead note remove 2\n"
+       "Words before the first colon of a note about the house are its topic. Private notes are left out of `hand-over --without-private`.",
+       {{"WHAT", OptionKind::argument, "add, list, edit or remove", true},
+        {"WORDS", OptionKind::arguments, "add: the text. list: a thing, or nothing. edit: number of the note, then its text. remove: its number"},
+        {"--about", OptionKind::value, "The thing it is about (the house)", false, "THING"},
+        {"--private", OptionKind::flag, "Leave it out of what is handed over"},
+        {"--not-private", OptionKind::flag, "edit: it is private no more"},
+        {"--who", OptionKind::value, "Who notes it, kept with it", false, "NAME"}, kJson},
+       run_note},
       {"findings", "What stands against the rules of the trade in this record, with why it matters and how sure it is",
        "Wires, shared neutrals, loads, words of the directory, alarms, and more; each with its rule (docs/findings.md).\n"
        "Looks at the record, opens nothing. Local code and a licensed electrician decide.",

@@ -17,6 +17,8 @@ int run_isolate(Session&, const Arguments&);
 int run_restore(Session&, const Arguments&);
 int run_plan(Session&, const Arguments&);
 int run_wish(Session&, const Arguments&);
+int run_ask(Session&, const Arguments&);
+int run_note(Session&, const Arguments&);
 int run_status(Session&, const Arguments&);
 int run_worksheet(Session&, const Arguments&);
 int run_prove(Session&, const Arguments&);
