@@ -8,6 +8,7 @@
 #include "db/connection.h"
 #include "db/migrate.h"
 #include "db/output_file.h"
+#include "db/search.h"
 #include "db/storage_error.h"
 #include "db/table_sql.h"
 #include "house/invariants.h"
@@ -31,7 +32,7 @@ std::int64_t read_revision(SQLite::Database& db) {
 }
 
 void add_revision(SQLite::Database& db, std::int64_t revision, const std::string& what) {
-  SQLite::Statement insert(db, "INSERT INTO \"change\" (\"revision\", \"at\", \"what\") VALUES (?, ?, ?)");
+  SQLite::Statement insert(db, "INSERT INTO \"change\" (\"revision\", \"at\", \"what\", \"indexed\") VALUES (?, ?, ?, 1)");  // search.h keeps it true
   insert.bind(1, revision);
   insert.bind(2, utc_now());
   insert.bind(3, what);
@@ -63,6 +64,7 @@ void fill_new_file(const fs::path& path, const House& house) {
   SQLite::Transaction transaction(db, SQLite::TransactionBehavior::IMMEDIATE);
   write_difference(db, House{}, house);
   add_revision(db, 1, "create");
+  rebuild_search(db, house);
   transaction.commit();
 }
 
@@ -182,6 +184,7 @@ std::int64_t HouseFile::change(const std::string& what, const std::function<void
     require_sound(after);
     std::int64_t revision = read_revision(*db_);
     if (!write_difference(*db_, before, after)) return revision;
+    update_search(*db_, before, after);
     if (!differs_in_print_only(before, after)) add_revision(*db_, ++revision, what);
     if (!key.empty()) add_key(*db_, key, revision);
     transaction.commit();

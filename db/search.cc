@@ -4,8 +4,6 @@
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <sqlite3.h>
 
-#include <optional>
-
 #include "db/connection.h"
 #include "db/storage_error.h"
 #include "db/table_sql.h"
@@ -15,23 +13,12 @@ namespace ohmstead {
 namespace {
 
 /// As the schema has it (0005_knowledge.sql); here for an index that somebody took away.
-constexpr const char* kMakeIndex = R"(CREATE VIRTUAL TABLE IF NOT EXISTS "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2');
-CREATE TABLE IF NOT EXISTS "search_of" ("revision" INTEGER NOT NULL) STRICT;)";
-constexpr double kNameCounts = 4, kBodyCounts = 1;  ///< weights of the two columns
-constexpr std::int64_t kNoRevision = -1;
+constexpr const char* kMakeIndex = R"(CREATE VIRTUAL TABLE IF NOT EXISTS "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2'))";
 
-/// The revision that the index is of; kNoRevision where there is none.
-std::int64_t indexed_revision(SQLite::Database& db) {
-  if (!db.tableExists("search") || !db.tableExists("search_of")) return kNoRevision;
-  SQLite::Statement last(db, "SELECT \"revision\" FROM \"search_of\"");
-  return last.executeStep() ? last.getColumn(0).getInt64() : kNoRevision;
-}
-
-void set_revision(SQLite::Database& db, std::int64_t revision) {
-  db.exec("DELETE FROM \"search_of\"");
-  SQLite::Statement insert(db, "INSERT INTO \"search_of\" (\"revision\") VALUES (?)");
-  insert.bind(1, revision);
-  insert.exec();
+/// Was the index true at the last change? It stands beside that, so that an answer writes no page more.
+bool is_indexed(SQLite::Database& db) {
+  SQLite::Statement last(db, "SELECT \"indexed\" FROM \"change\" ORDER BY \"revision\" DESC LIMIT 1");
+  return last.executeStep() && last.getColumn(0).getInt() == 1;
 }
 
 /// Adds and takes away rows of the index.
@@ -66,7 +53,8 @@ bool differ_in_index(const House& a, const House& b) {
 std::string quoted_word(const std::string& word) {
   std::string text = "\"";
   for (const char c : word) text += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return text + "\"" + (word.size() > 1 ? "*" : "");
+  const bool number = word.find_first_not_of("0123456789") == std::string::npos;  // 12 is not 120
+  return text + "\"" + (word.size() > 1 && !number ? "*" : "");
 }
 
 std::string match_text(std::span<const std::vector<std::string>> words, const char* between) {
@@ -79,13 +67,11 @@ std::string match_text(std::span<const std::vector<std::string>> words, const ch
   return text;
 }
 
-/// Up to `most` + 1 rows.
+/// Up to `most` + 1 rows. Ordered by "rank", FTS5 sorts by itself and reads the texts of these rows alone; the name counts four times.
 std::vector<Found> matches(SQLite::Database& db, const std::string& match, std::size_t most) {
-  SQLite::Statement rows(db, "SELECT rowid, \"name\", snippet(\"search\", 1, '', '', ' ... ', 24) FROM \"search\" WHERE \"search\" MATCH ? ORDER BY bm25(\"search\", ?, ?), rowid LIMIT ?");
+  SQLite::Statement rows(db, "SELECT rowid, \"name\", snippet(\"search\", 1, '', '', ' ... ', 24) FROM \"search\" WHERE \"search\" MATCH ? AND rank MATCH 'bm25(4.0, 1.0)' ORDER BY rank LIMIT ?");
   rows.bind(1, match);
-  rows.bind(2, kNameCounts);
-  rows.bind(3, kBodyCounts);
-  rows.bind(4, static_cast<std::int64_t>(most + 1));
+  rows.bind(2, static_cast<std::int64_t>(most + 1));
   std::vector<Found> found;
   constexpr std::uint64_t kIdBits = (std::uint64_t{1} << 60) - 1;
   while (rows.executeStep()) {
@@ -108,11 +94,9 @@ SearchResult search_in(SQLite::Database& db, std::span<const std::vector<std::st
   return result;
 }
 
-std::int64_t house_revision(SQLite::Database& db) { return db.execAndGet("SELECT ifnull(max(\"revision\"), 0) FROM \"change\"").getInt64(); }
-
 void rebuild_now(SQLite::Database& db) {
   SQLite::Transaction transaction(db, SQLite::TransactionBehavior::IMMEDIATE);
-  rebuild_search(db, read_house(db), house_revision(db));
+  rebuild_search(db, read_house(db));
   transaction.commit();
 }
 
@@ -137,39 +121,42 @@ SearchResult search_anew(const std::filesystem::path& path, SQLite::Database& db
 
 }  // namespace
 
-void rebuild_search(SQLite::Database& db, const House& house, std::int64_t revision) {
-  db.exec("DROP TABLE IF EXISTS \"search\"");
+void rebuild_search(SQLite::Database& db, const House& house) {
   db.exec(kMakeIndex);
+  if (SQLite::Statement any(db, "SELECT 1 FROM \"search\" LIMIT 1"); any.executeStep()) {
+    any.reset();
+    db.exec("DROP TABLE \"search\"");
+    db.exec(kMakeIndex);
+  }
   IndexWriter writer(db);
   for (const SearchDoc& doc : search_docs(house)) writer.add(doc);
-  set_revision(db, revision);
+  db.exec("UPDATE \"change\" SET \"indexed\" = 1 WHERE \"revision\" = (SELECT max(\"revision\") FROM \"change\")");
 }
 
-void update_search(SQLite::Database& db, const House& before, const House& after, std::int64_t old_revision, std::int64_t revision) {
-  if (indexed_revision(db) != old_revision) return rebuild_search(db, after, revision);
-  if (differ_in_index(before, after)) {
-    const std::vector<SearchDoc> old = search_docs(before), now = search_docs(after);
-    IndexWriter writer(db);
-    auto was = old.begin();
-    for (const SearchDoc& doc : now) {
-      for (; was != old.end() && was->number < doc.number; ++was) writer.remove(was->number);
-      const bool known = was != old.end() && was->number == doc.number;
-      if (known && *was == doc) {
-        ++was;
-        continue;
-      }
-      if (known) writer.remove((was++)->number);
-      writer.add(doc);
+void update_search(SQLite::Database& db, const House& before, const House& after) {
+  if (!is_indexed(db)) return rebuild_search(db, after);
+  if (!differ_in_index(before, after)) return;
+  if (!db.tableExists("search")) return rebuild_search(db, after);
+  const std::vector<SearchDoc> old = search_docs(before), now = search_docs(after);
+  IndexWriter writer(db);
+  auto was = old.begin();
+  for (const SearchDoc& doc : now) {
+    for (; was != old.end() && was->number < doc.number; ++was) writer.remove(was->number);
+    const bool known = was != old.end() && was->number == doc.number;
+    if (known && *was == doc) {
+      ++was;
+      continue;
     }
-    for (; was != old.end(); ++was) writer.remove(was->number);
+    if (known) writer.remove((was++)->number);
+    writer.add(doc);
   }
-  if (revision != old_revision) set_revision(db, revision);
+  for (; was != old.end(); ++was) writer.remove(was->number);
 }
 
 SearchResult search_house_file(const std::filesystem::path& path, std::span<const std::vector<std::string>> words, std::size_t most) {
   try {
     const auto db = open_database(path, Access::read);
-    if (indexed_revision(*db) != house_revision(*db)) return search_anew(path, *db, words, most);
+    if (!is_indexed(*db)) return search_anew(path, *db, words, most);
     try {
       return search_in(*db, words, most);
     } catch (const SQLite::Exception&) {  // a damaged index is no damaged house

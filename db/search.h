@@ -32,10 +32,11 @@ struct SearchDoc {
 /// What the index of this house holds, by number.
 [[nodiscard]] std::vector<SearchDoc> search_docs(const House& house);
 
-/// Makes the index anew, in the transaction that is open. `revision`: of the house.
-void rebuild_search(SQLite::Database& db, const House& house, std::int64_t revision);
-/// Brings it from `before`, of `old_revision`, to `after`; only what differs is written.
-void update_search(SQLite::Database& db, const House& before, const House& after, std::int64_t old_revision, std::int64_t revision);
+/// Makes the index anew, in the transaction that is open, and marks the newest change as indexed.
+void rebuild_search(SQLite::Database& db, const House& house);
+/// Brings it from `before` to `after`, before the change is written down; only what differs is written. Whoever writes a change of the
+/// house in another way leaves its `indexed` at 0, and the index is made anew when it is next needed.
+void update_search(SQLite::Database& db, const House& before, const House& after);
 
 struct Found {
   FoundKind kind = FoundKind::note;

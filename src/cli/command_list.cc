@@ -95,6 +95,12 @@ const std::vector<Command>& table() {
         {"--not-private", OptionKind::flag, "edit: it is private no more"},
         {"--who", OptionKind::value, "Who notes it, kept with it", false, "NAME"}, kJson},
        run_note},
+      {"find", "Look for words in all that is written down: notes, points, rooms, labels, loads, papers",
+       "Example: ohmstead find gas      ohmstead find fridge kitchen\n"
+       "Beginnings of words are found, accents and capitals do not count, and other words for the same thing are looked for as well.",
+       {{"WORDS", OptionKind::arguments, "Words; all of them must fit, or the nearest is shown", true},
+        {"--most", OptionKind::value, "How many are shown (20)", false, "N"}, kJson},
+       run_find},
       {"findings", "What stands against the rules of the trade in this record, with why it matters and how sure it is",
        "Wires, shared neutrals, loads, words of the directory, alarms, and more; each with its rule (docs/findings.md).\n"
        "Looks at the record, opens nothing. Local code and a licensed electrician decide.",

@@ -18,6 +18,7 @@ int run_restore(Session&, const Arguments&);
 int run_plan(Session&, const Arguments&);
 int run_wish(Session&, const Arguments&);
 int run_ask(Session&, const Arguments&);
+int run_find(Session&, const Arguments&);
 int run_note(Session&, const Arguments&);
 int run_status(Session&, const Arguments&);
 int run_worksheet(Session&, const Arguments&);
