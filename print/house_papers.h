@@ -16,6 +16,7 @@ struct HousePaperInput {
 [[nodiscard]] MadePaper make_packet_paper(const HousePaperInput& input);
 [[nodiscard]] MadePaper make_floor_plan_paper(const HousePaperInput& input);
 [[nodiscard]] MadePaper make_signs_paper(const HousePaperInput& input);
+[[nodiscard]] MadePaper make_notes_paper(const HousePaperInput& input, const Names& names);
 
 /// Blocks one under the other, as one.
 [[nodiscard]] PaperBlock stacked(const PaperBlocks& blocks);

@@ -16,6 +16,7 @@ std::string title_of(PaperKind kind) {
     case PaperKind::wall: return "When the power fails";
     case PaperKind::packet: return "Electrician's packet";
     case PaperKind::floor_plan: return "Floor plan";
+    case PaperKind::notes: return "What the household should know";
     case PaperKind::signs: break;
   }
   return "Signs";
@@ -34,6 +35,7 @@ std::string name_of(PaperKind kind) {
     case PaperKind::wall: return "sheet for the wall";
     case PaperKind::packet: return "electrician's packet";
     case PaperKind::floor_plan: return "floor plan";
+    case PaperKind::notes: return "what the household should know";
     case PaperKind::signs: break;
   }
   return "signs";
@@ -61,6 +63,7 @@ MadePaper make_paper(const Record& record, const Names& names, const PaperOption
   if (options.kind == PaperKind::packet) return make_packet_paper(of_house);
   if (options.kind == PaperKind::floor_plan) return make_floor_plan_paper(of_house);
   if (options.kind == PaperKind::signs) return make_signs_paper(of_house);
+  if (options.kind == PaperKind::notes) return make_notes_paper(of_house, names);
   const PlanAnswer answer = kept_plan_for(record, options.source);
   const PaperInput input{record, names, answer, options, head};
   return options.kind == PaperKind::plan ? make_plan_paper(input) : options.kind == PaperKind::worksheet ? make_worksheet_paper(input) : make_wall_paper(input);
@@ -75,6 +78,7 @@ std::string paper_word(PaperKind kind) {
     case PaperKind::wall: return "wall";
     case PaperKind::packet: return "packet";
     case PaperKind::floor_plan: return "floor-plan";
+    case PaperKind::notes: return "notes";
     case PaperKind::signs: break;
   }
   return "signs";

@@ -1,7 +1,7 @@
 #pragma once
 // The papers of the outage plan: the plan itself, the worksheet for whoever connects it, and the sheet for the wall, made from
-// the plan that is kept in the record. And those of the house, which need no plan: the electrician's packet, the floor plan
-// and the signs. Everything is made in memory.
+// the plan that is kept in the record. And those of the house, which need no plan: the electrician's packet, the floor plan,
+// the signs, and what the household should know. Everything is made in memory.
 
 #include <string>
 #include <vector>
@@ -16,7 +16,7 @@ namespace ohmstead {
 class Canvas;
 class Paper;
 
-enum class PaperKind { plan, worksheet, wall, packet, floor_plan, signs };
+enum class PaperKind { plan, worksheet, wall, packet, floor_plan, signs, notes };
 /// As the command takes it: "wall", "floor-plan".
 [[nodiscard]] std::string paper_word(PaperKind kind);
 

@@ -73,7 +73,7 @@ AskAnswer answer_named(const Asked& asked, QuestionKind kind) {
   std::vector<std::string> about = asked.question.about;
   std::string whole;
   for (const std::string& words : about) whole += (whole.empty() ? "" : " and ") + words;
-  if (about.size() > 1 && !find_for(asked, kind, whole).things.empty()) about = {whole};  // "Sewing and guest room"
+  if (about.size() > 1 && asked.from.names.find(whole, {ThingKind::point, ThingKind::room, ThingKind::floor}).best.size() == 1) about = {whole};  // "Sewing and guest room"
   for (const std::string& said : about) {
     const std::string words = kind == QuestionKind::backup ? without_source_words(said) : said;
     if (words.empty()) continue;
@@ -119,10 +119,12 @@ AskAnswer answer_danger(const Asked& asked) {
   std::vector<ThingRef> things;
   if (asked.question.danger == Danger::touch || asked.question.danger == Danger::shock)
     for (const std::string& words : asked.question.about)
-      if (FoundThings found = find_for(asked, QuestionKind::isolate, words); found.things.size() == 1 && !found.by_slip) things.push_back(found.things.front());
-  if (things.size() != 1 || things.front().kind != ThingKind::point) things.clear();
-  if (things.empty() && asked.question.that && asked.before.things.size() == 1 && asked.before.things.front().kind == ThingKind::point) things = asked.before.things;
-  AskAnswer answer = answered(asked.from, QuestionKind::danger, "", things, ask_detail::danger_lines(asked.from, asked.question.danger, ask_detail::points_of(asked.from.record.house, things)));
+      if (const FoundThings found = find_for(asked, QuestionKind::isolate, words); !found.by_slip) things.insert(things.end(), found.things.begin(), found.things.end());
+  if (things.empty() && asked.question.that) things = asked.before.things;
+  if (!std::ranges::all_of(things, [](const ThingRef& thing) { return thing.kind == ThingKind::point; })) things.clear();
+  const AskAnswer open = things.empty() ? AskAnswer{.asks_back = true} : ask_detail::answer_about(asked.from, QuestionKind::isolate, things, asked.question);
+  if (open.asks_back) things.clear();
+  AskAnswer answer = answered(asked.from, QuestionKind::danger, "", things, ask_detail::danger_lines(asked.question.danger, open.lines, open.asks_back));
   answer.yes = false;
   return answer;
 }

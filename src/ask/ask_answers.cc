@@ -7,6 +7,7 @@
 #include "ask/notes.h"
 #include "ask/sentence.h"
 #include "house/error.h"
+#include "rules/record_names.h"
 
 namespace ohmstead::ask_detail {
 
@@ -89,13 +90,14 @@ AskAnswer answer_isolate(const AskFrom& from, const std::vector<ThingRef>& thing
   for (std::size_t i = 0; i < points.size(); ++i) {
     Lines more = words_of_answer(from.record, from.names, isolate_point(from.record, points[i]));
     if (i > 0) std::erase_if(more, [](const Line& line) { return line.kind == LineKind::caution || line.kind == LineKind::detail; });
+    std::erase_if(more, [&](const Line& line) { return std::ranges::any_of(lines, [&](const Line& have) { return have.text == line.text; }); });
     lines.insert(i == 0 ? lines.end() : lines.begin(), more.begin(), more.end());
   }
   return answered(from, QuestionKind::isolate, "what to open before work on", things, std::move(lines));
 }
 
 AskAnswer answer_dead(const AskFrom& from, const std::vector<ThingRef>& things, const std::vector<std::size_t>& points) {
-  AskAnswer answer = answered(from, QuestionKind::dead, "why is dead:", things, {});
+  AskAnswer answer = answered(from, QuestionKind::dead, "why it does not work:", things, {});
   say(answer.lines, LineKind::answer, "To find out, look by look: `ohmstead diagnose " + names_of(from.names, {things.front()}) + "`.");
   if (points.size() == 1) add(answer.lines, words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
   else add(answer.lines, feeds_lines(from, points));
@@ -119,7 +121,19 @@ AskAnswer answer_points(const AskFrom& from, QuestionKind kind, const std::vecto
   }
 }
 
+/// "Which breaker feeds the subpanel?"
+AskAnswer answer_panel_feed(const AskFrom& from, const ThingRef& thing) {
+  const Panel& panel = row(from.record.house, Id<Panel>{thing.id});
+  const Id<Breaker> feeder = feeder_of(from.record.house, panel);
+  AskAnswer answer = answered(from, QuestionKind::feeds, "what feeds", {thing}, {});
+  const std::string name = capital(from.names.name_of(thing));
+  if (feeder) say(answer.lines, LineKind::answer, name + " is fed by " + from.names.name_of(HandleRef{HandleKind::breaker, feeder.value}) + ", as written down.");
+  else say(answer.lines, LineKind::answer, name + (panel.supply == Supply::utility ? " is fed by the utility, through its main." : ": what feeds it was not written down."));
+  return answer;
+}
+
 AskAnswer answer_handles(const AskFrom& from, QuestionKind kind, const std::vector<ThingRef>& things) {
+  if (kind == QuestionKind::feeds && things.size() == 1 && things.front().kind == ThingKind::panel) return answer_panel_feed(from, things.front());
   if (kind == QuestionKind::off) return answer_off(from, things);
   if (kind == QuestionKind::carries || kind == QuestionKind::circuit || kind == QuestionKind::feeds) return answer_carries(from, kind == QuestionKind::circuit ? kind : QuestionKind::carries, things);
   std::vector<std::size_t> points;

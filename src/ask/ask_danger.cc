@@ -55,15 +55,14 @@ const char* text_for(Danger danger) {
 
 }  // namespace
 
-Lines danger_lines(const AskFrom& from, Danger danger, const std::vector<std::size_t>& points) {
+Lines danger_lines(Danger danger, const Lines& open, bool not_known) {
   Lines lines;
   say(lines, LineKind::danger, text_for(danger));
   const bool urgent = danger == Danger::gas || danger == Danger::burning || danger == Danger::bright_lights || danger == Danger::indoors || danger == Danger::backfeed || danger == Danger::water;
   if (urgent) return lines;
-  if (points.size() == 1)
-    for (Line& line : words_of_answer(from.record, from.names, isolate_point(from.record, points.front()))) lines.push_back(std::move(line));
+  if (!not_known) lines.insert(lines.end(), open.begin(), open.end());
   else say(lines, LineKind::caution, kHowToTest);
-  if (points.empty() && danger == Danger::touch) say(lines, LineKind::detail, "Name the thing, such as 'kitchen light', and it is told what to open.");
+  if (not_known && danger == Danger::touch) say(lines, LineKind::detail, "Name the thing, such as 'kitchen light', and it is told what to open.");
   return lines;
 }
 

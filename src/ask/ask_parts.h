@@ -17,8 +17,8 @@ namespace ohmstead::ask_detail {
 /// Kinds that ask how things stand now: open, left, outage, may.
 [[nodiscard]] AskAnswer answer_now(const AskFrom& from, const Question& question);
 
-/// What to do, never yes; `points`: what it was asked about, and how that is opened.
-[[nodiscard]] Lines danger_lines(const AskFrom& from, Danger danger, const std::vector<std::size_t>& points);
+/// What to do, never yes; `open`: how the thing that it was asked about is opened. Not known: it is told how to test.
+[[nodiscard]] Lines danger_lines(Danger danger, const Lines& open, bool not_known);
 
 /// Which breakers feed these points, one item each with how sure that is.
 [[nodiscard]] Lines feeds_lines(const AskFrom& from, const std::vector<std::size_t>& points);

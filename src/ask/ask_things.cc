@@ -15,9 +15,9 @@ constexpr std::size_t kMostTogether = 40;
 
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> list) { return std::ranges::find(list, word) != list.end(); }
 
-bool only_leads(std::string_view word) { return is_one_of(word, {"breaker", "breakers", "fuse", "fuses", "circuit", "circuits", "switch", "panel", "box", "braker", "handle", "line", "button", "lever"}); }
+bool only_leads(std::string_view word) { return is_one_of(word, {"breaker", "breakers", "fuse", "fuses", "circuit", "circuits", "switch", "panel", "box", "braker", "handle", "line", "button", "lever", "thingy", "thing"}); }
 bool only_says_kind(std::string_view word) {
-  return is_one_of(word, {"outlet", "outlets", "plug", "plugs", "socket", "receptacle", "machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment", "device", "device's", "food"});
+  return is_one_of(word, {"outlet", "outlets", "plug", "plugs", "socket", "receptacle", "machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment", "device", "warm", "cold", "service"});
 }
 
 template <class Drop>

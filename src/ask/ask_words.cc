@@ -129,6 +129,13 @@ Lines place_lines(const AskFrom& from, const ThingRef& thing) {
   if (thing.kind == ThingKind::breaker) found = of_panel(row(house, Id<Breaker>{thing.id}).panel);
   if (thing.kind == ThingKind::transfer_device) found = floor_words(house, row(house, Id<TransferDevice>{thing.id}).room);
   if (thing.kind == ThingKind::room) found = floor_words(house, {thing.id});
+  if (thing.kind == ThingKind::device || thing.kind == ThingKind::handle) {
+    const Device& device = row(house, thing.kind == ThingKind::device ? Id<Device>{thing.id} : row(house, Id<Handle>{thing.id}).device);
+    const Point* at = find_row(house, device.at_point);
+    for (const Handle& handle : house.handles)
+      if (const Box* box = find_row(house, handle.box); box != nullptr && (handle.id.value == thing.id || handle.device.value == thing.id)) found = "in " + floor_words(house, box->room);
+    if (found.empty() && at != nullptr) found = "in " + floor_words(house, at->room);
+  }
   if (thing.kind == ThingKind::point) {
     const Point& point = row(house, Id<Point>{thing.id});
     found = "in " + floor_words(house, point.room) + (point.place.empty() ? "" : ", " + point.place);

@@ -5,6 +5,7 @@
 #include "ask/printable.h"
 #include "ask/sentence.h"
 #include "ask/words.h"
+#include "house/invariants.h"
 #include "house/utf8.h"
 
 namespace ohmstead {

@@ -26,10 +26,8 @@ namespace ohmstead {
 /// One line for each, or for one thing: "Noted: ...". Nothing where there is nothing.
 [[nodiscard]] Lines words_of_notes(const House& house, const Names& names, const std::vector<std::size_t>& notes);
 
-/// Longest note, in bytes.
-inline constexpr std::size_t kLongestNote = 4000;
-
-/// The house with a note about a thing. Throws Error{invalid_input} for a text that is empty, too long or has control characters.
+/// The house with a note about a thing, or with the note of this id changed. Throws Error{invalid_input} for a text that is empty, longer
+/// than kLongestNote (house/invariants.h) or more than one line of text.
 [[nodiscard]] House with_note(House house, Note note);
 
 /// The note that is meant: its number in `note list`, from 1, or words that only it has. Throws Error{not_found} or {ambiguous}.

@@ -20,7 +20,7 @@ constexpr std::pair<std::string_view, std::string_view> kShortForms[] = {
 constexpr std::pair<std::string_view, std::string_view> kWrittenOut[] = {
     {"whats", "what is"}, {"wheres", "where is"}, {"whos", "who is"}, {"doesnt", "does not"}, {"dont", "do not"}, {"isnt", "is not"}, {"arent", "are not"},
     {"cant", "can not"}, {"wont", "will not"}, {"ca not", "can not"}, {"wo not", "will not"}, {"cannot", "can not"}, {"hasnt", "has not"}, {"didnt", "did not"},
-    {"im", "i am"}, {"thats", "that is"}, {"gfi", "gfci"}, {"shut offs", "shutoff"}, {"u", "you"}, {"r", "are"}, {"pls", "please"}, {"ur", "your"},
+    {"im", "i am"}, {"thats", "that is"}, {"gfi", "gfci"}, {"shut offs", "shutoff"}, {"4 the", "for the"}, {"u", "you"}, {"r", "are"}, {"pls", "please"}, {"ur", "your"},
     {"hot water heater", "waterheater"}, {"hot water tank", "waterheater"}, {"hot water", "waterheater"}, {"hot tub", "hottub"}, {"power strip", "powerstrip"}, {"smoke alarm", "smokealarm"}, {"smoke alarms", "smokealarms"}, {"smoke detector", "smokealarm"}, {"smoke detectors", "smokealarms"},
     {"that circuit", "that"}, {"this circuit", "this"}, {"that breaker", "that"}, {"this breaker", "this"}, {"that fuse", "that"}, {"that one", "that"}, {"this one", "this"}, {"that thing", "that"}, {"the same one", "that"},
     {"turn it off", "turn off it"}, {"shut it off", "shut off it"}, {"switch it off", "switch off it"}, {"turn that off", "turn off that"}, {"lights out", "lights went out"},
@@ -68,6 +68,8 @@ std::string plain(std::string_view folded_text) {
       if (at + said.size() >= spaced.size() || !is_word_letter(spaced[at + said.size()])) spaced.replace(at, said.size(), full);
   std::erase(spaced, '\'');
   std::string text = " ";
+  spaced += " ";
+  for (const auto& [said, full] : kWrittenOut) replace_words(spaced, said, full);
   for (const std::string& word : split(spaced)) text += spelled(word) + " ";
   for (const auto& [said, full] : kWrittenOut) replace_words(text, said, full);
   return text;

@@ -15,9 +15,9 @@ namespace ohmstead {
 namespace {
 
 PaperKind kind_named(const std::string& name) {
-  for (const PaperKind kind : {PaperKind::plan, PaperKind::worksheet, PaperKind::wall, PaperKind::packet, PaperKind::floor_plan, PaperKind::signs})
+  for (const PaperKind kind : {PaperKind::plan, PaperKind::worksheet, PaperKind::wall, PaperKind::packet, PaperKind::floor_plan, PaperKind::signs, PaperKind::notes})
     if (paper_word(kind) == name) return kind;
-  throw Error(ErrorKind::invalid_input, "The papers are plan, worksheet, wall, packet, floor-plan, signs and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
+  throw Error(ErrorKind::invalid_input, "The papers are plan, worksheet, wall, packet, floor-plan, signs, notes and copy, not '" + terminal::printable(name.substr(0, 40)) + "'.");
 }
 
 /// The source that is named, the only one, or the one that the kept plan is for.
@@ -53,7 +53,7 @@ int run_paper(Session& session, const Arguments& arguments) {
     for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), paper_png(record, names, options, 150, page));
   log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
-  session.out << "Printed the " << (options.kind == PaperKind::wall ? "sheet for the wall" : which) << " to " << terminal::printable(path) << ", " << printed.pages
+  session.out << "Printed the " << (options.kind == PaperKind::wall ? "sheet for the wall" : options.kind == PaperKind::notes ? "sheet of what the household should know" : which) << " to " << terminal::printable(path) << ", " << printed.pages
               << (printed.pages == 1 ? " page" : " pages") << ", " << with_codes(printed.code_texts.size()) << (options.kind == PaperKind::signs && !options.codes ? "; --codes adds them" : "") << ".\n";
   show_code_texts(session, arguments, printed.code_texts);
   return kDone;

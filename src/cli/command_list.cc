@@ -236,9 +236,10 @@ const std::vector<Command>& table() {
        "These three first need: ohmstead plan --keep. The others need no plan:\n"
        "packet: for an electrician; one-line diagram, panel schedules, evidence, findings. floor-plan: rooms and points with circuit numbers.\n"
        "signs: those that the code asks for at the service and the source, as far as this house needs them.\n"
+       "notes: what the household should know, such as shut-offs and whom to call (`ohmstead note`).\n"
        "copy: the whole record as codes; most of them, scanned, bring it back with `ohmstead from-paper` (docs/paper-copy.md).\n"
        "Example: ohmstead paper wall -o wall.pdf --sheet a4       ohmstead paper packet      ohmstead paper copy -o copy.pdf",
-       {{"WHICH", OptionKind::argument, "plan, worksheet, wall, packet, floor-plan, signs or copy", true},
+       {{"WHICH", OptionKind::argument, "plan, worksheet, wall, packet, floor-plan, signs, notes or copy", true},
         {"--output,-o", OptionKind::value, "PDF to write (WHICH.pdf)", false, "FILE"},
         {"--sheet", OptionKind::value, "letter (the usual) or a4", false, "PAPER"},
         {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"},

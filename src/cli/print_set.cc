@@ -38,6 +38,8 @@ std::vector<Words> all_prints(const House& house, const std::string& sheet) {
   if (!house.planned.empty())
     for (const char* kind : {"plan", "worksheet", "wall"}) add({"paper", kind});
   for (const char* kind : {"packet", "floor-plan", "signs", "copy"}) add({"paper", kind});
+  const auto of_house = [](const Note& note) { return note.about.kind == ThingKind::house && !note.is_private; };
+  if (std::ranges::any_of(house.notes, of_house)) add({"paper", "notes"});
   return all;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "ask/notes.h"
 #include "json/json_text.h"
 #include "house/index.h"
 
@@ -139,6 +140,8 @@ std::string json_of_answer(const Record& record, const Names& names, const Where
   json["seen_dead"] = answer.seen_dead;
   json["seen_live"] = answer.seen_live;
   json["last_seen"] = answer.last_seen;
+  json["notes"] = Json::array();
+  for (const std::size_t n : notes_about(record.house, thing_of(record.house.points[answer.point]))) json["notes"].push_back(note_text(names, record.house.notes[n]));
   return json_text(json);
 }
 
