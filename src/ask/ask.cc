@@ -156,7 +156,8 @@ AskAnswer answer_unknown(const Asked& asked) {
   if (question.goes_on && asked.before.kind != QuestionKind::unknown) return answer_named(asked, asked.before.kind);
   if (only_a_name(asked.words, question) && !ask_detail::says_handle(question.about.front()))
     if (AskAnswer answer = answer_named(asked, QuestionKind::feeds); !answer.asks_back || !answer.candidates.empty()) return answer;
-  if (only_a_name(asked.words, question) && ask_detail::says_handle(question.about.front()))
+  const bool what_is = folded(asked.words).starts_with("what");  // "what's 18"
+  if ((what_is || only_a_name(asked.words, question)) && question.about.size() == 1 && ask_detail::says_handle(question.about.front()))
     if (AskAnswer answer = answer_named(asked, QuestionKind::carries); !answer.asks_back || answer.candidates.size() > 1) return answer;
   return not_understood(asked.from);
 }

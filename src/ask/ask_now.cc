@@ -5,6 +5,7 @@
 #include "ask/outage_words.h"
 #include "ask/sentence.h"
 #include "backup/outage_board.h"
+#include "backup/typical_loads.h"
 #include "house/error.h"
 
 namespace ohmstead::ask_detail {
@@ -41,7 +42,7 @@ AskAnswer answer_may(const AskFrom& from, const Question& question, const Outage
       things.push_back(thing_of(from.record.house.points[point]));
     }
   } catch (const Error& error) {
-    if (!none) return ask_back(from, QuestionKind::may, error.what(), {});
+    if (!none || (things.empty() && !typical_figures(question.about.front()).known)) return ask_back(from, QuestionKind::may, error.what(), {});
   }
   if (none) lines = words_of_may_i(board.view(), from.names, "", {});
   AskAnswer answer = answered(from, QuestionKind::may, "may it be switched on now:", things, std::move(lines));

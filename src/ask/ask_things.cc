@@ -16,8 +16,9 @@ constexpr std::size_t kMostTogether = 40;
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> list) { return std::ranges::find(list, word) != list.end(); }
 
 bool only_leads(std::string_view word) { return is_one_of(word, {"breaker", "breakers", "fuse", "fuses", "circuit", "circuits", "switch", "panel", "box", "braker", "handle", "line", "button", "lever", "thingy", "thing"}); }
+bool only_says_outlet(std::string_view word) { return is_one_of(word, {"outlet", "outlets", "plug", "plugs", "socket", "receptacle"}); }
 bool only_says_kind(std::string_view word) {
-  return is_one_of(word, {"outlet", "outlets", "plug", "plugs", "socket", "receptacle", "machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment", "device", "warm", "cold", "service"});
+  return only_says_outlet(word) || is_one_of(word, {"machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment", "device", "warm", "cold", "service"});
 }
 
 template <class Drop>
@@ -34,7 +35,7 @@ std::string without(std::string_view words, const Drop& drop) {
 
 /// The words as they are; then without words that say no more than what kind of thing it is.
 std::vector<std::string> readings_of(std::string_view words) {
-  std::vector<std::string> readings{std::string(words), without(words, only_leads), without(words, only_says_kind),
+  std::vector<std::string> readings{std::string(words), without(words, only_leads), without(words, only_says_outlet), without(words, only_says_kind),
                                     without(words, [](std::string_view word) { return only_leads(word) || only_says_kind(word); })};
   std::erase(readings, "");
   readings.erase(std::unique(readings.begin(), readings.end()), readings.end());

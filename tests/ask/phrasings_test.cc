@@ -126,11 +126,11 @@ TEST(Phrasings, none_is_answered_wrongly_and_most_are_answered) {
     if (outcome == Outcome::wrong) ADD_FAILURE() << "line " << asked.line << ", wrong: " << asked.question << "\n  " << why;
     if (outcome == Outcome::asked_back) std::cout << "asked back, line " << asked.line << ": " << asked.question << "\n    " << why << "\n";
   }
-  EXPECT_EQ(counts.size(), 2U) << "two halves";
+  EXPECT_EQ(counts.size(), 3U) << "two halves and what was written after them";
   for (auto& [half, count] : counts) {
     const int all = count[Outcome::hit] + count[Outcome::asked_back] + count[Outcome::wrong];
     std::cout << half << ": " << all << " questions, hit " << count[Outcome::hit] << ", asked back " << count[Outcome::asked_back] << ", wrong " << count[Outcome::wrong] << "\n";
-    EXPECT_GE(all, 150) << half;
+    EXPECT_GE(all, half.starts_with("third") ? 50 : 150) << half;
     EXPECT_GE(count[Outcome::hit] * 100, all * 80) << half;
   }
 }
