@@ -2,10 +2,13 @@
 
 #include <algorithm>
 
+#include "ask/house_findings.h"
 #include "ask/without_private.h"
 #include "db/record_in_page.h"
 #include "db/sha256.h"
 #include "house/error.h"
+#include "json/json_text.h"
+#include "trace/contradictions.h"
 #include "web/house_view.h"
 #include "web/html.h"
 #include "web/plain_page.h"
@@ -42,6 +45,13 @@ std::string page_head(const std::string& title, const std::string& style, const 
          element("title", "", escaped(title)) + "\n" + element("style", "", style) + "\n";
 }
 
+nlohmann::ordered_json findings_of(const Record& record, std::int64_t revision) {
+  nlohmann::ordered_json lines = lines_json(words_of_findings(house_findings(record, contradictions_of(record.house, conclude_units(record.house)), revision)));
+  for (auto& line : lines)
+    if (line["kind"] == "danger") line["kind"] = "answer";  // its words say so, and it is the head of a list
+  return lines;
+}
+
 }  // namespace
 
 std::string hand_over_page(const House& given, const HandOverOptions& options) {
@@ -52,9 +62,10 @@ std::string hand_over_page(const House& given, const HandOverOptions& options) {
   const std::string style = inside("style", std::string(plain_page::plain_style()) + options.style);
   const std::string script = inside("script", std::string(kPrintScript) + options.script);
   std::string page = "<!doctype html>\n<html lang=\"en\">\n" + element("head", "", "\n" + page_head(plain_page::title_of(view) + ", " + options.date, style, script)) + "\n<body>\n";
-  page += element("div", "id=\"paper\"", plain_page::plain_page({view, house, options.date, record_digest(house)})) + "\n<div id=\"app\"></div>\n";
-  page += element("script", "type=\"application/json\" id=\"house-view\"", json_in_html(view.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace))) + "\n";
-  page += record_element(house) + "\n" + element("script", "", script) + "\n</body>\n</html>\n";
+  // The script stands before what is read without it: the page is there before the rest is, and that is never laid out for nobody.
+  page += "<div id=\"app\"></div>\n" + element("script", "type=\"application/json\" id=\"house-view\"", json_in_html(view.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace)));
+  page += "\n" + element("script", "", script) + "\n" + element("div", "id=\"paper\"", plain_page::plain_page({view, house, options.date, record_digest(house), findings_of(record, options.revision)})) + "\n";
+  page += record_element(house) + "\n</body>\n</html>\n";
   return page;
 }
 

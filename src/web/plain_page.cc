@@ -40,6 +40,7 @@ std::string contents(const PlainInput& in, bool has_notes) {
   list += entry("handles", "Handle by handle: what goes off with it");
   if (!view["plan"].is_null()) list += entry("plan", "The plan for an outage");
   if (has_notes) list += entry("notes", "Notes");
+  list += entry("findings", "What to put right, and to ask an electrician about");
   list += entry("file", "About this file");
   return element("nav", "aria-label=\"Contents\"", element("h2", "", "Contents") + element("ul", "", list));
 }
@@ -95,7 +96,7 @@ std::string title_of(const Json& view) {
 std::string plain_page(const PlainInput& in) {
   const std::string notes = notes_part(in);
   std::string main = outage_part(in.view) + work_part(in.view) + panels_part(in.view) + rooms_part(in.view) + handles_part(in.view);
-  main += plan_part(in.view) + notes + file_part(in);
+  main += plan_part(in.view) + notes + section("findings", "What to put right, and to ask an electrician about", lines_html(in.findings)) + file_part(in);
   return head(in) + contents(in, !notes.empty()) + element("main", "", main);
 }
 

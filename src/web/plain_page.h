@@ -15,6 +15,7 @@ struct PlainInput {
   const House& house; ///< for its notes
   std::string date;
   std::string digest; ///< of the record
+  Json findings;      ///< lines: what the rules of the trade find in the record
 };
 
 /// Everything inside `<div id="paper">`.

@@ -6,6 +6,7 @@
 
 #include <set>
 
+#include "ask/house_findings.h"
 #include "ask/names.h"
 #include "ask/printable.h"
 #include "ask/without_private.h"
@@ -18,6 +19,7 @@
 #include "tests/support/proved_house.h"
 #include "tests/support/random_house.h"
 #include "tests/support/traced_sample.h"
+#include "trace/contradictions.h"
 #include "web/page_files.h"
 
 namespace ohmstead::web {
@@ -84,7 +86,7 @@ void expect_everything_named(const House& house, const HtmlPage& page) {
   for (const HtmlElement* summary : page.all("summary")) summaries += summary->text + "\n";
   for (const Point& point : record.house.points) EXPECT_THAT(things, HasSubstr(terminal::printable(point.name)));
   for (std::size_t h = 1; h < record.graph.handles.size(); ++h) EXPECT_THAT(summaries, HasSubstr(terminal::printable(names.name_of(record.graph.handles[h].ref)) + ": "));
-  EXPECT_EQ(house_to_json(house_from_page("<script type=\"application/json\" id=\"house-record\" data-sha256=\"" + page.all("script").at(1)->attributes.at("data-sha256") + "\">" + page.all("script").at(1)->text + "</script>")),
+  EXPECT_EQ(house_to_json(house_from_page("<script type=\"application/json\" id=\"house-record\" data-sha256=\"" + page.all("script").at(2)->attributes.at("data-sha256") + "\">" + page.all("script").at(2)->text + "</script>")),
             house_to_json(house));
 }
 
@@ -172,10 +174,25 @@ TEST(HandOver, what_proving_found_wrong_is_said_in_its_row) {
   EXPECT_THAT(hand_over_page(after_proving(false).house, kOptions), HasSubstr("<td>yes: position 1</td>"));
 }
 
+TEST(HandOver, what_the_rules_of_the_trade_find_is_there_to_be_read) {
+  const House& house = traced_sample().house;
+  const Record record = make_record(house);
+  const Lines lines = words_of_findings(house_findings(record, contradictions_of(record.house, conclude_units(record.house)), kOptions.revision));
+  ASSERT_GT(lines.size(), 3U);
+  const HtmlPage page = read_html(hand_over_page(house, kOptions));
+  std::string text;
+  for (const HtmlElement* part : page.all("section"))
+    if (part->attributes.at("id") == "at-findings") text = part->text;
+  for (const Line& line : lines) {
+    EXPECT_NE(text.find(line.text), std::string::npos) << line.text;
+    for (const std::string& item : line.items) EXPECT_NE(text.find(item), std::string::npos) << item;
+  }
+}
+
 TEST(HandOver, what_to_do_in_an_outage_comes_first) {
   const std::string page = hand_over_page(traced_sample().house, kOptions);
   const std::size_t outage = page.find("id=\"at-outage\""), panels = page.find("id=\"at-panels\""), rooms = page.find("id=\"at-rooms\""), handles = page.find("id=\"at-handles\"");
-  EXPECT_TRUE(outage < panels && panels < rooms && rooms < handles && handles < page.find("id=\"house-view\""));
+  EXPECT_TRUE(outage < panels && panels < rooms && rooms < handles && handles < page.find("id=\"house-record\""));
 }
 
 }  // namespace
