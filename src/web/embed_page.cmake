@@ -1,4 +1,4 @@
-# cmake -DFOLDER=src/web/page -DOUT=x.cc -DMINIFY=program-or-nothing -P embed_page.cmake
+# cmake -DFOLDER=src/web/page -DOUT=x.cc -DTERSER=program-or-nothing -DMINIFY=program-or-nothing -P embed_page.cmake
 cmake_minimum_required(VERSION 3.25)
 # The page's files as texts of the program. Styles and scripts are those of order.txt, in its order; another .css or .js in the folder
 # is an error, so that none is forgotten.
@@ -9,10 +9,8 @@ foreach(name ${there})
     message(FATAL_ERROR "${FOLDER}/${name} is not in order.txt")
   endif()
 endforeach()
-file(READ ${FOLDER}/page.html html HEX)
-file(READ ${FOLDER}/icon.svg svg HEX)
-# One style and one script, made short by MINIFY where the machine has it; they do the same as they are written. The script is one
-# function: its names are its own, and can be made short.
+# One style and one script, made short by TERSER and MINIFY where the machine has them; they do the same as they are written. The
+# script is one function: its names are its own, and can be made short.
 file(WRITE ${OUT}.head.js "(() => {\n'use strict';\n")
 file(WRITE ${OUT}.tail.js "})();\n")
 foreach(kind css js)
@@ -22,17 +20,40 @@ foreach(kind css js)
   if(kind STREQUAL js)
     set(parts ${OUT}.head.js ${parts} ${OUT}.tail.js)
   endif()
-  execute_process(COMMAND ${CMAKE_COMMAND} -E cat ${parts} OUTPUT_FILE ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY)
-  if(MINIFY)
-    execute_process(COMMAND ${MINIFY} --type ${kind} -o ${OUT}.short.${kind} ${OUT}.${kind} COMMAND_ERROR_IS_FATAL ANY ERROR_VARIABLE said)
-    file(READ ${OUT}.short.${kind} ${kind} HEX)
-  else()
-    file(READ ${OUT}.${kind} ${kind} HEX)
+  set(last ${OUT}.${kind})
+  execute_process(COMMAND ${CMAKE_COMMAND} -E cat ${parts} OUTPUT_FILE ${last} COMMAND_ERROR_IS_FATAL ANY)
+  if(TERSER AND kind STREQUAL js)
+    # Debian's programs in JavaScript have their parts there, whichever node runs them
+    execute_process(COMMAND ${CMAKE_COMMAND} -E env NODE_PATH=/usr/share/nodejs ${TERSER} ${last} --ecma 2020 --mangle toplevel --format wrap_func_args=false
+                            --compress passes=3,unsafe_arrows,pure_getters --output ${OUT}.terse.js COMMAND_ERROR_IS_FATAL ANY)
+    set(last ${OUT}.terse.js)
   endif()
+  if(MINIFY)
+    execute_process(COMMAND ${MINIFY} --type ${kind} -o ${OUT}.short.${kind} ${last} COMMAND_ERROR_IS_FATAL ANY ERROR_VARIABLE said)
+    set(last ${OUT}.short.${kind})
+  endif()
+  file(READ ${last} ${kind})
 endforeach()
+if(MINIFY)
+  # Custom properties are the style's own names, too (those of one letter are set by the script); and what is never assigned again may
+  # as well be called `let`.
+  set(letters a b c d e f g h i j k l m n o p q r s t)
+  string(REGEX MATCHALL "--[a-z][a-z]+" names "${css}")
+  list(REMOVE_DUPLICATES names)
+  foreach(name letter IN ZIP_LISTS names letters)
+    if(NOT name)
+      break()
+    endif()
+    string(REGEX REPLACE "${name}([^a-z])" "--${letter}\\1" css "${css}")
+  endforeach()
+  string(REPLACE "const " "let " js "${js}")
+endif()
+file(READ ${FOLDER}/page.html html)
+file(READ ${FOLDER}/icon.svg svg)
 set(text "// Made from src/web/page when the program is built.\n#include \"web/page_files.h\"\n\nnamespace ohmstead::web {\n\nnamespace {\n")
 foreach(kind html css js svg)
-  string(REGEX REPLACE "(..)" "'\\\\x\\1'," bytes "${${kind}}")
+  string(HEX "${${kind}}" hex)
+  string(REGEX REPLACE "(..)" "'\\\\x\\1'," bytes "${hex}")
   string(APPEND text "constexpr char k_${kind}[] = {${bytes}'\\0'};\n")
 endforeach()
 string(APPEND text "constexpr PageFile kFiles[] = {\n")

@@ -56,12 +56,12 @@ Json handle_json(const ViewInput& in, std::uint32_t h, std::uint32_t variable) {
 }
 
 Json source_json(const House& house, std::size_t s) {
-  if (s == 0) return {{"name", "Utility"}, {"kind", "utility"}, {"words", ""}, {"variable", 0}};
+  if (s == 0) return {{"id", ""}, {"name", "Utility"}, {"kind", "utility"}, {"words", ""}, {"variable", 0}};
   const Source& source = house.sources[s - 1];
   std::string words;
   if (source.running_watts > 0) words = watts_text(source.running_watts) + " running";
   if (source.starting_watts > source.running_watts) words += std::string(words.empty() ? "" : ", ") + watts_text(source.starting_watts) + " for a start";
-  return {{"name", source.name}, {"kind", text_of(source.kind)}, {"words", words.empty() ? "" : words + "."}, {"variable", s}};
+  return {{"id", source.id.text()}, {"name", source.name}, {"kind", text_of(source.kind)}, {"words", words.empty() ? "" : words + "."}, {"variable", s}};
 }
 
 Json node_json(const Diagrams& diagrams, const DiagramNode& node) {

@@ -47,7 +47,7 @@ export async function scenario(t) {
   t.check((await named()).includes('freezer'), 'the freezer is dead while its position stands on the utility');
   await page.click(`label[for=pos${position.variable}-2]`);
   t.check(!(await named()).includes('freezer'), 'and works on backup');
-  t.equal(await page.evaluate(i => ohmstead.now.state[i], freezer), 0, 'by its diagram too');
+  t.equal(await page.evaluate(i => ohmstead().now.state[i], freezer), 0, 'by its diagram too');
   await t.picture(page, 'on-backup');
   await page.click('#back');
 

@@ -27,7 +27,7 @@ export async function scenario(t) {
   t.check(await tabTo('tab-panel'), 'the bar is reached');
   await press('Enter');
   await page.waitForSelector('.panelbox');
-  const ref = await page.evaluate(() => 'h-' + ohmstead.view.handles.find(h => h.name === 'Main panel breaker 5').ref);
+  const ref = await page.evaluate(() => 'h-' + ohmstead().view.handles.find(h => h.name === 'Main panel breaker 5').ref);
   t.check(await tabTo(ref), 'a handle is reached');
   const ring = await page.evaluate(() => { const style = getComputedStyle(document.activeElement); return parseFloat(style.outlineWidth) >= 2 && style.outlineStyle !== 'none'; });
   t.check(ring, 'the focus is seen');

@@ -36,7 +36,7 @@ export async function scenario(t) {
     await page.click('#s-happened');
     await page.click('#s-did');
     await look_at('told');
-    await t.open(page, `thing/${await page.evaluate(async () => (ohmstead.view || await (await fetch('/api/house')).json()).points[5].id)}`, '.plate');
+    await t.open(page, `thing/${await page.evaluate(async () => (ohmstead().view || await (await fetch('/api/house')).json()).points[5].id)}`, '.plate');
     await page.waitForFunction(() => !document.querySelector('.wait'));
     await look_at('thing');
     await t.open(page, 'find', '#q');

@@ -9,7 +9,7 @@ export async function look(t, ways) {
   for (const [width, look] of ways) {
     const page = await t.phone({ viewport: { width, height: width > 1000 ? 800 : 844 }, colorScheme: look });
     await page.goto('file://' + file);
-    const view = await page.evaluate(() => ohmstead.view);
+    const view = await page.evaluate(() => ohmstead().view);
     for (const hash of kViews(view)) {
       await t.open(page, hash, '#view h1');
       if (hash === 'panel') await page.click('.cell:not(.none):not(.wide) >> nth=4');

@@ -31,7 +31,7 @@ export async function scenario(t) {
       t.check(over <= 0, `${where} ${hash}: ${over} px too wide`);
       await t.picture(page, `${where}-${hash}`);
     }
-    const points = await page.evaluate(() => ohmstead.view.points.map(p => p.id));
+    const points = await page.evaluate(() => ohmstead().view.points.map(p => p.id));
     for (const [i, id] of points.entries()) {
       await t.open(page, 'thing/' + id, '.plate');
       if (!names[i]) continue;

@@ -78,14 +78,14 @@ export async function scenario(t) {
   await page.click('#tab-trace');
   await page.click('#pl-both');
   await page.waitForSelector('#a-done');
-  const step = () => page.evaluate(() => ohmstead.trace.step.step), first = await step();
+  const step = () => page.evaluate(() => ohmstead().trace.step.step), first = await step();
   await context.setOffline(true);
   await page.click('#a-done');
   await page.waitForSelector('.kept');
   t.equal(await page.$('#a-done'), null, 'nothing can be answered twice');
   await t.picture(page, 'answer-kept');
   await context.setOffline(false);
-  await page.waitForFunction(was => ohmstead.trace.step.step !== was, first, { timeout: 30000 });
+  await page.waitForFunction(was => ohmstead().trace.step.step !== was, first, { timeout: 30000 });
 
   // asleep: nothing is asked of the server; awake: what others did is there at once
   const sleep = async hidden => page.evaluate(is => {
@@ -99,12 +99,12 @@ export async function scenario(t) {
   await other.waitForSelector('#a-done');
   const asleep = await step();
   await other.click('#a-done');
-  await other.waitForFunction(was => ohmstead.trace.step.step !== was, asleep);
+  await other.waitForFunction(was => ohmstead().trace.step.step !== was, asleep);
   await page.waitForTimeout(300);
   t.equal(await step(), asleep, 'asleep it does not follow');
   await sleep(false);
-  await page.waitForFunction(was => ohmstead.trace.step.step !== was, asleep, { timeout: 20000 });
-  t.equal(await step(), await other.evaluate(() => ohmstead.trace.step.step), 'awake it stands where the other stands');
+  await page.waitForFunction(was => ohmstead().trace.step.step !== was, asleep, { timeout: 20000 });
+  t.equal(await step(), await other.evaluate(() => ohmstead().trace.step.step), 'awake it stands where the other stands');
 
   // a tap that is kept outlives the page being loaded again
   await page.click('#tab-write');

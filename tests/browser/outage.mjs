@@ -20,18 +20,18 @@ export async function scenario(t) {
 
   let steps = 0;
   for (; steps < 40; steps++) {
-    const board = await page.evaluate(() => ohmstead.outage);
+    const board = await page.evaluate(() => ohmstead().outage);
     if (!board.step.answers.length || board.on.length >= 2) break;
     await page.click('#o-done');
-    await page.waitForFunction(was => ohmstead.outage.revision !== was, board.revision);
+    await page.waitForFunction(was => ohmstead().outage.revision !== was, board.revision);
   }
-  const running = await page.evaluate(() => ohmstead.outage.on.map(one => one.name || one.guest));
+  const running = await page.evaluate(() => ohmstead().outage.on.map(one => one.name || one.guest));
   t.check(running.length >= 2, `running after ${steps} steps: ${running}`);
   await t.picture(page, 'running');
-  const before = await page.evaluate(() => ohmstead.outage);
+  const before = await page.evaluate(() => ohmstead().outage);
   await page.click('#undo');
-  await page.waitForFunction(was => ohmstead.outage.revision !== was, before.revision);
-  t.check((await page.evaluate(() => ohmstead.outage.on)).length < before.on.length, 'undo took the last thing back');
+  await page.waitForFunction(was => ohmstead().outage.revision !== was, before.revision);
+  t.check((await page.evaluate(() => ohmstead().outage.on)).length < before.on.length, 'undo took the last thing back');
 
   await page.fill('#may-thing', 'kettle 1500 W');
   await page.fill('#may-at', 'Kitchen receptacle 1');
@@ -41,5 +41,21 @@ export async function scenario(t) {
   await page.click('#s-happened');
   await page.fill('#ev-note', 'neighbor has <b>gas</b>');
   await page.click('#ev-notego');
-  await page.waitForFunction(() => (ohmstead.outage.log || []).some(line => JSON.stringify(line).includes('<b>gas</b>')));
+  await page.waitForFunction(() => (ohmstead().outage.log || []).some(line => JSON.stringify(line).includes('<b>gas</b>')));
+
+  // several sources: the person says which is to carry the house
+  t.entered('two.house', 'Kitchen: 2r, refrigerator\nPanel Main 8 spaces 100A: 1 20 kitchen; 3 20 fridge\nGenerator Gen 3500/4500 W 120/240, 30 A inlet, 30 A cord, gasoline, 11 L tank\nBattery Bat 5/7.5 kW, 10 kWh\nTransfer T in Kitchen, 2 positions, from Gen: 1 20 L1 <- Main 1\nTransfer U in Kitchen, 2 positions, from Bat: 1 20 L1 <- Main 3\n');
+  const both = await t.serve('two.house'), bo = await t.join(both, 'trace', 'Bo');
+  await bo.click('#tab-outage');
+  await bo.waitForSelector('label[for=source-1]');
+  t.check(await bo.isChecked('#source-0'), 'the first, until somebody says otherwise');
+  await t.sound(bo, 'two sources');
+  await bo.click('label[for=source-1]');
+  await bo.waitForFunction(() => document.querySelector('#source-1').checked);
+  await bo.click('#ev-gone');
+  await bo.click('#ev-gone-yes');
+  await bo.waitForFunction(() => ohmstead().outage.phase !== 'none');
+  t.equal(await bo.$('#source-0'), null, 'under way, it is settled');
+  const { source, outage_event } = t.record('two.house');
+  t.equal(outage_event.map(event => source.find(one => one.id === event.source)?.name), ['Bat'], 'it is that which was chosen');
 }

@@ -10,6 +10,7 @@ export async function scenario(t) {
   await page.click('#pl-both');
   await page.waitForSelector('#a-done');
   await t.picture(page, 'first');
+  await page.evaluate(() => { window.said = []; new MutationObserver(() => window.said.push(document.querySelector('#said').textContent)).observe(document.querySelector('#said'), { childList: true }); });
 
   // only two rooms of the ground floor, several off at a time
   await page.click('#chooserooms');
@@ -21,7 +22,7 @@ export async function scenario(t) {
   await page.click('button.save');
   await page.waitForSelector('#a-done');
 
-  const step = () => page.evaluate(() => ohmstead.trace.step);
+  const step = () => page.evaluate(() => ohmstead().trace.step);
   let now = await step(), steps = 0, undone = false;
   for (; now.kind !== 'done' && steps < 300; steps++) {
     let word = 'done';
@@ -30,17 +31,19 @@ export async function scenario(t) {
     if (now.kind === 'look' && steps === 6) await t.picture(page, 'look');
     for (const word of now.answers) t.check(await page.$eval('#a-' + word, b => { const r = b.getBoundingClientRect(); return r.left >= 0 && r.right <= innerWidth && r.bottom <= innerHeight; }), `${word} of a ${now.kind} step is on the screen`);
     await page.click('#a-' + word);
-    await page.waitForFunction(before => ohmstead.trace.step.step !== before, now.step);
+    await page.waitForFunction(before => ohmstead().trace.step.step !== before, now.step);
     if (word === 'live' && !undone) {
       undone = true;
       const after = (await step()).step;
       await page.click('#undo');
-      await page.waitForFunction(before => ohmstead.trace.step.step !== before, after);
+      await page.waitForFunction(before => ohmstead().trace.step.step !== before, after);
       t.equal(t.record('home.house').observation.filter(o => o.withdrawn).length, 1, 'an answer taken back is marked in the record');
     }
     now = await step();
   }
   await t.picture(page, 'done');
+  const said = await page.evaluate(() => window.said);
+  t.check(said.some(text => text.includes('taken back')) && !said.some(text => text.includes('other phone')), 'alone, nobody else is said to have answered, not after an undo either');
   t.check((await page.textContent('#view')).includes('Only these were asked about: Entry, Dining room'), 'nothing left is said of the chosen rooms');
   t.equal(now.kind, 'done', `after ${steps} steps`);
   const wanted = ['Dining room', 'Entry'].map(name => record.room.find(r => r.name === name).id);

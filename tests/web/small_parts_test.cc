@@ -3,6 +3,7 @@
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <regex>
@@ -105,17 +106,23 @@ TEST(PageFiles, are_those_of_the_folder) {
   std::ifstream order(std::string(OHMSTEAD_SOURCE_DIR) + "/src/web/page/order.txt");
   for (std::string name; std::getline(order, name);)
     if (!name.starts_with('#') && !name.empty()) (name.ends_with(".css") ? css : js) += text_of(name);
-  // Made short where the tool for it is there: the words stay.
+  // Made short where the tools for it are there: the words stay, but for the style's own names.
   for (const auto& [path, source] : {std::pair("/page.css", css), std::pair("/page.js", js)}) {
     const std::string text(page_file(path));
     EXPECT_LE(text.size(), source.size() + 64);  // a script is within a function
     std::size_t found = 0;
-    const std::regex words(R"((/api/[a-z]+)|(--[a-z]+:))");
+    const std::regex words(R"((/api/[a-z]+)|(--[a-z]:)|(#app)|(\.[a-z]+:focus))");
     for (auto word = std::sregex_iterator(source.begin(), source.end(), words); word != std::sregex_iterator(); ++word, ++found)
       EXPECT_NE(text.find(word->str()), std::string::npos) << word->str() << " in " << path;
     EXPECT_GT(found, 5U) << path;
   }
   EXPECT_EQ(page_files().size(), 4U);
+}
+
+TEST(PageFiles, style_and_script_with_all_texts_are_under_60_kB) {
+  const std::size_t bytes = page_file("/page.css").size() + page_file("/page.js").size();
+  if (std::system("command -v terser minify >/dev/null 2>&1") != 0) GTEST_SKIP() << "what makes them short is not installed: " << bytes << " bytes";
+  EXPECT_LT(bytes, 60'000U);
 }
 
 TEST(TerminalCode, shows_the_squares_of_the_code_and_nothing_else) {

@@ -1,20 +1,20 @@
 // Elements made from values: text is always set as text, never as markup.
 
-const { max, min } = Math, encode = encodeURIComponent, root = document.documentElement;
+const { max, min } = Math, { entries } = Object, encode = encodeURIComponent, doc = document, root = doc.documentElement;
 
 /**
- * el('p#name.over', {href, click}, child or text ...): the properties may be left out; what is null, false or '' is no child. A property that is a
+ * el('p#name.over', {href, click}, child or text ...): '.over' is a div; the properties may be left out; what is null, false or '' is no child. A property that is a
  * function listens to the event of its name.
  */
 const el = (tag, ...rest) => {
-  const [name, ...marks] = tag.split(/(?=[.#])/), node = document.createElement(name);
-  for (const mark of marks) if (mark[0] === '#') node.id = mark.slice(1); else node.classList.add(mark.slice(1));
+  const node = doc.createElement(tag.match(/^\w*/)[0] || 'div');
+  for (const mark of tag.match(/[.#][^.#]+/g) || []) if (mark[0] === '#') node.id = mark.slice(1); else node.classList.add(mark.slice(1));
   return fill(node, rest[0] && rest[0].constructor === Object ? rest.shift() : {}, rest);
 };
-const svg = (tag, props, ...children) => fill(document.createElementNS('http://www.w3.org/2000/svg', tag), props, children);
+const svg = (tag, props, ...children) => fill(doc.createElementNS('http://www.w3.org/2000/svg', tag), props, children);
 
 const fill = (node, props, children) => {
-  for (const [name, value] of Object.entries(props)) {
+  for (const [name, value] of entries(props)) {
     if (value === undefined || value === null || value === false) continue;
     if (typeof value === 'function') node.addEventListener(name, value);
     else if (name === 'style') for (const key in value) node.style.setProperty(key, value[key]);
@@ -26,8 +26,8 @@ const fill = (node, props, children) => {
   return node;
 };
 
-const byId = id => document.getElementById(id);
-const focused = () => document.activeElement || document.body;
+const byId = id => doc.getElementById(id);
+const focused = () => doc.activeElement || doc.body;
 const focusOn = node => node.focus({ preventScroll: true });
 const toTop = () => { byId('view').scrollTop = 0; };
 /** Goes to what is further down, for eyes and for readers. */
@@ -63,7 +63,7 @@ const field = (label, id, { options, value, ...props } = {}) => {
   const input = el(options ? 'select' : 'input', { id, autocomplete: 'off', input: keep, change: keep, ...props }, (options || []).map(([value, text]) => el('option', { value }, text)));
   const kept = $typed[id] === undefined ? value : $typed[id];
   if (kept !== undefined && kept !== null) input.value = kept;
-  return el('div.field', el('label', { for: id }, label), input);
+  return el('.field', el('label', { for: id }, label), input);
 };
 const typed = id => (byId(id) ? byId(id).value : $typed[id] || '').trim();
 const forget = (...ids) => ids.forEach(id => { delete $typed[id]; });
@@ -76,7 +76,7 @@ const choice = (title, name, options, now, run) => el('fieldset.choice', el('leg
 
 /** Lines as the server writes them: {kind, text, items}. */
 const lines = all => (all || []).map(({ kind, text, items }) =>
-  el('div.line.k-' + kind, el('p', kind === 'danger' && el('b.bang', '! '), text), items && items.length > 0 && list(items)));
+  el('.line.k-' + kind, el('p', kind === 'danger' && el('b.bang', '! '), text), items && items.length && list(items)));
 const isDanger = line => line.kind === 'danger';
 const caution = text => el('p.line.k-caution', text);
 

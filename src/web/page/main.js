@@ -22,11 +22,11 @@ const say = (text, bad, more = '') => {
 };
 const fault = what => {
   if (byId('fault')) return;
-  document.body.prepend(el('div#fault', { role: 'alert' }, paragraph(wFault), el('p.small', String(what)),
+  doc.body.prepend(el('#fault', { role: 'alert' }, paragraph(wFault), el('p.small', '' + what),
     button(wReload, () => location.reload()), button(wClose, () => byId('fault').remove())));
 };
-window.addEventListener('error', event => fault(event.message));
-window.addEventListener('unhandledrejection', ({ reason }) => fault((reason && reason.message) || reason));
+window.onerror = fault;
+window.onunhandledrejection = ({ reason }) => fault((reason && reason.message) || reason);
 
 // ---- drawing ----
 
@@ -50,11 +50,11 @@ const draw = () => {
   main.className = 'is-' + shown;
   lastRoute = here;
   const title = main.querySelector('h1'), again = id && byId(id);
-  document.title = `${(title ? title.textContent : wTitles[shown]).slice(0, 60)} - ${houseName()}`;
+  doc.title = `${(title ? title.textContent : wTitles[shown]).slice(0, 60)} - ${houseName()}`;
   drawBars();
   main.scrollTop = moved ? 0 : top;
   if (moved) {
-    window.scrollTo(0, 0);
+    scrollTo(0, 0);
     if (drawnOnce && id !== 'q') focusOn(main);
   } else if (again && again !== focused()) {
     focusOn(again);
@@ -81,7 +81,7 @@ const frame = () => {
     el('header#top', el('a#house', { href: '#find' }, wApp), el('span#stamp'), el('a#menu', { href: '#more' }, wMenu)),
     el('p#net', { role: 'status' }),
     el('p#said', { role: 'status' }),
-    el('main', el('div#view', { tabindex: '-1' }), el('div#bar')),
+    el('main', el('#view', { tabindex: '-1' }), el('#bar')),
     el('nav#tabs', { 'aria-label': wApp }));
   root.classList.add('live');
 };
@@ -92,7 +92,7 @@ const dress = () => {
   root.dataset.look = look === 'auto' ? atNight.matches ? 'night' : 'day' : look;
   root.dataset.hand = lookOf('hand');
 };
-atNight.addEventListener('change', dress);
+atNight.onchange = dress;
 
 // ---- what is fetched, when ----
 
@@ -156,8 +156,8 @@ const start = () => {
   $served = !file;
   dress();
   frame();
-  window.addEventListener('hashchange', () => { const isNew = $served && scanned(); draw(); if (isNew) begin(); else refresh(); });
-  document.addEventListener('keydown', event => { if (event.key === 'Escape') escape(); });
+  window.onhashchange = () => { const isNew = $served && scanned(); draw(); if (isNew) begin(); else refresh(); };
+  doc.onkeydown = event => { if (event.key === 'Escape') escape(); };
   if (!file) { begin(); return; }
   $view = JSON.parse(file.textContent);
   $at = usualAt();
@@ -171,5 +171,5 @@ const escape = () => {
   else if ($asking) closeAsk();
   else if (['thing', 'handle', 'plan', 'more', 'sheets'].includes(route()[0])) history.back();
 };
-window.ohmstead = { get view() { return $view; }, get now() { return $now; }, get trace() { return $trace; }, get outage() { return $outage; } };  // for the tests, and for who looks for a fault
+window.ohmstead = () => ({ view: $view, now: $now, trace: $trace, outage: $outage });  // for the tests, and for who looks for a fault
 start();

@@ -9,7 +9,8 @@ let $view = null,  // the house view (docs/page-api.md)
   $secret, $joinError, $viewFailed,  // joining
   $asking = null, $told = null, $placing, $saidStep, $whyOf, $whyText,  // tracing
   $inRoom = null, $inPanel = null, $naming = null, $lastTap = null, $passed = [],  // writing down
-  $may = null, $zoom = 1;
+  $source = '', $may = null,  // in an outage: which source is to carry the house
+  $zoom = 1;
 const $typed = {}, $open = new Set(), $seen = {};
 
 // ---- diagrams: the whole of what the page knows about wiring ----
@@ -78,22 +79,11 @@ const oneSlip = (a, b) => {
   return x.length < 2 && y.length < 2 || x.length === 2 && x === y[1] + y[0];
 };
 
-/** What can be found in a house view, and the words that mean the same. */
-const searchable = v => {
-  const items = [], same = new Map(), add = (kind, place, name, more) => items.push({ kind, place, name: wordsOf(name), more: wordsOf(more) });
-  v.points.forEach((p, i) => add('point', i, p.full, [p.place, p.name, p.label, ...p.marks, ...p.loads.map(l => v.loads[l].name)].join(' ')));
-  v.handles.forEach((h, i) => add('handle', i, h.name, [h.short, ...v.panels.flatMap(p => p.cells.filter(c => c.handle === i).map(c => c.text))].join(' ')));
-  v.rooms.forEach((r, i) => add('room', i, r.name, ''));
-  for (const group of v.synonyms) {
-    const all = group.flatMap(wordsOf);
-    for (const word of all) same.set(word, (same.get(word) || []).concat(all));
-  }
-  return { of: v, items, same, phrases: v.phrases.map(pair => pair.map(words => ` ${wordsOf(words).join(' ')} `)) };
-};
 /** How well one word of the question fits the words of a thing: 0 not at all. */
 const fit = (word, words) => max(0, ...words.map(has => has === word ? 10 : has.startsWith(word) && word.length > 1 ? 6 : word.length > 3 && has.includes(word) ? 4 : oneSlip(has, word) ? 3 : 0));
 
 let known = {};
+/** What fits a question, the best first: the items of `searchable`. */
 const search = question => {
   if (known.of !== $view) known = searchable($view);
   const said = wordsOf(question), asked = said.filter(w => said.length === 1 || !wNoise.includes(w)), text = ` ${asked.join(' ')} `;
@@ -101,9 +91,9 @@ const search = question => {
   const readings = [asked];  // words may be written together or apart, and several may mean one
   if (asked.length > 1) readings.push([asked.join('')], ...asked.slice(1).map((w, i) => [...asked.slice(0, i), asked[i] + w, ...asked.slice(i + 2)]));
   for (const [words, other] of known.phrases) if (text.includes(words)) readings.push(text.replace(words, other).trim().split(' '));
-  const score = ({ kind, name, more }) => max(...readings.map((words, way) => {
+  const score = ({ bonus, name, more }) => max(...readings.map((words, way) => {
     const fits = words.map(word => max(fit(word, name) * 2 || fit(word, more), ...(known.same.get(word) || []).map(other => fit(other, name) > 6 ? 16 : 0)));
-    return fits.includes(0) ? 0 : fits.reduce((a, b) => a + b) / words.length - (way && 0.5) - name.length * 0.05 + (kind === 'point' && 0.3);
+    return fits.includes(0) ? 0 : fits.reduce((a, b) => a + b) / words.length - (way && 0.5) - name.length * 0.05 + bonus;
   }));
   const scores = known.items.map(score), most = max(...scores);
   return known.items.map((item, i) => [scores[i], item]).filter(([s]) => s > max(0, most * 0.3)).sort((a, b) => b[0] - a[0]).slice(0, 40).map(([, item]) => item);

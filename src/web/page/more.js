@@ -18,7 +18,7 @@ function viewPair() {
 const LOOKS = { look: 'auto', hand: 'right' };
 const lookOf = name => recall(name) || LOOKS[name];
 function viewMore() {
-  const looks = (name, title, options) => choice(title, name, Object.entries(options), lookOf(name), value => { remember(name, value); dress(); draw(); });
+  const looks = (name, title, options) => choice(title, name, entries(options), lookOf(name), value => { remember(name, value); dress(); draw(); });
   const { house, cautions } = $view || {}, wide = (text, run, id) => button(text, run, id + '.wide'), paper = byId('paper');
   return bare(wTitles.more, looks('look', wLook, wLooks), looks('hand', wHand, wHands),
     $me && section(wDevice, paragraph(`${$me.name || wAnyone}: ${wRole[$me.role]}${$me.read_only ? '. ' + wReadOnly : ''}`), wide(wAgain, () => { $me = null; draw(); }, '#again')),

@@ -56,7 +56,11 @@ const queue = () => {
 };
 const queuedFor = path => queue().filter(one => one.path === path);
 /** What another tab of this page keeps stays kept. */
-const keepQueue = () => { remember(KEEP, JSON.stringify(stored().filter(one => !mine.has(one.key)).concat(queued))); drawBars(); };
+const keepQueue = () => {
+  const text = JSON.stringify(stored().filter(one => !mine.has(one.key)).concat(queued));
+  if (text !== recall(KEEP)) remember(KEEP, text);
+  drawBars();
+};
 /** Sends it now or later, once, in order. `done` gets the answer, `failed` the refusal, if this page still lives by then. */
 const send = (path, body, said, done, failed) => {
   const one = { key: newKey(), path, body, said };
@@ -101,7 +105,7 @@ const flush = async () => {
     if ($wasKept && !told) say(wSent);
     $wasKept = false;
     refresh();
-  } finally { sending = false; drawBars(); }
+  } finally { sending = false; setTimeout(keepQueue, 999); }  // another tab may have put back what it read before
 };
 const later = why => {
   if (why.offline) $offline = $wasKept = true;
@@ -126,13 +130,13 @@ const takeNews = news => {
 const waitForNews = async () => {
   if (waits) return;
   waits = true;
-  for (let rest = 500; inHouse() && !document.hidden;) {
+  for (let rest = 500; inHouse() && !doc.hidden;) {
     try {
       takeNews(await ask(`/api/wait?since=${$change}`, null, WAIT_MS, stops));
       stops.length = 0;
       rest = 500;
     } catch (e) {
-      if (document.hidden || e.status === 401) break;
+      if (doc.hidden || e.status === 401) break;
       if (e.offline) online(false);
       await new Promise(go => { goOn = go; setTimeout(go, e.status === 503 ? 3000 : rest); });
       rest = min(rest * 2, 8000);
@@ -142,6 +146,6 @@ const waitForNews = async () => {
 };
 /** The phone woke up, or the connection is back. */
 const wake = () => { if (inHouse()) { goOn(); pause = 1000; flush(); waitForNews(); refresh(); } };
-document.addEventListener('visibilitychange', () => { if (document.hidden) stops.splice(0).forEach(stop => stop()); else wake(); });
-window.addEventListener('online', wake);
-window.addEventListener('pageshow', event => { if (event.persisted) wake(); });
+doc.onvisibilitychange = () => { if (doc.hidden) stops.splice(0).forEach(stop => stop()); else wake(); };
+window.ononline = wake;
+window.onpageshow = event => { if (event.persisted) wake(); };

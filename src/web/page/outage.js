@@ -1,7 +1,13 @@
 // The outage board, and the plan as a picture of its legs.
 
 const OUTAGE = '/api/outage';
-const fetchOutage = async () => takeOutage(await ask(OUTAGE));
+/** Where several could carry the house, one is asked about: the first, until somebody says otherwise. */
+const spareSources = () => ($view ? $view.sources.slice(1) : []);
+const fetchOutage = async () => {
+  if (!$view) await fetchHouse();
+  if (!$source && spareSources().length > 1) $source = spareSources()[0].id;
+  takeOutage(await ask(`${OUTAGE}?source=${$source}`));
+};
 const stepOf = board => board.lines.slice(board.step_at);
 /** A new step is seen from its top, so that nobody taps DONE below a step that is out of sight; who is typing stays where they are. */
 const takeOutage = board => {
@@ -11,13 +17,13 @@ const takeOutage = board => {
 };
 
 const tellOutage = (body, said) => {
-  send(OUTAGE, body, said, answer => { $open.delete('happened'); $open.delete('did'); takeOutage(answer); say(wRecorded); draw(); }, refused => { tellRefused(refused); refresh(); });
+  send(OUTAGE, { ...body, source: $source }, said, answer => { $open.delete('happened'); $open.delete('did'); takeOutage(answer); say(wRecorded); draw(); }, refused => { tellRefused(refused); refresh(); });
   draw();
 };
 const tellEvent = (what, thing, at) => tellOutage({ do: 'tell', what, ...(thing && { thing }), ...(at && { at }) }, wEvents[what] || thing || what);
 /** Asks again before what cannot be meant by a slip of the thumb. */
 const sure = (text, run, id) => $asking === id
-  ? el('div.bigs', button(wSure(text), () => { $asking = null; run(); }, `#${id}-yes.answer`), button(wCancel, closeAsk, `#${id}-no`))
+  ? el('.bigs', button(wSure(text), () => { $asking = null; run(); }, `#${id}-yes.answer`), button(wCancel, closeAsk, `#${id}-no`))
   : button(text, () => { $asking = id; draw(); const yes = byId(id + '-yes'); if (yes) yes.focus(); }, `#${id}.wide`);
 
 const outageAnswers = ({ step, revision }) => {
@@ -27,7 +33,7 @@ const outageAnswers = ({ step, revision }) => {
     const text = words[['done', 'no', 'no_effect'].indexOf(answer)] || wOutageAnswers[answer];
     return bigButton(`#o-${answer}.answer.${answer}`, () => waiting.length || tellOutage({ do: 'answer', answer, after: revision }, text), text, '', { 'aria-disabled': waiting.length > 0 && 'true' });
   };
-  return el('div.bar.answers', [step.answers.slice(0, 1), step.answers.slice(1)].map(some => el('div.bigs', some.map(one))));
+  return el('.bar.answers', [step.answers.slice(0, 1), step.answers.slice(1)].map(some => el('.bigs', some.map(one))));
 };
 const fields = (...all) => all.map(([id, label, placeholder]) => field(label, id, { placeholder }));
 const askMay = async () => {
@@ -49,31 +55,33 @@ const tellDid = way => {
   if (thing) { forget('did-thing', 'did-at'); tellEvent(way, thing, at); }
 };
 const didForm = () => [fields(['did-thing', wWhat2, wMayHint], ['did-at', wWhere2, wAtHint]),
-  el('div.bigs', ['on', 'off'].map(way => button(wDidIt[way], () => tellDid(way), `#did-${way}.answer`))), tellField('moved', wMovedHandle, { placeholder: wMovedHint })];
+  el('.bigs', ['on', 'off'].map(way => button(wDidIt[way], () => tellDid(way), `#did-${way}.answer`))), tellField('moved', wMovedHandle, { placeholder: wMovedHint })];
 
-const wallSheet = ({ outage, cautions }) => bare(wTitles.outage, el('p', link('plan', wPlanLink)), outage ? el('div.sheet', el('p.over', wInFileOutage), lines(outage.lines)) : paragraph(wNoSource), cautions.map(caution));
+const wallSheet = ({ outage, cautions }) => bare(wTitles.outage, el('p', link('plan', wPlanLink)), outage ? el('.sheet', el('p.over', wInFileOutage), lines(outage.lines)) : paragraph(wNoSource), cautions.map(caution));
 const drawnFigures = ({ drawn_watts, limit_watts, fuel }) => {
   const text = wOfLimit(drawn_watts, limit_watts);
-  return el('div.figures', el('p', text), el('meter', { min: 0, max: limit_watts || 1, value: drawn_watts, 'aria-label': text }), fuel && fuel.hours_high > 0 && el('p', wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))));
+  return el('.figures', el('p', text), el('meter', { min: 0, max: limit_watts || 1, value: drawn_watts, 'aria-label': text }), fuel && fuel.hours_high > 0 && el('p', wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))));
 };
 function viewOutage() {
   if (!$served) return wallSheet($view);
-  if (!$outage) return waiting(wTitles.outage);
+  const pick = spareSources().length > 1 && choice(wSource, 'source', spareSources().map(s => [s.id, s.name]), $source, id => { $source = id; refresh(); });
+  if (!$outage) return [waiting(wTitles.outage), pick];
   const board = $outage, status = board.lines.slice(0, board.step_at), able = may('trace'), none = board.phase === 'none', isAsked = line => line.kind === 'answer';
   const step = stepOf(board), asked = lines(step.filter(isAsked).slice(0, 1)), rest = lines(step.filter(line => line !== step.find(isAsked)));  // what to do stands first
   asked.forEach(line => line.classList.add('ask'));
   const answers = board.step.answers.length > 0;
   return bare(wTitles.outage,
+    none && pick,
     none && able && sure(wStartOutage, () => tellEvent('gone'), 'ev-gone'),
     lines(status.filter(isDanger)),
-    el('div.card', el('p.over', wNow), el('div#step.steptext', asked, rest), !able && answers && el('p.hint', wOnlyLook)), able && answers && outageAnswers(board),
+    el('.card', el('p.over', wNow), el('#step.steptext', asked, rest), !able && answers && el('p.hint', wOnlyLook)), able && answers && outageAnswers(board),
     !none && [drawnFigures(board), section(wStatus, lines(status.filter(line => !isDanger(line))))],
-    section(wMay, form(askMay, fields(['may-thing', wWhat2, wMayHint], ['may-at', wWhere2, wAtHint]), sendButton('#mayask.wide', wAsk), $may && el('div.plate', lines($may)))),
+    section(wMay, form(askMay, fields(['may-thing', wWhat2, wMayHint], ['may-at', wWhere2, wAtHint]), sendButton('#mayask.wide', wAsk), $may && el('.plate', lines($may)))),
     able && !none && [folded(wDid, 'did', didForm),
-      folded(wHappened, 'happened', () => [el('div.stack', Object.entries(wEvents).filter(([event]) => event !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
+      folded(wHappened, 'happened', () => [el('.stack', entries(wEvents).filter(([event]) => event !== 'gone').map(([event, text]) => sure(text, () => tellEvent(event), 'ev-' + event))),
         tellField('gives', wGives, { inputmode: 'numeric' }), tellField('note', wNote, { maxlength: 500 })]),
-      board.log && board.log.length > 0 && folded(wLog, 'log', () => lines(board.log)),
-      el('div.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), '#undo'))],
+      board.log && board.log.length && folded(wLog, 'log', () => lines(board.log)),
+      el('.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), '#undo'))],
     el('p', link('plan', wPlanLink)), sheetsLink());
 }
 
@@ -81,13 +89,13 @@ function viewOutage() {
 
 const legColumn = ({ leg, limit, running, start_extra, together, on_demand }) => {
   const total = max(limit, running + start_extra, 1), free = limit - running;
-  const block = (watts, cls, ...text) => el('div.block.' + cls, { style: { 'min-height': 28 * watts / total + 'rem' } }, text);
-  return el('div.leg', el('h2', /^\d+$/.test(leg) ? `${wLeg} ${leg}` : leg), el('p.small', wOfLimit(running, limit)),
-    el('div.blocks', free > 0 && block(free, 'free', el('span.small', wFree(free))), reversed(together).map(({ name, watts, half }) => block(watts, 'run', el('span', name + (half ? ' \u00bd' : '')), el('span.small', `${watts} W`)))),
+  const block = (watts, cls, ...text) => el('.block.' + cls, { style: { 'min-height': 28 * watts / total + 'rem' } }, text);
+  return el('.leg', el('h2', /^\d+$/.test(leg) ? `${wLeg} ${leg}` : leg), el('p.small', wOfLimit(running, limit)),
+    el('.blocks', free > 0 && block(free, 'free', el('span.small', wFree(free))), reversed(together).map(({ name, watts, half }) => block(watts, 'run', el('span', name + (half ? ' \u00bd' : '')), el('span.small', `${watts} W`)))),
     start_extra > 0 && el('p.small', wStartUp(start_extra)),
-    on_demand.length > 0 && [el('h3', wOnDemand), list(on_demand, load => `${load.name}, ${load.watts} W`)]);
+    on_demand.length && [el('h3', wOnDemand), list(on_demand, load => `${load.name}, ${load.watts} W`)]);
 };
 function viewPlan() {
   const { plan } = $view;
-  return plan ? [backLink(), ...bare(wTitles.plan, el('div.legs', plan.columns.map(legColumn)), lines(plan.lines))] : bare(wTitles.plan, paragraph(wNoPlan));
+  return plan ? [backLink(), ...bare(wTitles.plan, el('.legs', plan.columns.map(legColumn)), lines(plan.lines))] : bare(wTitles.plan, paragraph(wNoPlan));
 }

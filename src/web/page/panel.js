@@ -31,7 +31,7 @@ const switchOf = (handle, words, marks, style, ...shown) => {
 
 const cellOf = ({ handle, text, amps, mark, numbers, column, first_half, halves }, ties) => {
   const style = { 'grid-row': `${first_half + 1} / span ${halves}`, 'grid-column': column + 1 }, number = el('span.num', numbers.join(' ')), is = handleAt(handle);
-  if (!is) return el('div.cell.none', { style }, number, el('span.small', wEmpty));
+  if (!is) return el('.cell.none', { style }, number, el('span.small', wEmpty));
   return switchOf(is, [is.name, text || wCarriesNothing, amps && wAmps(amps), mark].filter(Boolean).join(', '), '', style,
     number, el('span.text', text), el('span.small', amps && wAmps(amps), mark && el('b.mk', mark), ties.some(t => t.column === column && t.first_half <= first_half && first_half <= t.last_half) && ' ' + wTied));
 };
@@ -39,14 +39,14 @@ const cellOf = ({ handle, text, amps, mark, numbers, column, first_half, halves 
 const grid = ({ rows, columns, cells, ties, name }) => {
   // a row with tandems is high, an empty one low
   const height = h => { const here = cells.filter(c => c.first_half >> 1 <= h && h <= c.first_half + c.halves - 1 >> 1); return here.some(c => c.halves === 1) ? '2.9' : here.some(c => c.handle !== null) ? '1.6' : '.8'; };
-  return el('div.panelbox', { role: 'group', 'aria-label': name, style: { 'grid-template-rows': Array.from({ length: rows * 2 }, (_, h) => `minmax(${height(h >> 1)}rem, auto)`).join(' '), 'grid-template-columns': `repeat(${columns}, minmax(0, 1fr))` } },
+  return el('.panelbox', { role: 'group', 'aria-label': name, style: { 'grid-template-rows': Array.from({ length: rows * 2 }, (_, h) => `minmax(${height(h >> 1)}rem, auto)`).join(' '), 'grid-template-columns': `repeat(${columns}, minmax(0, 1fr))` } },
     cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => kept(cell.handle, () => cellOf(cell, ties))));
 };
 
 const dangers = () => {
   const out = $view.interlocks.filter(pair => pair.every(h => stands(handleAt(h)) === 1)).map(pair => wInterlocked(...pair.map(h => handleAt(h).name)));
   if (isJoined($at)) out.unshift(wJoined);
-  return out.length > 0 && el('div.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text)));
+  return out.length && el('.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text)));
 };
 /** What a loss of power hurts, for each handle that was switched off. */
 const hurts = () => {
@@ -56,7 +56,7 @@ const hurts = () => {
 
 const outcome = () => {
   const c = $now, moved = movedVariables(), touched = new Set([...c.gone, ...c.on]), isTouched = room => roomAt(room).points.some(p => touched.has(p));
-  const part = (title, some, cls) => some.length > 0 && el('section.part.s' + cls, el('h3', `${title} (${some.length})`), roomLists(some));
+  const part = (title, some, cls) => some.length && el('section.part.s' + cls, el('h3', `${title} (${some.length})`), roomLists(some));
   // the floors follow a moment later: first what was touched is seen
   const plans = el('div');
   if (moved.length) setTimeout(() => {
@@ -73,16 +73,16 @@ const nameOfThrow = variable => {
 };
 
 /** The bar of what is moved, and the way back. */
-const movedBar = see => movedVariables().length ? [el('div.bar', el('span.grow', shortNow()), see && button(wSee, () => jumpTo('outcome'), '#see'), button(wAllBack, () => { $at = usualAt(); draw(); say(wAsUsual); }, '#back'))] : [];
+const movedBar = see => movedVariables().length ? [el('.bar', el('span.grow', shortNow()), see && button(wSee, () => jumpTo('outcome'), '#see'), button(wAllBack, () => { $at = usualAt(); draw(); say(wAsUsual); }, '#back'))] : [];
 
 function viewPanel([which]) {
-  const { panels, transfer, sources } = $view, at = Number(which) || 0, panel = panels[at];
+  const { panels, transfer, sources } = $view, at = +which || 0, panel = panels[at];
   $now = changes($at);
   drawn.clear();
   if (!panel) return bare(wTitles.panel, paragraph(wEmptyHouse));
   const main = handleAt(panel.main);
   return [el('h1', panel.name, el('span.at', ' ' + panel.place)), picks(wPanelOf, panels.map(p => p.name), 'panel', at), el('p.hint', wPanelHelp),
-    el('div.two', el('div', main && kept(panel.main, () => switchOf(main, main.name, '.wide', {}, el('span.text', wMain))), grid(panel),
+    el('.two', el('div', main && kept(panel.main, () => switchOf(main, main.name, '.wide', {}, el('span.text', wMain))), grid(panel),
       transfer.map(transferBox), sources.length > 1 && section(wSources, sources.map(sourceSwitch)), sheetsLink()), outcome()), movedBar(true)];
 }
 

@@ -21,7 +21,7 @@ const sheetFailed = (path, one) => one.failed ? [alarm(one.failed), button(wTryA
 
 const sheetRow = ({ item, title, words, state }) => {
   const text = el('span.grow', title, el('span.small.below', words)), tag = wSheetTag[state];
-  return ['refused', 'empty'].includes(state) ? el('div.row', text) : el('a.row', { href: '#sheets/' + item }, text, tag && el(state === 'stale' ? 'span.tag.s2' : 'span.tag', tag));
+  return ['refused', 'empty'].includes(state) ? el('.row', text) : el('a.row', { href: '#sheets/' + item }, text, tag && el(state === 'stale' ? 'span.tag.s2' : 'span.tag', tag));
 };
 const newTab = (id, href, ...children) => el('a' + id, { href, target: '_blank', rel: 'noopener' }, children);
 const viewSheet = item => {

@@ -52,9 +52,9 @@ const addPanel = () => {
 };
 const tileOf = (id, run, text, below) => bigButton('.tile', run, text, below, { id });
 const roomPicker = ({ rooms, floors, panels }) => bare(wPickRoom,
-  el('div.tiles', rooms.map(r => tileOf('r-' + r.id, () => { $inRoom = r.id; draw(); toTop(); }, r.name, `${r.floor}, ${wThings(r.points.length)}`))),
-  section(wNewRoom, form(addRoom, field(wRoomName, 'n-room', { maxlength: 200 }), floors.length > 0 && field(wOnFloor, 'n-floor', { options: floors.map(f => [f.id, f.name]) }), sendButton('#addroom.answer', wAddRoom))),
-  section(wPanels, el('div.tiles', panels.map(p => tileOf('p-' + p.id, () => { $inPanel = p.id; draw(); }, p.name, `${wSpaces}: ${p.spaces}`))),
+  el('.tiles', rooms.map(r => tileOf('r-' + r.id, () => { $inRoom = r.id; draw(); toTop(); }, r.name, `${r.floor}, ${wThings(r.points.length)}`))),
+  section(wNewRoom, form(addRoom, field(wRoomName, 'n-room', { maxlength: 200 }), floors.length && field(wOnFloor, 'n-floor', { options: floors.map(f => [f.id, f.name]) }), sendButton('#addroom.answer', wAddRoom))),
+  section(wPanels, el('.tiles', panels.map(p => tileOf('p-' + p.id, () => { $inPanel = p.id; draw(); }, p.name, `${wSpaces}: ${p.spaces}`))),
     folded(wNewPanel, 'newpanel', () => form(addPanel, field(wPanelName, 'n-panel', { value: 'Main' }), field(wSpaces, 'n-spaces', { options: same([8, 12, 16, 20, 24, 30, 32, 40, 42, 60]), value: 20 }),
       field(wMainAmps, 'n-amps', { options: [...[60, 100, 125, 150, 200].map(a => [a, wAmps(a)]), ['', wLugs]], value: 100 }), sendButton('.answer', wAddPanel)))));
 
@@ -68,22 +68,22 @@ const inRoom = ({ taps, can_undo }, { id, name, points, usual }) => {
     () => { $naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); }, '.row', { id: 'pt-' + p.id });
   const bySelf = () => { const text = typed('n-items'); if (text) { forget('n-items'); add(text, text); } };
   return [el('p.over', wTapThings), el('h1', name),
-    el('div.tiles', usual && !points.length && button(`${wUsual}: ${usual.slice(1)}`, () => add(usual, usual.slice(1)), '#usual.tile'), taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('div.tiles', taps.slice(8).map(tile))),
-    form(bySelf, el('div.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), sendButton('#additem', wEnterLine))),
+    el('.tiles', usual && !points.length && button(`${wUsual}: ${usual.slice(1)}`, () => add(usual, usual.slice(1)), '#usual.tile'), taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('.tiles', taps.slice(8).map(tile))),
+    form(bySelf, el('.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), sendButton('#additem', wEnterLine))),
     section(`${wInRoom} (${names.length})`, el('ul#written.rows', reversed(unsent).map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))), reversed(points).map(p => el('li', point(p))))),
-    el('div.bar', button(wUndo, takeBack, '#undo', { disabled: !can_undo && !unsent.length }), el('span.grow', !unsent.length && last && wLastWas(last.name)), button(wAnotherRoom, () => { $inRoom = null; endNaming(); toTop(); }, '#other'))];
+    el('.bar', button(wUndo, takeBack, '#undo', { disabled: !can_undo && !unsent.length }), el('span.grow', !unsent.length && last && wLastWas(last.name)), button(wAnotherRoom, () => { $inRoom = null; endNaming(); toTop(); }, '#other'))];
 };
 const endNaming = () => { $naming = null; forget('np-name', 'np-place'); draw(); };
 const nameForm = p => form(() => {
   tap({ do: 'name', point: p.id, name: typed('np-name') || p.name, place: typed('np-place') }, p.name);
   endNaming();
-}, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('div.bigs', sendButton('#np-save', wSave), button(wCancel, endNaming)));
+}, field(wNameIt, 'np-name', { value: p.name }), field(wPlaceIt, 'np-place', { value: p.place, placeholder: wSayWhereHint }), el('.bigs', sendButton('#np-save', wSave), button(wCancel, endNaming)));
 
 /** The next space that is empty: down the one side, then down the other; null where none is. */
 const nextSpace = ({ id, spaces }) => {
   const used = new Set($passed), known = $view && $view.panels.find(p => p.id === id);
-  if (known) for (const c of known.cells) if (c.handle !== null) c.numbers.forEach(n => used.add(parseInt(n, 10)));
-  for (const { body } of queuedFor(SURVEY)) if (body.do === 'breakers' && body.panel === id) body.items.split(' ')[0].split('+').forEach(n => used.add(Number(n)));
+  if (known) for (const c of known.cells) if (c.handle !== null) c.numbers.forEach(n => used.add(parseInt(n)));
+  for (const { body } of queuedFor(SURVEY)) if (body.do === 'breakers' && body.panel === id) body.items.split(' ')[0].split('+').forEach(n => used.add(+n));
   const all = Array.from({ length: spaces }, (_, i) => i + 1);
   return [...all.filter(n => n % 2), ...all.filter(n => n % 2 === 0)].find(n => !used.has(n));
 };
@@ -97,8 +97,8 @@ const inPanel = panel => {
   };
   return [el('h1', wBreakersOf(panel.name)), !next ? paragraph(wAllWritten) : [el('p.over', wSpace), el('p#space.big', poles === 2 ? `${next}+${next + 2}` : next),
     choice(wPoles, 'b-poles', same([1, 2]), poles, to => { $typed['b-poles'] = to; draw(); }), field(wLabel, 'b-label', { maxlength: 100 }),
-    el('div.tiles', [15, 20, 30, 40, 50, 60].map(a => button(wAmps(a), () => add(a), `#amps-${a}.tile`))), button(wEmpty, () => pass(next), '#emptyspace.wide')],
-  el('div.bar', button(wUndo, () => { $passed.pop(); takeBack(); }, '#undo'), el('span.grow'), button(wAnotherRoom, () => { $inPanel = null; $passed = []; draw(); }, '#other'))];
+    el('.tiles', [15, 20, 30, 40, 50, 60].map(a => button(wAmps(a), () => add(a), `#amps-${a}.tile`))), button(wEmpty, () => pass(next), '#emptyspace.wide')],
+  el('.bar', button(wUndo, () => { $passed.pop(); takeBack(); }, '#undo'), el('span.grow'), button(wAnotherRoom, () => { $inPanel = null; $passed = []; draw(); }, '#other'))];
 };
 
 function viewWrite() {

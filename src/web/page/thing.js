@@ -17,26 +17,33 @@ const answer = (...asked) => { const all = answersOf(...asked); return all ? lin
 const rowTo = (to, name, circuit, tag) => el('a.row', { href: '#' + to }, el('span.grow', name), tag, el('span.circuit', circuit));
 const pointLink = (i, short) => {
   const point = pointAt(i), state = $now ? $now.state[i] : WORKS;
-  return rowTo('thing/' + point.id, short ? point.name : point.full, point.label, state !== WORKS && movedVariables().length > 0 && el('span.tag.s' + state, wState[state]));
+  return rowTo('thing/' + point.id, short ? point.name : point.full, point.label, state !== WORKS && movedVariables().length && el('span.tag.s' + state, wState[state]));
 };
 const pointRows = points => list(points, i => pointLink(i, true), '.rows');
-const roomLists = points => byRooms(points).map(([room, some]) => el('div.byroom', el('h3', room.name), pointRows(some)));
+const roomLists = points => byRooms(points).map(([room, some]) => el('.byroom', el('h3', room.name), pointRows(some)));
 const roomsOr = (points, text) => points.length ? roomLists(points) : paragraph(text);
 
-const ROW_OF = {
-  point: i => pointLink(i),
-  handle: i => rowTo('handle/' + handleAt(i).ref, handleAt(i).name, wHandle),
-  room: i => rowTo(`floor/${roomAt(i).floor}/${i}`, roomAt(i).name, wRoom),
+/** What can be found in a house view, and the words that mean the same. */
+const searchable = v => {
+  const items = [], same = new Map(), add = (row, name, more, bonus = 0) => items.push({ row, name: wordsOf(name), more: wordsOf(more.join(' ')), bonus });
+  v.points.forEach((p, i) => add(() => pointLink(i), p.full, [p.place, p.name, p.label, ...p.marks, ...p.loads.map(l => v.loads[l].name)], 0.3));
+  v.handles.forEach((h, i) => add(() => rowTo('handle/' + h.ref, h.name, wHandle), h.name, [h.short, ...v.panels.flatMap(p => p.cells.filter(c => c.handle === i).map(c => c.text))]));
+  v.rooms.forEach((r, i) => add(() => rowTo(`floor/${r.floor}/${i}`, r.name, wRoom), r.name, []));
+  for (const group of v.synonyms) {
+    const all = group.flatMap(wordsOf);
+    for (const word of all) same.set(word, (same.get(word) || []).concat(all));
+  }
+  return { of: v, items, same, phrases: v.phrases.map(pair => pair.map(words => ` ${wordsOf(words).join(' ')} `)) };
 };
 function viewFind() {
   const asked = $typed.q || '', found = asked.trim() && search(asked), { rooms } = $view;
   const box = el('input#q', { type: 'search', value: asked, autocomplete: 'off', autocapitalize: 'off', spellcheck: 'false', placeholder: wSearchHint, enterkeyhint: 'search',
     input: () => { $typed.q = box.value; clearTimeout(viewFind.timer); viewFind.timer = setTimeout(draw, 60); } });
   return [el('h1.unseen', wTitles.find),
-    el('div.search', { role: 'search' }, form(() => { clearTimeout(viewFind.timer); draw(); const first = document.querySelector('.hits a'); if (first) first.focus(); }, el('label', { for: 'q' }, wSearch), box)),
+    el('.search', { role: 'search' }, form(() => { clearTimeout(viewFind.timer); draw(); const first = doc.querySelector('.hits a'); if (first) first.focus(); }, el('label', { for: 'q' }, wSearch), box)),
     el('p.count', { role: 'status' }, found && (found.length ? wFound(found.length) : wNothing(asked))),
-    !found ? $view.points.length ? section(wByRoom, rooms.map(({ name, points }, i) => points.length > 0 && folded(`${name} (${points.length})`, 'room' + i, () => pointRows(points)))) : paragraph(wEmptyHouse)
-      : found.length ? list(found, ({ kind, place }) => ROW_OF[kind](place), '.rows.hits') : paragraph(wTryWords)];
+    !found ? $view.points.length ? section(wByRoom, rooms.map(({ name, points }, i) => points.length && folded(`${name} (${points.length})`, 'room' + i, () => pointRows(points)))) : paragraph(wEmptyHouse)
+      : found.length ? list(found, item => item.row(), '.rows.hits') : paragraph(wTryWords)];
 }
 
 const placeOfHandle = handle => {
@@ -55,7 +62,7 @@ const tryOff = handle => button(wTryOff, () => { $at = withHandle(usualAt(), han
 
 const chain = point => {
   const top = $view.sources[0], way = wayOf(point);
-  return el('ol.chain', top && way.length > 0 && el('li.end', top.name), way.map(h => el('li', link('handle/' + h.ref, h.name), el('span.small', placeOfHandle(h)))), el('li.end', point.full));
+  return el('ol.chain', top && way.length && el('li.end', top.name), way.map(h => el('li', link('handle/' + h.ref, h.name), el('span.small', placeOfHandle(h)))), el('li.end', point.full));
 };
 
 function viewThing([id]) {
@@ -64,10 +71,10 @@ function viewThing([id]) {
   const handle = breakerOf(point), { is, by } = onBackup(point), room = roomAt(point.room);
   const tied = handle ? variableAt(handle.variable).handles.map(handleAt).filter(h => h !== handle) : [], others = handle && offWith(handle, i);
   return [backLink(), el('p.over', room.name), el('h1', point.name),
-    el('div.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle)), tied.length > 0 && el('p', wTiedWith(tied.map(h => h.short).join(', ')))]
+    el('.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle)), tied.length && el('p', wTiedWith(tied.map(h => h.short).join(', ')))]
       : el('p.big', wNotKnown), el('p.standing', wStanding[point.standing]), point.marks.filter(mark => !/backup/.test(mark)).map(paragraph),
       button(wWork, () => jumpTo('work'), '#towork')),
-    el('div.plate.backup-' + is, wBackup(by)[is].map((text, n) => el(n ? 'p' : 'p.big', text))),
+    el('.plate.backup-' + is, wBackup(by)[is].map((text, n) => el(n ? 'p' : 'p.big', text))),
     handle && counted(wAlsoOff, others, roomsOr(others, wOnlyThis), tryOff(handle)),
     el('section#work', { tabindex: '-1' }, el('h2', wWork), answer('isolate', id)),
     section(wWay, chain(point)),

@@ -2,7 +2,12 @@
 
 const TRACE = '/api/trace';
 
-const fetchTrace = async () => takeTrace(await ask(TRACE));
+/** Replies may overtake one another: what was asked for before the last that was taken is old. */
+let lastAsked = 0, lastTaken = 0;
+const fetchTrace = async () => {
+  const no = ++lastAsked, trace = await ask(TRACE);
+  if (no > lastTaken) { lastTaken = no; takeTrace(trace); }
+};
 const takeTrace = trace => {
   const was = $trace, me = meOf(trace), { step } = trace, old = was ? was.step.step : step.step, could = was && canAct(was);
   $trace = trace;
@@ -23,7 +28,7 @@ const isMove = step => step.kind === 'open' || step.kind === 'close';
 /** May this person do something now? */
 const canAct = trace => {
   const me = meOf(trace), { step } = trace;
-  return me && step.answers.length > 0 && (me.place === 'both' || isStart(step) || (isMove(step) ? me.place === 'panel' && partners(me, trace).some(p => p.ready) : me.place === 'rooms'));
+  return me && step.answers.length && (me.place === 'both' || isStart(step) || (isMove(step) ? me.place === 'panel' && partners(me, trace).some(p => p.ready) : me.place === 'rooms'));
 };
 const isStart = step => step.kind === 'caution' && step.reason === 'start';
 /** The step in the words for this person: what the helper is called to do is told to the helper as a thing to do. */
@@ -61,6 +66,7 @@ const answerStep = (word, more) => {
 const nextStep = answer => {
   if (answer.type !== 'step') return;
   const moved = isMove($trace.step), people = $trace.people.map(p => (moved && p.place === 'rooms' ? { ...p, ready: false } : p));  // as the server does
+  lastTaken = ++lastAsked;
   takeTrace({ ...$trace, people, step: answer });
   draw();
 };
@@ -81,17 +87,17 @@ const traceDo = async (body, said) => {
 
 const plateOf = ({ ref, name }) => {
   const { handles, panels } = $view || { handles: [], panels: [] }, known = handles.find(h => h.ref === ref), panel = panels.length > 1 && panels.find(p => p.cells.some(c => handles[c.handle] === known));
-  return el('div.handleplate', el('b.num', known ? known.short : name), panel && known && el('span.small', panel.name));
+  return el('.handleplate', el('b.num', known ? known.short : name), panel && known && el('span.small', panel.name));
 };
-const offList = ({ off }) => off && off.length > 0 && el('p.offnow', el('b', wOffNow + ': '), off.map(h => h.name).join(', '));
-const progressOf = ({ settled, total, minutes_left }) => el('div.progress', el('progress', { max: total || 1, value: settled, 'aria-label': wLeft(settled, total) }), el('span', wLeft(settled, total, minutes_left)));
+const offList = ({ off }) => off && off.length && el('p.offnow', el('b', wOffNow + ': '), off.map(h => h.name).join(', '));
+const progressOf = ({ settled, total, minutes_left }) => el('.progress', el('progress', { max: total || 1, value: settled, 'aria-label': wLeft(settled, total) }), el('span', wLeft(settled, total, minutes_left)));
 
 /** What the person is to read: the caution, the handles, the question. */
 const stepBody = (step, me) => {
   const body = sentences(me ? textFor(me, step) : step.text);
   if (body[0]) body[0].className = 'ask';
-  return [el('p.over', wKindsOfStep[step.kind]), isMove(step) && step.handles.length > 0 && el('div.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)),
-    el('div#step.steptext.' + step.kind, { tabindex: '-1' }, body)];
+  return [el('p.over', wKindsOfStep[step.kind]), isMove(step) && step.handles.length && el('.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)),
+    el('#step.steptext.' + step.kind, { tabindex: '-1' }, body)];
 };
 const waitsNote = waiting => el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
 const answerButtons = step => {
@@ -100,7 +106,7 @@ const answerButtons = step => {
   if (waiting.length && $offline) return waitsNote(waiting);
   const one = word => bigButton(`#a-${word}.answer.${word}`, () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)),
     wAnswers[word], word === 'skip' ? wSkipHint[step.kind] : wAnswersHint[word], { 'aria-disabled': waiting.length > 0 && 'true' });
-  return el('div.bar.answers', { role: 'group', 'aria-label': wKindsOfStep[step.kind] }, [known.filter(isBig), known.filter(word => !isBig(word))].map(some => some.length > 0 && el('div.bigs', some.map(one))));
+  return el('.bar.answers', { role: 'group', 'aria-label': wKindsOfStep[step.kind] }, [known.filter(isBig), known.filter(word => !isBig(word))].map(some => some.length && el('.bigs', some.map(one))));
 };
 const openAsk = what => { $asking = what; $told = null; toTop(); draw(); const to = byId('asking'); if (to) to.focus(); };
 const closeAsk = () => { $asking = null; draw(); };
@@ -109,13 +115,13 @@ const closeAsk = () => { $asking = null; draw(); };
 
 const partners = (me, trace = $trace) => trace.people.filter(p => !p.me && ['panel', 'rooms'].includes(p.place) && p.place !== me.place);
 const nameOf = (me, other) => (other && other.name && other.name !== wAnyone ? `${other.name}, ${wPlaces[other.place]}` : wSomebody[me.place === 'panel' ? 'rooms' : 'panel']);
-const readyRow = (me, other) => el('div.readies', el('p.other' + (other && other.ready ? '.yes' : ''), other ? (other.ready ? wIsReady : wIsNotReady)(nameOf(me, other)) : wNoPartner[me.place]));
+const readyRow = (me, other) => el('.readies', el('p.other' + (other && other.ready ? '.yes' : ''), other ? (other.ready ? wIsReady : wIsNotReady)(nameOf(me, other)) : wNoPartner[me.place]));
 
 const pairStep = (me, step) => {
   const other = partners(me)[0], name = nameOf(me, other), body = stepBody(step, me), row = readyRow(me, other), { place, ready } = me;
-  const say = text => el('p.waitfor', text), quiet = title => el('div.quiet', say(title), body), card = (...all) => el('div.card', ...all);
+  const say = text => el('p.waitfor', text), quiet = title => el('.quiet', say(title), body), card = (...all) => el('.card', ...all);
   const toggle = () => setPlace(place, !ready);
-  const own = ready ? button(wNotReady[place], toggle, '#notready') : el('div.bar', bigButton('#ready.answer.ready', toggle, wReady, wReadyHelp[place], { 'aria-pressed': 'false' }));
+  const own = ready ? button(wNotReady[place], toggle, '#notready') : el('.bar', bigButton('#ready.answer.ready', toggle, wReady, wReadyHelp[place]));
   if (step.kind === 'done') return card(body);
   if (canAct($trace)) return [card(body, (isMove(step) || !other) && row), answerButtons(step)];
   if (!isMove(step)) return [card(say(wHandsOff), offList(step), quiet(other ? wLooksNow(name) : wNextIs), !other && row), own];
@@ -124,8 +130,8 @@ const pairStep = (me, step) => {
 };
 
 const isOff = step => step.off && step.off.length > 0;
-const placeChoice = step => [el('h1', wWhereAreYou), isOff(step) && [offList(step), paragraph(wOffSince)], el('div.stack',
-  Object.entries(wPlacesToBe).map(([place, text]) => button(text, () => { $placing = false; setPlace(place, place === 'panel'); }, `#pl-${place}.answer`))), el('p.hint', wNoHurry)];
+const placeChoice = step => [el('h1', wWhereAreYou), isOff(step) && [offList(step), paragraph(wOffSince)], el('.stack',
+  entries(wPlacesToBe).map(([place, text]) => button(text, () => { $placing = false; setPlace(place, place === 'panel'); }, `#pl-${place}.answer`))), el('p.hint', wNoHurry)];
 
 // ---- what else can be told ----
 
@@ -141,7 +147,7 @@ const roomChecks = (floor, at, chosen) => {
   const [all, head] = checkbox('mf-' + at, wAllOf(floor.name), 'floor', false, on => rooms.forEach(([box]) => { box.checked = $typed[box.id] = on; }));
   const told = () => { all.checked = rooms.every(([box]) => box.checked); };
   told();
-  return rooms.length > 0 && [head, rooms.map(([, label]) => label)];
+  return rooms.length && [head, rooms.map(([, label]) => label)];
 };
 const openManner = async () => { const m = await traceDo({ do: 'manner' }); if (m) { $trace.manner = m; openAsk('manner'); } };
 const openRooms = async () => { await openManner(); const to = byId('m-rooms'); if (to) to.scrollIntoView(); };
@@ -160,7 +166,7 @@ const same = words => words.map(word => [word, word]);
 const breakers = () => ($view ? $view.handles.filter(h => /^breaker/.test(h.ref)) : []);
 const ASKING = {
   skip: step => bare(wWhichSkip, step.handles.map(h => button(h.name, () => { $asking = null; answerStep('skip', { handle: h.ref }); }, '.answer'))),
-  found: step => bare(wFoundIt, field(wRoom, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(wWhatFound, 'f-kind', { options: Object.entries(wKinds) }), field(wNameIt, 'f-name'), field(wPlaceIt, 'f-place'),
+  found: step => bare(wFoundIt, field(wRoom, 'f-room', { options: roomsKnown().map(r => [r.id, r.name]), value: roomOfStep(step) }), field(wWhatFound, 'f-kind', { options: entries(wKinds) }), field(wNameIt, 'f-name'), field(wPlaceIt, 'f-place'),
     button(wAddIt, saveFound, '.answer')),
   stays: () => bare(wStaysOff, field(wWhichBreaker, 's-breaker', { options: breakers().map(h => [h.ref.slice(8), h.name]) }),
     button(wSave, () => traceDo({ do: 'stays_off', breaker: typed('s-breaker') }, wWasSkip), '.answer')),
@@ -169,13 +175,13 @@ const ASKING = {
   manner: () => {
     const { text, at_once, lamps, method, only_plan, rooms = [] } = $trace.manner || {};
     return bare(wManner, text && paragraph(text), field(wAtOnce, 'm-once', { options: [...same([1, 2, 3, 4, 6]), ['any', wAny]], value: at_once || 1 }), field(wLamps, 'm-lamps', { type: 'number', min: 0, max: 50, inputmode: 'numeric', value: lamps || 0 }),
-      field(wMethod, 'm-method', { options: Object.entries(wMethods), value: method }), field(wOnlyPlan, 'm-plan', { options: Object.entries(wOnlyPlans), value: only_plan ? 'yes' : 'no' }),
+      field(wMethod, 'm-method', { options: entries(wMethods), value: method }), field(wOnlyPlan, 'm-plan', { options: entries(wOnlyPlans), value: only_plan ? 'yes' : 'no' }),
       el('fieldset#m-rooms.checks', el('legend', wRooms), ($view ? $view.floors : []).map((floor, at) => roomChecks(floor, at, rooms))),
       button(wSave, saveManner, '.answer.done.save'));
   },
   stop: step => bare(wStop, paragraph(wStopHelp), isOff(step) ? [offList(step), paragraph(wStopOff)] : paragraph(wStopOn),
     button(wStopNow, () => { $asking = null; setPlace('away', false); }, '#stopnow.answer')),
-  summary: () => $told ? bare(wSummary, el('div.summary', sentences($told.text))) : waiting(wSummary),
+  summary: () => $told ? bare(wSummary, el('.summary', sentences($told.text))) : waiting(wSummary),
 };
 const openTold = async what => {
   openAsk(what);
@@ -184,11 +190,11 @@ const openTold = async what => {
 };
 
 /** Where only some rooms were asked about, which: 'nothing left' is said of them. */
-const onlyRooms = manner => manner && manner.rooms && manner.rooms.length > 0 && $view && paragraph(wOnlyRooms($view.rooms.filter(r => manner.rooms.includes(r.id)).map(r => r.name).join(', ')));
+const onlyRooms = manner => manner && manner.rooms && manner.rooms.length && $view && paragraph(wOnlyRooms($view.rooms.filter(r => manner.rooms.includes(r.id)).map(r => r.name).join(', ')));
 const askWhy = async () => { const { step } = $trace, got = await traceDo({ do: 'why' }); if (got) { $whyOf = step.step; $whyText = got.text; draw(); } };
 const askingPage = step => {
   const asked = ASKING[$asking](step).flat(9).filter(Boolean), save = asked.find(node => node.matches('.save')), cancel = button(wCancel, closeAsk, '#cancel');
-  return [el('div#asking.asking', { tabindex: '-1' }, asked.filter(node => node !== save), !save && cancel), save && el('div.bar', cancel, el('div.grow', save))];
+  return [el('#asking.asking', { tabindex: '-1' }, asked.filter(node => node !== save), !save && cancel), save && el('.bar', cancel, el('.grow', save))];
 };
 
 function viewTrace() {
@@ -200,11 +206,11 @@ function viewTrace() {
   const alone = me.place === 'both', asks = [['found', wFoundIt], ['stays', wStaysOff], ['wrong', wWrongLook, openTold], ['stop', wStop], ['manner', wManner, openManner],
     ['retry', wRetry, () => traceDo({ do: 'retry_skipped' }, wRecorded)], ['summary', wSummary, openTold]];
   return [el('h1.unseen', wTitles.trace),
-    el('div.topline', el('span.grow', wPlaces[me.place]), button(wChange, () => { $placing = true; draw(); }, '#place')),
+    el('.topline', el('span.grow', wPlaces[me.place]), button(wChange, () => { $placing = true; draw(); }, '#place')),
     progressOf(step.progress),
-    alone ? [el('div.card', stepBody(step)), answerButtons(step), !/Off now/.test(step.text) && offList(step)] : pairStep(me, step),
-    step.kind === 'done' && el('div.stack', onlyRooms(manner), button(wMoreRooms, openRooms, '#morerooms'), link('panel', wSeeResult)),
-    el('div.under', isStart(step) ? button(wChooseRooms, openRooms, '#chooserooms') : [button(wUndo, () => traceDo({ do: 'undo' }, wUndone), '#undo'), step.answers.length > 0 && button(wWhy, askWhy, '#askwhy')]),
+    alone ? [el('.card', stepBody(step)), answerButtons(step), !/Off now/.test(step.text) && offList(step)] : pairStep(me, step),
+    step.kind === 'done' && el('.stack', onlyRooms(manner), button(wMoreRooms, openRooms, '#morerooms'), link('panel', wSeeResult)),
+    el('.under', isStart(step) ? button(wChooseRooms, openRooms, '#chooserooms') : [button(wUndo, () => traceDo({ do: 'undo' }, wUndone), '#undo'), step.answers.length && button(wWhy, askWhy, '#askwhy')]),
     $whyOf === step.step && el('p#why', { role: 'status' }, $whyText),
-    folded(wMore, 'tracemore', () => el('div.stack', asks.map(([id, text, run = openAsk]) => button(text, () => run(id), `#m-${id}.wide`))))];
+    folded(wMore, 'tracemore', () => el('.stack', asks.map(([id, text, run = openAsk]) => button(text, () => run(id), `#m-${id}.wide`))))];
 }

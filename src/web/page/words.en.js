@@ -1,8 +1,8 @@
 // Every text of the page that the server does not send. Another language is another file like this one.
 const wApp = 'Ohmstead';
 const wTabs = { find: 'Find', panel: 'Panel', floor: 'Floor', trace: 'Trace', write: 'Write', outage: 'Outage' };
-const wTitles = { find: 'Find', panel: 'Panel', floor: 'Floor plan', trace: 'Trace', write: 'Write down', outage: 'Power outage', plan: 'The plan',
-    sheets: 'Sheets to print', more: 'This page', pair: 'Join this house', thing: 'Thing', handle: 'Handle' };
+const wTitles = { ...wTabs, floor: 'Floor plan', write: 'Write down', outage: 'Power outage', plan: 'The plan',
+  sheets: 'Sheets to print', more: 'This page', pair: 'Join this house', thing: 'Thing', handle: 'Handle' };
 const wSkip = 'To the content';
 const wMenu = 'Settings';
 const wBack = '\u2039 Back';
@@ -235,6 +235,7 @@ const wMovedHandle = 'A handle was moved';
 const wMovedHint = 'T3 backup, 12 off ...';
 const wSure = t => `Yes: ${t[0].toLowerCase()}${t.slice(1)}`;
 const wFuelLeft = (a, b) => `Fuel for ${a === b ? 'about ' + a : `${a} to ${b}`} h at what is drawn now`;
+const wSource = 'What carries the house';
 const wStartOutage = 'The power is gone';
 const wInFileOutage = 'What to do, as on the wall sheet';
 const wOnlyLook = 'This phone may look, not answer.';
