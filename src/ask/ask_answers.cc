@@ -96,8 +96,16 @@ AskAnswer answer_isolate(const AskFrom& from, const std::vector<ThingRef>& thing
   return answered(from, QuestionKind::isolate, "what to open before work on", things, std::move(lines));
 }
 
+/// Somebody may depend on it: that comes before any search for the cause.
+void say_life(const House& house, const std::vector<std::size_t>& points, Lines& lines) {
+  for (const Load& load : house.loads)
+    if (load.importance == Importance::life_safety && std::ranges::any_of(points, [&](std::size_t p) { return house.points[p].id == load.point; }))
+      say(lines, LineKind::danger, capital(load.name) + ": somebody depends on it. First change to its battery or cylinder, as its written plan says. No plan, or not enough: call its supplier or the emergency number.");
+}
+
 AskAnswer answer_dead(const AskFrom& from, const std::vector<ThingRef>& things, const std::vector<std::size_t>& points) {
   AskAnswer answer = answered(from, QuestionKind::dead, "why it does not work:", things, {});
+  say_life(from.record.house, points, answer.lines);
   say(answer.lines, LineKind::answer, "To find out, look by look: `ohmstead diagnose " + names_of(from.names, {things.front()}) + "`.");
   if (points.size() == 1) add(answer.lines, words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
   else add(answer.lines, feeds_lines(from, points));
