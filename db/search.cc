@@ -156,12 +156,12 @@ void update_search(SQLite::Database& db, const House& before, const House& after
 SearchResult search_house_file(const std::filesystem::path& path, std::span<const std::vector<std::string>> words, std::size_t most) {
   try {
     const auto db = open_database(path, Access::read);
-    if (!is_indexed(*db)) return search_anew(path, *db, words, most);
     try {
-      return search_in(*db, words, most);
+      const SQLite::Transaction one_moment(*db);
+      if (is_indexed(*db)) return search_in(*db, words, most);
     } catch (const SQLite::Exception&) {  // a damaged index is no damaged house
-      return search_anew(path, *db, words, most);
     }
+    return search_anew(path, *db, words, most);
   } catch (const SQLite::Exception& e) {
     throw storage_error(e, path);
   }

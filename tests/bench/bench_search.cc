@@ -55,9 +55,9 @@ double median(std::vector<Cost> costs, double Cost::*which) {
   return costs[costs.size() / 2].*which;
 }
 
-/// Notes of eight words out of 2000, on points of 500 rooms.
+/// Notes of eight words out of 500, on points of 500 rooms.
 House large_house() {
-  constexpr int kRooms = 500, kEach = 50'000, kWords = 2000;
+  constexpr int kRooms = 500, kEach = 50'000, kWords = 500;
   House house;
   std::mt19937 random(5);
   house.dwelling = {Id<Dwelling>::fresh(), "Large"};

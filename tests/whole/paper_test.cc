@@ -56,7 +56,7 @@ TEST_F(Paper, packet_floor_plan_and_signs_need_no_plan_and_the_packet_tells_what
 
 TEST_F(Paper, what_it_does_not_know_is_refused_in_a_sentence) {
   ASSERT_EQ(folder.run({"plan", "--keep"}).code, 0);
-  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("The papers are plan, worksheet, wall, packet, floor-plan, signs and copy, not 'map'."));
+  EXPECT_THAT(folder.run({"paper", "map"}).err, HasSubstr("The papers are plan, worksheet, wall, packet, floor-plan, signs, notes and copy, not 'map'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--sheet", "a5"}).err, HasSubstr("--sheet is letter or a4, not 'a5'."));
   EXPECT_THAT(folder.run({"paper", "plan", "--date", "today"}).err, HasSubstr("must be written as in 2026-11-25"));
   EXPECT_THAT(folder.run({"paper", "wall", "-o", "no/such/wall.pdf"}).err, HasSubstr("no/such/wall.pdf"));
