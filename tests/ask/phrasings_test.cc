@@ -124,6 +124,7 @@ TEST(Phrasings, none_is_answered_wrongly_and_most_are_answered) {
     const Outcome outcome = judge(names, asked, answer, why);
     ++counts[asked.half][outcome];
     if (outcome == Outcome::wrong) ADD_FAILURE() << "line " << asked.line << ", wrong: " << asked.question << "\n  " << why;
+    if (outcome == Outcome::asked_back && asked.kind == "danger") ADD_FAILURE() << "line " << asked.line << ", a danger is not seen: " << asked.question;
     if (outcome == Outcome::asked_back) std::cout << "asked back, line " << asked.line << ": " << asked.question << "\n    " << why << "\n";
   }
   EXPECT_EQ(counts.size(), 3U) << "two halves and what was written after them";
