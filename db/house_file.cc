@@ -27,16 +27,17 @@ std::string utc_now() {
   return {text, std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &parts)};
 }
 
-std::int64_t read_revision(SQLite::Database& db) {
-  return db.execAndGet("SELECT ifnull(max(\"revision\"), 0) FROM \"change\"").getInt64();
-}
-
-void add_revision(SQLite::Database& db, std::int64_t revision, const std::string& what) {
-  SQLite::Statement insert(db, "INSERT INTO \"change\" (\"revision\", \"at\", \"what\", \"indexed\") VALUES (?, ?, ?, 1)");  // search.h keeps it true
-  insert.bind(1, revision);
-  insert.bind(2, utc_now());
-  insert.bind(3, what);
-  insert.exec();
+/// Whom the rows name that a change adds, if it is one person.
+std::string named_in(const std::vector<RowChange>& rows) {
+  std::string who;
+  for (const RowChange& row : rows)
+    for (const FieldChange& field : row.fields) {
+      const auto* name = std::get_if<std::string>(&field.to);
+      if (field.name != "who" || row.kind != RowChangeKind::added || name == nullptr || name->empty()) continue;
+      if (!who.empty() && who != *name) return "";
+      who = *name;
+    }
+  return who;
 }
 
 bool is_taken(SQLite::Database& db, const std::string& key) {
@@ -63,15 +64,17 @@ void fill_new_file(const fs::path& path, const House& house) {
   migrate(db, schema_steps());
   SQLite::Transaction transaction(db, SQLite::TransactionBehavior::IMMEDIATE);
   write_difference(db, House{}, house);
-  add_revision(db, 1, "create");
+  write_change(db, {1, utc_now(), "create", "", id_text(new_id_value()), {}, {}}, {}, kKeptHistoryBytes);
   rebuild_search(db, house);
   transaction.commit();
 }
 
-/// Is a house only another because of what was printed?
-bool differs_in_print_only(const House& before, House after) {
-  after.printed = before.printed;
-  return after == before;
+FileChange file_change(const ChangeNote& note, std::int64_t revision, const std::string& who) {
+  return {revision, utc_now(), note.what, who, id_text(new_id_value()), note.undoes, note.redoes};
+}
+
+[[noreturn]] void throw_damaged_history(std::int64_t revision) {
+  throw Error(ErrorKind::storage, "The history in this house file is damaged at revision " + std::to_string(revision) + ", so it cannot go back behind it; the house itself is not concerned.");
 }
 
 /// Throws Error{storage} for the first contradiction in a house that was read from `path`.
@@ -114,6 +117,16 @@ HouseFile HouseFile::create(const fs::path& path, const House& house) {
   return open(path, Access::change);
 }
 
+/// What `ask` finds in the file, its failures in words.
+template <class F>
+auto HouseFile::asked(const F& ask) const {
+  try {
+    return ask();
+  } catch (const SQLite::Exception& e) {
+    throw storage_error(e, path_);
+  }
+}
+
 HouseFile HouseFile::open(const fs::path& path, Access access) { return {path, open_database(path, access)}; }
 
 House HouseFile::load() const {
@@ -128,19 +141,11 @@ House HouseFile::load() const {
 }
 
 std::int64_t HouseFile::revision() const {
-  try {
-    return read_revision(*db_);
-  } catch (const SQLite::Exception& e) {
-    throw storage_error(e, path_);
-  }
+  return asked([&] { return read_revision(*db_); });
 }
 
 std::int64_t HouseFile::version_of_others() const {
-  try {
-    return db_->execAndGet("PRAGMA data_version").getInt64();
-  } catch (const SQLite::Exception& e) {
-    throw storage_error(e, path_);
-  }
+  return asked([&] { return db_->execAndGet("PRAGMA data_version").getInt64(); });
 }
 
 std::string HouseFile::changed_at() const {
@@ -153,45 +158,86 @@ std::string HouseFile::changed_at() const {
 }
 
 std::vector<FileChange> HouseFile::changes() const {
-  try {
-    std::vector<FileChange> changes;
-    SQLite::Statement rows(*db_, "SELECT \"revision\", \"at\", \"what\" FROM \"change\" ORDER BY \"revision\"");
-    while (rows.executeStep()) changes.push_back({rows.getColumn(0).getInt64(), rows.getColumn(1).getString(), rows.getColumn(2).getString()});
-    return changes;
-  } catch (const SQLite::Exception& e) {
-    throw storage_error(e, path_);
-  }
+  return asked([&] { return read_changes(*db_); });
 }
 
 bool HouseFile::taken(const std::string& key) const {
-  try {
-    return is_taken(*db_, key);
-  } catch (const SQLite::Exception& e) {
-    throw storage_error(e, path_);
-  }
+  return asked([&] { return is_taken(*db_, key); });
 }
 
 std::int64_t HouseFile::change(const std::string& what, const std::function<void(House&)>& edit, const std::string& key) {
-  if (key.size() > kLongestKey || !is_utf8(key)) throw Error(ErrorKind::invalid_input, "The key of a request is no text of at most 64 bytes; nothing was changed.");
-  if (!is_utf8(what)) throw Error(ErrorKind::invalid_input, "What was done is not text in UTF-8; nothing was changed.");
+  return change(ChangeNote{.what = what, .key = key}, edit);
+}
+
+std::int64_t HouseFile::change(const ChangeNote& note, const std::function<void(House&)>& edit) {
+  if (note.key.size() > kLongestKey || !is_utf8(note.key)) throw Error(ErrorKind::invalid_input, "The key of a request is no text of at most 64 bytes; nothing was changed.");
+  if (!is_utf8(note.what) || !is_utf8(who_)) throw Error(ErrorKind::invalid_input, "What was done, or by whom, is not text in UTF-8; nothing was changed.");
   try {
     SQLite::Transaction transaction(*db_, SQLite::TransactionBehavior::IMMEDIATE);
-    if (!key.empty() && is_taken(*db_, key)) return read_revision(*db_);
+    if (!note.key.empty() && is_taken(*db_, note.key)) return read_revision(*db_);
     const House before = read_house(*db_);
     require_sound_file(before, path_);
     House after = before;
     edit(after);
     require_sound(after);
     std::int64_t revision = read_revision(*db_);
-    if (!write_difference(*db_, before, after)) return revision;
+    const std::vector<RowChange> rows = ohmstead::row_changes(before, after);
+    const bool differs = write_difference(*db_, before, after);
+    if (!differs && note.merged.empty()) return revision;
     update_search(*db_, before, after);
-    if (!differs_in_print_only(before, after)) add_revision(*db_, ++revision, what);
-    if (!key.empty()) add_key(*db_, key, revision);
+    if (!rows.empty() || !note.merged.empty()) write_change(*db_, file_change(note, ++revision, who_.empty() ? named_in(rows) : who_), rows, note.keep_bytes);
+    if (!note.merged.empty()) write_merged(*db_, {revision, note.merged}, ohmstead::row_changes(after, *note.theirs));
+    if (!note.key.empty()) add_key(*db_, note.key, revision);
     transaction.commit();
     return revision;
   } catch (const SQLite::Exception& e) {
     throw storage_error(e, path_);
   }
+}
+
+std::int64_t HouseFile::oldest_kept() const {
+  return asked([&] { return ohmstead::oldest_kept(*db_); });
+}
+
+std::vector<RowChange> HouseFile::row_changes(std::int64_t revision) const {
+  return asked([&] { return read_row_changes(*db_, revision); });
+}
+
+std::vector<RowsOfChange> HouseFile::rows_naming(std::uint64_t id) const {
+  return asked([&] { return read_rows_naming(*db_, id); });
+}
+
+std::vector<MergedIn> HouseFile::merged() const {
+  return asked([&] { return read_merged(*db_); });
+}
+
+House HouseFile::back_to(std::int64_t revision) const {
+  const std::int64_t newest = read_revision(*db_), oldest = ohmstead::oldest_kept(*db_);
+  if (revision < 1 || revision > newest) throw Error(ErrorKind::not_found, "There is no revision " + std::to_string(revision) + " of this house; the newest is " + std::to_string(newest) + ".");
+  if (revision < oldest) throw Error(ErrorKind::not_found, "What was changed before revision " + std::to_string(oldest) + " is not kept in this file, so the house cannot be led back to revision " + std::to_string(revision) + ".");
+  House house = read_house(*db_);
+  for (std::int64_t at = newest; at > revision; --at)
+    if (apply_changes(house, turned_round(read_row_changes(*db_, at)))) throw_damaged_history(at);
+  return house;
+}
+
+House HouseFile::as_of(std::int64_t revision) const {
+  return asked([&] {
+    SQLite::Transaction one_moment(*db_);
+    House house = back_to(revision);
+    require_sound_file(house, path_);
+    return house;
+  });
+}
+
+House HouseFile::merged_house(std::int64_t revision) const {
+  return asked([&] {
+    SQLite::Transaction one_moment(*db_);
+    House house = back_to(revision);
+    if (apply_changes(house, read_merged_rows(*db_, revision))) throw_damaged_history(revision);
+    require_sound_file(house, path_);
+    return house;
+  });
 }
 
 }  // namespace ohmstead

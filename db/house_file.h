@@ -6,9 +6,11 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "db/history.h"
 #include "house/house.h"
 
 namespace SQLite {
@@ -24,11 +26,14 @@ enum class Access {
 
 inline constexpr std::size_t kLongestKey = 64, kKeptKeys = 10'000;
 
-/// One line of the file's list of changes.
-struct FileChange {
-  std::int64_t revision = 0;
-  std::string at;    ///< UTC
-  std::string what;  ///< what was done
+/// What the history says of a change, besides what it did.
+struct ChangeNote {
+  std::string what;
+  std::string key = {};  ///< see HouseFile::change
+  std::vector<std::int64_t> undoes = {}, redoes = {};
+  std::vector<std::string> merged = {};   ///< marks of the changes that came with a merge, the other file's last one first
+  const House* theirs = nullptr;          ///< with `merged`: the house that was merged in
+  std::int64_t keep_bytes = kKeptHistoryBytes;
 };
 
 /// An open house file. Not for use by several threads at once, nor across a fork.
@@ -69,16 +74,37 @@ class HouseFile {
   /// With a `key` (kLongestKey bytes at most), which its sender drew for this request: it is kept with the change, and a change
   /// with a key that was taken before is not done again. The newest kKeptKeys are known.
   std::int64_t change(const std::string& what, const std::function<void(House&)>& edit, const std::string& key = "");
+  std::int64_t change(const ChangeNote& note, const std::function<void(House&)>& edit);
   /// Was a change with this key made?
   [[nodiscard]] bool taken(const std::string& key) const;
+  /// Who makes the changes from now on; empty: whom the rows that a change adds name, where it is one.
+  void made_by(const std::string& who) { who_ = who; }
+
+  /// The oldest revision that the house can be led back to: history is kept since version 5 of the file, and so far back as there is room.
+  [[nodiscard]] std::int64_t oldest_kept() const;
+  /// The house after that change; what was printed is as it is now. Throws Error{not_found} where there is no such revision or it
+  /// is older than oldest_kept(), {storage} if the history is damaged.
+  [[nodiscard]] House as_of(std::int64_t revision) const;
+  /// What a change did; empty where that is not kept.
+  [[nodiscard]] std::vector<RowChange> row_changes(std::int64_t revision) const;
+  /// What every change did that names this id; 0: every change. Newest first.
+  [[nodiscard]] std::vector<RowsOfChange> rows_naming(std::uint64_t id) const;
+  /// What came in with merges, oldest first, and the house that such a one brought.
+  [[nodiscard]] std::vector<MergedIn> merged() const;
+  [[nodiscard]] House merged_house(std::int64_t revision) const;
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 
  private:
   HouseFile(std::filesystem::path path, std::unique_ptr<SQLite::Database> db);
 
+  template <class F>
+  auto asked(const F& ask) const;
+  [[nodiscard]] House back_to(std::int64_t revision) const;
+
   std::filesystem::path path_;
   std::unique_ptr<SQLite::Database> db_;
+  std::string who_;
 };
 
 }  // namespace ohmstead

@@ -9,6 +9,7 @@
 #include <array>
 #include <chrono>
 #include <fstream>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,7 @@
 #include "db/migrate.h"
 #include "db/storage_error.h"
 #include "db/table_sql.h"
+#include "db/undo.h"
 #include "house/invariants.h"
 
 namespace ohmstead {
@@ -119,18 +121,29 @@ void require_whole(SQLite::Database& db, const fs::path& original) {
   if (keys.executeStep()) refuse(original, "is damaged: a row names another that is not there.");
 }
 
+/// Of every change that stands, newest first, and of what came with merges.
+std::vector<std::string> marks_of(SQLite::Database& db) {
+  const std::vector<FileChange> changes = read_changes(db);
+  const std::set<std::int64_t> back = taken_back(changes);
+  std::vector<std::string> marks;
+  for (auto change = changes.rbegin(); change != changes.rend(); ++change) marks.push_back(change->mark);
+  for (const MergedIn& merged : read_merged(db))
+    if (!back.contains(merged.revision)) marks.insert(marks.end(), merged.marks.begin(), merged.marks.end());
+  std::erase_if(marks, [](const std::string& mark) { return mark.empty() || mark.size() > kLongestMark || !is_utf8(mark); });
+  return marks;
+}
+
 /// Rows of an older version are read from a copy in memory that was brought up to date.
-House read_current(SQLite::Database& db) {
-  if (version_of(db) == newest_version()) return read_house(db);
+OtherCopy read_current(SQLite::Database& db, bool with_marks) {
+  const auto read = [&](SQLite::Database& from) { return OtherCopy{read_house(from), with_marks ? marks_of(from) : std::vector<std::string>()}; };
+  if (version_of(db) == newest_version()) return read(db);
   SQLite::Database copy(":memory:", SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
   SQLite::Backup(copy, db).executeStep(-1);
   migrate(copy, schema_steps());
-  return read_house(copy);
+  return read(copy);
 }
 
-}  // namespace
-
-House read_stranger_file(const fs::path& path) {
+OtherCopy read_stranger(const fs::path& path, bool with_marks) {
   require_regular_file(path);
   std::error_code failed;
   if (fs::file_size(path, failed) > kLargestStrangerFile) refuse(path, "is larger than any house file.");
@@ -143,12 +156,18 @@ House read_stranger_file(const fs::path& path) {
     db.exec("PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0");
     require_our_schema(db, path);
     require_whole(db, path);
-    House house = read_current(db);
-    require_sound(house);
-    return house;
+    OtherCopy other = read_current(db, with_marks);
+    require_sound(other.house);
+    return other;
   } catch (const SQLite::Exception& e) {
     throw storage_error(e, path);
   }
 }
+
+}  // namespace
+
+House read_stranger_file(const fs::path& path) { return read_stranger(path, false).house; }
+
+OtherCopy read_stranger_copy(const fs::path& path) { return read_stranger(path, true); }
 
 }  // namespace ohmstead

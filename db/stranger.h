@@ -3,6 +3,8 @@
 // what is read from it is checked value by value.
 
 #include <filesystem>
+#include <string>
+#include <vector>
 
 #include "house/house.h"
 
@@ -17,5 +19,14 @@ inline constexpr std::uintmax_t kLargestStrangerFile = 256'000'000;
 /// a house file, is damaged, newer, too large, takes too long, or holds anything we did not put
 /// there; {invalid_input} if the house in it cannot be. Must not be a file that this process has open.
 [[nodiscard]] House read_stranger_file(const std::filesystem::path& path);
+
+/// Another copy of a house, and the marks of the changes that made it what it is, the last one first (db/history.h): enough to
+/// know where two copies parted. What its changes did is not read.
+struct OtherCopy {
+  House house;
+  std::vector<std::string> marks;
+};
+/// The same with its marks. Throws as read_stranger_file.
+[[nodiscard]] OtherCopy read_stranger_copy(const std::filesystem::path& path);
 
 }  // namespace ohmstead

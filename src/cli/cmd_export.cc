@@ -10,7 +10,7 @@
 namespace ohmstead {
 
 int run_export(Session& session, const Arguments& arguments) {
-  const std::string text = house_to_json(open_house(session, Access::read).load());
+  const std::string text = house_to_json(load_house(session, open_house(session, Access::read), session.err));
   const std::string path = arguments.text("--output", "-");
   if (path == "-") session.out << text;
   else {

@@ -53,6 +53,8 @@ struct Session {
   std::ostream& err;
   std::string house_path;   ///< as given with --house or OHMSTEAD_HOUSE; empty: look in the folder
   bool json = false;
+  std::string as_of = {};   ///< revision or date with --as-of; empty: now
+  std::string who = {};     ///< with --who: who makes the change, kept in the history
   bool in_is_terminal = false;
   std::vector<std::string> words;  ///< the whole command line, as given
   std::function<std::string()> now;  ///< UTC, `2026-11-25T09:30:00Z`

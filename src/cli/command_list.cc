@@ -11,6 +11,9 @@ const Option kJson{"--json", OptionKind::flag, "Answer as JSON (docs/json-answer
 const Option kOnBackup{"--on-backup", OptionKind::flag, "While the backup source carries the house"};
 const Option kSource{"--source", OptionKind::value, "The same, and which source, where there are several", false, "NAME"};
 
+const Option kAsOf{"--as-of", OptionKind::value, "As the record stood then: a revision, or a date (UTC)", false, "REVISION|DATE"};
+const Option kWho{"--who", OptionKind::value, "Who does it, kept in the history", false, "NAME"};
+
 const std::vector<Command>& table() {
   static const std::vector<Command> rows{
       {"new", "Start a house file",
@@ -24,11 +27,11 @@ const std::vector<Command>& table() {
        "         ohmstead enter --line 'Panel Main 12 spaces: 1 20 kitchen; 3 15 hall; 2+4 30 dryer'\n"
        "All lines: docs/quick-entry.md.",
        {{"FILE", OptionKind::argument, "Text to read; '-' or nothing: standard input"},
-        {"--line", OptionKind::values, "One line; may be given several times", false, "TEXT"}},
+        {"--line", OptionKind::values, "One line; may be given several times", false, "TEXT"}, kWho},
        run_enter},
       {"survey", "Walk through the house and be asked what is there",
        "Room by room, then the panel. Every answer is saved before the next question.",
-       {}, run_survey},
+       {kWho}, run_survey},
       {"trace", "Find out which breaker feeds what, step by step",
        "Every answer is saved before the next step is shown. Stop at any time and go on later.\n"
        "How you work is kept for the next time: ohmstead trace --at-once 4 --helper --room 'Upper floor'\n"
@@ -62,21 +65,21 @@ const std::vector<Command>& table() {
        run_saw},
       {"off", "What goes off if these handles move",
        "Example: ohmstead off 12 14        ohmstead off 12 --on-backup        ohmstead off T3=backup main=off",
-       {{"HANDLE", OptionKind::arguments, "Breaker number, main, position (T3), switch; =on, =off, =utility, =backup", true}, kOnBackup, kSource, kJson},
+       {{"HANDLE", OptionKind::arguments, "Breaker number, main, position (T3), switch; =on, =off, =utility, =backup", true}, kOnBackup, kSource, kJson, kAsOf},
        run_off},
       {"where", "Where a thing is and what feeds it, also in an outage",
        "Example: ohmstead where dishwasher",
-       {{"THING", OptionKind::arguments, "A thing in your own words", true}, kJson}, run_where},
+       {{"THING", OptionKind::arguments, "A thing in your own words", true}, kJson, kAsOf}, run_where},
       {"carries", "Everything one breaker, position or switch carries",
        "Example: ohmstead carries 12",
-       {{"HANDLE", OptionKind::arguments, "A breaker, position, switch or GFCI", true}, kJson}, run_carries},
+       {{"HANDLE", OptionKind::arguments, "A breaker, position, switch or GFCI", true}, kJson, kAsOf}, run_carries},
       {"isolate", "What to open before working in a box",
        "Example: ohmstead isolate kitchen ceiling light",
-       {{"THING", OptionKind::arguments, "A box, or anything in it", true}, kJson}, run_isolate},
+       {{"THING", OptionKind::arguments, "A box, or anything in it", true}, kJson, kAsOf}, run_isolate},
       {"restore", "What to turn on to bring a thing back",
        "Example: ohmstead restore freezer --off 12      ohmstead restore freezer --on-backup",
        {{"THING", OptionKind::arguments, "A thing in your own words", true},
-        {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson},
+        {"--off", OptionKind::values, "A handle that stands off now; may be given several times", false, "HANDLE"}, kOnBackup, kSource, kJson, kAsOf},
        run_restore},
       {"ask", "Ask in your own words; without words a line at a time",
        "Example: ohmstead ask 'which breaker for the aquarium'      ohmstead ask what goes off with 12\n"
@@ -104,7 +107,7 @@ const std::vector<Command>& table() {
       {"findings", "What stands against the rules of the trade in this record, with why it matters and how sure it is",
        "Wires, shared neutrals, loads, words of the directory, alarms, and more; each with its rule (docs/findings.md).\n"
        "Looks at the record, opens nothing. Local code and a licensed electrician decide.",
-       {kJson}, run_findings},
+       {kJson, kAsOf}, run_findings},
       {"calculate", "Load of the dwelling, voltage drop, ampacity of a wire, or whether a load may be added; every step shown",
        "Example: ohmstead calculate drop --wire 12 --feet 100 --amps 16      ohmstead calculate neutral --load 1:15 --load 2:10\n"
        "         ohmstead calculate ampacity --wire 8 --nm-cable --ambient-c 45\n"
@@ -151,7 +154,7 @@ const std::vector<Command>& table() {
        "         ohmstead wish 'hair dryer at upper hall receptacle, on demand'      ohmstead wish not range\n"
        "Without words it shows the list. Also: life safety, important, low; measured; duty 33 %; off at most 8 h; continuous;\n"
        "starts itself; 1/2 hp; code L; 6.5 A; pf 0.8. What is not said is taken from a table of typical loads.",
-       {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kJson}, run_wish},
+       {{"WISH", OptionKind::arguments, "A thing and what is to be said of it; several are parted by ';'"}, kWho, kJson}, run_wish},
       {"plan", "Which circuits a generator or battery carries, on which position; proven best",
        "Example: ohmstead plan      ohmstead plan --pin 'freezer on 3' --never range      ohmstead plan --why-not dryer\n"
        "Pins are kept until they are taken away. What is wished for: ohmstead wish.",
@@ -166,9 +169,9 @@ const std::vector<Command>& table() {
         {"--sizes", OptionKind::value, "What sources of these running watts would serve", false, "W,W,..."},
         {"--smallest", OptionKind::flag, "The smallest source that serves every wish"},
         {"--in-turn", OptionKind::flag, "A timetable for when not everything fits at once, and the fuel for it"},
-        {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"}, kJson},
+        {"--source", OptionKind::value, "Which source, where there are several", false, "NAME"}, kWho, kJson},
        run_plan},
-      {"status", "What is recorded and what is still open", "", {kJson}, run_status},
+      {"status", "What is recorded and what is still open", "", {kJson, kAsOf}, run_status},
       {"worksheet", "The steps of connecting the kept plan, ticked off one by one",
        "For whoever is qualified to do the wiring: before, position by position, after; with the cautions where they matter.\n"
        "Example: ohmstead worksheet --done next --who Ana      ohmstead worksheet --undo 8\n"
@@ -325,7 +328,7 @@ const std::vector<Command>& table() {
         {"--without-private", OptionKind::flag, "Leave out private notes, names of people, the outage log, settings"}},
        run_hand_over},
       {"export", "Write the record as JSON (docs/interchange.md)", "",
-       {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}}, run_export},
+       {{"--output,-o", OptionKind::value, "File to write ('-', standard output)", false, "FILE"}, kAsOf}, run_export},
       {"import", "Start a house file from a JSON record, a file of `hand-over`, or somebody else's house file",
        "Example: ohmstead import record.json home.house      ohmstead import house.html home.house",
        {{"FROM", OptionKind::argument, "The JSON document, the HTML file, or a file NAME.house that is not trusted", true},
@@ -333,6 +336,29 @@ const std::vector<Command>& table() {
        run_import},
       {"copy", "Make a safe copy of the house file", "Never copy a house file that is in use with other means.",
        {{"FILE", OptionKind::argument, "The copy to make", true}}, run_copy},
+      {"history", "What was changed in the house, or of one thing, when and by whom",
+       "Newest first. Example: ohmstead history      ohmstead history dishwasher      ohmstead history breaker 12 --last all",
+       {{"THING", OptionKind::arguments, "A thing in your own words; nothing: the house"},
+        {"--last", OptionKind::value, "How many of the newest changes, or all (30; with --json all)", false, "N"}, kJson},
+       run_history},
+      {"undo", "Take back the last change, or the last N",
+       "Also what was changed days ago; it is a change itself and can be made again with `ohmstead redo`.\n"
+       "What was changed since, or the house could not be without, is not taken back. Example: ohmstead undo      ohmstead undo --revision 17",
+       {{"N", OptionKind::argument, "How many changes (1)"},
+        {"--revision", OptionKind::value, "This one change, though others came after it", false, "N"}, kWho},
+       run_undo},
+      {"redo", "Make again what was taken back last, or the last N",
+       "Example: ohmstead redo", {{"N", OptionKind::argument, "How many changes (1)"}, kWho}, run_redo},
+      {"merge", "Bring in what another copy of this house has",
+       "From a house file, a JSON record or a file of `hand-over`. What one side changed holds, looks and notes of both are kept; where both\n"
+       "changed the same thing you are asked, one by one. The other file is only read; nothing is written before all is decided.\n"
+       "Example: ohmstead merge phone.house      ohmstead merge electrician.json --mine      ohmstead merge laptop.house --show",
+       {{"OTHER", OptionKind::argument, "The other copy: NAME.house, JSON or HTML", true},
+        {"--mine", OptionKind::flag, "Where both changed something, this file's holds"},
+        {"--theirs", OptionKind::flag, "The other copy's holds"},
+        {"--show", OptionKind::flag, "Only show what would come in and what would be asked; exit code 1 if anything would"},
+        {"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out (docs/history.md)"}, kWho},
+       run_merge},
       {"check", "Look for damage and contradictions in the house file", "", {}, run_check},
       {"keystrokes", "Count the keystrokes of an entry text",
        "", {{"FILE", OptionKind::argument, "Text as for `enter`", true}}, run_keystrokes},

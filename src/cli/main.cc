@@ -39,7 +39,7 @@ int main(int argc, char** argv) {
   fill_closed_streams();
   std::signal(SIGPIPE, SIG_DFL);  // a reader that went away ends us quietly
   const char* house = std::getenv("OHMSTEAD_HOUSE");
-  ohmstead::Session session{std::cin, std::cout, std::cerr, house == nullptr ? "" : house, false, isatty(STDIN_FILENO) == 1, {}, utc_now, clock_ahead};
+  ohmstead::Session session{std::cin, std::cout, std::cerr, house == nullptr ? "" : house, false, "", "", isatty(STDIN_FILENO) == 1, {}, utc_now, clock_ahead};
   const int code = ohmstead::run_command_line({argv + 1, argv + argc}, session);
   std::cout.flush();
   if (!std::cout) {

@@ -11,12 +11,51 @@
 #include "ask/printable.h"
 #include "db/storage_error.h"
 #include "house/error.h"
+#include "house/moment.h"
 
 namespace ohmstead {
 
-HouseFile open_house(const Session& session, Access access) { return HouseFile::open(house_path(session), access); }
+HouseFile open_house(const Session& session, Access access) {
+  HouseFile file = HouseFile::open(house_path(session), access);
+  file.made_by(session.who);
+  return file;
+}
 
-Record load_record(const Session& session) { return make_record(open_house(session, Access::read).load()); }
+namespace {
+
+/// The last moment that "2026-11-25" or "2026-11-25 09:30" names, in UTC; empty for another text.
+std::string last_moment(std::string text) {
+  if (text.size() == 16 && (text[10] == ' ' || text[10] == 'T')) text = text.substr(0, 10) + "T" + text.substr(11) + ":59Z";
+  else if (text.size() == 10) text += "T23:59:59Z";
+  return seconds_since_1970(text) < 0 ? "" : text;
+}
+
+/// The change after which the house is asked about: its revision, or the last one at that time.
+FileChange change_asked(const HouseFile& file, const std::string& as_of) {
+  const std::vector<FileChange> changes = file.changes();
+  const bool number = !as_of.empty() && as_of.size() < 10 && as_of.find_first_not_of("0123456789") == std::string::npos;
+  const std::string moment = number ? "" : last_moment(as_of);
+  if (!number && moment.empty()) throw Error(ErrorKind::invalid_input, "--as-of takes a revision, or a date such as 2026-11-25 or '2026-11-25 09:30' (UTC), not '" + as_of.substr(0, 40) + "'.");
+  const FileChange* found = nullptr;
+  for (const FileChange& change : changes)
+    if (number ? change.revision == std::stol(as_of) : change.at <= moment) found = &change;
+  if (found == nullptr) throw Error(ErrorKind::not_found, number ? "There is no revision " + as_of + " of this house." : "This house file was begun on " + changes.at(0).at.substr(0, 10) + ", after that date.");
+  return *found;
+}
+
+}  // namespace
+
+House load_house(const Session& session, const HouseFile& file, std::ostream& note) {
+  if (session.as_of.empty()) return file.load();
+  const FileChange change = change_asked(file, session.as_of);
+  note << "As of revision " << change.revision << ", " << change.at.substr(0, 10) << " " << change.at.substr(11, 5) << " UTC; the house now is at revision " << file.revision() << ".\n";
+  return file.as_of(change.revision);
+}
+
+Record load_record(const Session& session) {
+  std::ostream nowhere(nullptr);
+  return make_record(load_house(session, open_house(session, Access::read), session.json ? nowhere : session.out));
+}
 
 std::string phrase(const std::vector<std::string>& words) {
   std::string text;

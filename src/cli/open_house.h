@@ -8,7 +8,10 @@
 namespace ohmstead {
 
 [[nodiscard]] HouseFile open_house(const Session& session, Access access);
-/// The house of the session with what follows from it.
+/// The house of the session, or as it was with --as-of: then a line on `note` says so. Throws Error{not_found} for a revision or a
+/// date of which nothing is kept.
+[[nodiscard]] House load_house(const Session& session, const HouseFile& file, std::ostream& note);
+/// The same with what follows from it.
 [[nodiscard]] Record load_record(const Session& session);
 
 /// Words of several arguments as one phrase.
