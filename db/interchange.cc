@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "db/cell.h"
+#include "db/cell_json.h"
 #include "db/json_reader.h"
 #include "house/error.h"
 #include "house/invariants.h"
@@ -25,12 +25,7 @@ template <class Row>
 ordered_json json_of_row(const Row& row) {
   ordered_json object = ordered_json::object();
   Row::fields(row, [&](const char* name, const auto& field) {
-    std::visit(
-        [&](const auto& value) {
-          if constexpr (std::is_same_v<std::decay_t<decltype(value)>, std::monostate>) object[name] = nullptr;
-          else object[name] = value;
-        },
-        cell_of(field));
+    object[name] = json_of_cell<ordered_json>(cell_of(field));
   });
   return object;
 }

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "db/cell_json.h"
 #include "house/error.h"
 
 namespace ohmstead {
@@ -12,17 +13,8 @@ namespace {
 
 constexpr int kDepth = 4;
 
-json json_of_cell(const Cell& cell) {
-  return std::visit(
-      [](const auto& value) -> json {
-        if constexpr (std::is_same_v<std::decay_t<decltype(value)>, std::monostate>) return nullptr;
-        else return value;
-      },
-      cell);
-}
-
 [[noreturn]] void refuse() {
-  throw Error(ErrorKind::storage, "The history in this house file is damaged, so it cannot go back there; the house itself is not concerned. `ohmstead check` looks at it.");
+  throw Error(ErrorKind::storage, "The history in this house file is damaged, so it cannot go back there; the house itself is not concerned.");
 }
 
 Cell cell_of_json(const json& value) {
@@ -66,8 +58,8 @@ std::string text_of_row_change(const RowChange& change) {
   }
   json& fields = text["fields"] = json::object();
   for (const FieldChange& field : change.fields) {
-    if (change.kind == RowChangeKind::changed) fields[field.name] = json::array({json_of_cell(field.from), json_of_cell(field.to)});
-    else fields[field.name] = json_of_cell(change.kind == RowChangeKind::added ? field.to : field.from);
+    if (change.kind == RowChangeKind::changed) fields[field.name] = json::array({json_of_cell<json>(field.from), json_of_cell<json>(field.to)});
+    else fields[field.name] = json_of_cell<json>(change.kind == RowChangeKind::added ? field.to : field.from);
   }
   return text.dump();
 }

@@ -1,6 +1,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/merge_talk.h"
+#include "db/cell_json.h"
 #include "db/merge_words.h"
 #include "json/json_line.h"
 
@@ -10,15 +11,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-Json json_of_cell(const Cell& cell) {
-  return std::visit(
-      [](const auto& value) -> Json {
-        if constexpr (std::is_same_v<std::decay_t<decltype(value)>, std::monostate>) return nullptr;
-        else return value;
-      },
-      cell);
-}
-
 Json json_of_conflict(const Merged& merged, const Conflict& conflict) {
   const SideBySide sides = side_by_side(merged, conflict);
   Json json{{"type", "conflict"}, {"key", conflict.key}, {"kind", text_of(conflict.kind)}, {"table", conflict.table},
@@ -26,7 +18,7 @@ Json json_of_conflict(const Merged& merged, const Conflict& conflict) {
             {"mine", sides.mine}, {"theirs", sides.theirs}};
   Json& fields = json["fields"] = Json::array();
   for (const ThreeCells& field : conflict.fields)
-    fields.push_back({{"field", field.name}, {"before", json_of_cell(field.before)}, {"mine", json_of_cell(field.mine)}, {"theirs", json_of_cell(field.theirs)}});
+    fields.push_back({{"field", field.name}, {"before", json_of_cell<Json>(field.before)}, {"mine", json_of_cell<Json>(field.mine)}, {"theirs", json_of_cell<Json>(field.theirs)}});
   json["open"] = merged.open.size();
   return json;
 }
