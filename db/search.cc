@@ -13,7 +13,8 @@ namespace ohmstead {
 namespace {
 
 /// As the schema has it (0005_knowledge.sql); here for an index that somebody took away.
-constexpr const char* kMakeIndex = R"(CREATE VIRTUAL TABLE IF NOT EXISTS "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2'))";
+constexpr const char* kMakeIndex =
+    R"(CREATE VIRTUAL TABLE IF NOT EXISTS "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2'))";
 
 /// Was the index true at the last change? It stands beside that, so that an answer writes no page more.
 bool is_indexed(SQLite::Database& db) {
@@ -69,14 +70,17 @@ std::string match_text(std::span<const std::vector<std::string>> words, const ch
 
 /// Up to `most` + 1 rows. Ordered by "rank", FTS5 sorts by itself and reads the texts of these rows alone; the name counts four times.
 std::vector<Found> matches(SQLite::Database& db, const std::string& match, std::size_t most) {
-  SQLite::Statement rows(db, "SELECT rowid, \"name\", snippet(\"search\", 1, '', '', ' ... ', 24) FROM \"search\" WHERE \"search\" MATCH ? AND rank MATCH 'bm25(4.0, 1.0)' ORDER BY rank LIMIT ?");
+  SQLite::Statement rows(db,
+                         "SELECT rowid, \"name\", snippet(\"search\", 1, '', '', ' ... ', 24) FROM \"search\" WHERE \"search\" MATCH ? AND rank "
+                         "MATCH 'bm25(4.0, 1.0)' ORDER BY rank LIMIT ?");
   rows.bind(1, match);
   rows.bind(2, static_cast<std::int64_t>(most + 1));
   std::vector<Found> found;
   constexpr std::uint64_t kIdBits = (std::uint64_t{1} << 60) - 1;
   while (rows.executeStep()) {
     const auto number = static_cast<std::uint64_t>(rows.getColumn(0).getInt64());
-    found.push_back({static_cast<FoundKind>(number >> 60 & 7), Id<Note>{number & kIdBits}.text(), rows.getColumn(1).getString(), rows.getColumn(2).getString()});
+    found.push_back(
+        {static_cast<FoundKind>(number >> 60 & 7), Id<Note>{number & kIdBits}.text(), rows.getColumn(1).getString(), rows.getColumn(2).getString()});
   }
   return found;
 }

@@ -48,7 +48,8 @@ struct Lookup {
     if (about.kind == ThingKind::point) return point(Id<Point>{about.id});
     if (about.kind == ThingKind::panel && panels.at({about.id}) >= 0) return house.panels[static_cast<std::size_t>(panels.at({about.id}))].name;
     if (about.kind == ThingKind::floor && floors.at({about.id}) >= 0) return house.floors[static_cast<std::size_t>(floors.at({about.id}))].name;
-    if (about.kind == ThingKind::breaker && breakers.at({about.id}) >= 0) return breaker(house.breakers[static_cast<std::size_t>(breakers.at({about.id}))]);
+    if (about.kind == ThingKind::breaker && breakers.at({about.id}) >= 0)
+      return breaker(house.breakers[static_cast<std::size_t>(breakers.at({about.id}))]);
     if (about.kind == ThingKind::load)
       for (const Load& load : house.loads)
         if (load.id.value == about.id) return point(load.point) + " " + load.name;
@@ -68,13 +69,18 @@ std::vector<SearchDoc> search_docs(const House& house) {
   for (const Note& note : house.notes) docs.push_back({number_of(FoundKind::note, note.id), names.thing(note.about), note.text});
   for (const Room& room : house.rooms) {
     const long floor = names.floors.at(room.floor);
-    docs.push_back({number_of(FoundKind::room, room.id), room.name, floor < 0 ? "" : house.floors[static_cast<std::size_t>(floor)].name + " " + house.floors[static_cast<std::size_t>(floor)].building});
+    docs.push_back(
+        {number_of(FoundKind::room, room.id), room.name,
+         floor < 0 ? "" : house.floors[static_cast<std::size_t>(floor)].name + " " + house.floors[static_cast<std::size_t>(floor)].building});
   }
   for (const Point& point : house.points) docs.push_back({number_of(FoundKind::point, point.id), names.point(point), point.place});
   for (const Load& load : house.loads) docs.push_back({number_of(FoundKind::load, load.id), load.name, names.point(load.point)});
-  for (const Breaker& breaker : house.breakers) docs.push_back({number_of(FoundKind::breaker, breaker.id), names.breaker(breaker), breaker.old_label});
+  for (const Breaker& breaker : house.breakers)
+    docs.push_back({number_of(FoundKind::breaker, breaker.id), names.breaker(breaker), breaker.old_label});
   for (const Panel& panel : house.panels) docs.push_back({number_of(FoundKind::panel, panel.id), "Panel " + panel.name, names.room(panel.room)});
-  for (const Printed& printed : house.printed) docs.push_back({number_of(FoundKind::printed, printed.id), printed.name, printed.code + " " + printed.at.substr(0, std::min<std::size_t>(printed.at.size(), 10))});
+  for (const Printed& printed : house.printed)
+    docs.push_back({number_of(FoundKind::printed, printed.id), printed.name,
+                    printed.code + " " + printed.at.substr(0, std::min<std::size_t>(printed.at.size(), 10))});
   for (const Device& device : house.devices) docs.push_back({number_of(FoundKind::device, device.id), device.name, names.point(device.at_point)});
   std::ranges::sort(docs, {}, &SearchDoc::number);  // rising numbers are what the index takes fastest
   return docs;

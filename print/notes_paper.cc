@@ -31,11 +31,16 @@ MadePaper make_notes_paper(const HousePaperInput& input, const Names& names) {
   head.foot = "You smell gas: leave, touch no switch, call from outside.";
   MadePaper made{Paper(input.options.sheet, head), text_of(sheet)};
   Paper& paper = made.paper;
-  if (sheet.facts.empty() && sheet.things.empty()) paper.add_whole(paper.paragraph("Nothing is noted yet. `ohmstead note add 'Gas shut-off: where it is'` keeps it for the next print.", kText), 1);
+  if (sheet.facts.empty() && sheet.things.empty())
+    paper.add_whole(paper.paragraph("Nothing is noted yet. `ohmstead note add 'Gas shut-off: where it is'` keeps it for the next print.", kText), 1);
   for (const HouseholdItem& item : sheet.facts) add_item(paper, item);
   if (!sheet.things.empty()) paper.heading("About things in the house", 17);
   for (const HouseholdItem& item : sheet.things) add_item(paper, item);
-  if (sheet.left_out > 0) paper.add_whole(paper.paragraph(std::to_string(sheet.left_out) + (sheet.left_out == 1 ? " private note is" : " private notes are") + " not on this sheet.", kSmall), kBetweenMm);
+  if (sheet.left_out > 0)
+    paper.add_whole(
+        paper.paragraph(std::to_string(sheet.left_out) + (sheet.left_out == 1 ? " private note is" : " private notes are") + " not on this sheet.",
+                        kSmall),
+        kBetweenMm);
   return made;
 }
 

@@ -28,13 +28,15 @@ std::string quoted(std::string_view words) { return "'" + terminal::printable(wo
 
 AskAnswer not_understood(const AskFrom& from) {
   AskAnswer answer = ask_back(from, QuestionKind::unknown, "I did not understand that. It can be asked, for example:", {});
-  answer.lines.back().items = {"which breaker for the dishwasher", "what goes off with 12", "what do I switch off to change the kitchen light", "is the freezer on the generator", "where is the gas shut-off", "what is still untraced"};
+  answer.lines.back().items = {"which breaker for the dishwasher", "what goes off with 12",     "what do I switch off to change the kitchen light",
+                               "is the freezer on the generator",  "where is the gas shut-off", "what is still untraced"};
   return answer;
 }
 
 AskAnswer no_such_thing(const AskFrom& from, QuestionKind kind, const std::string& words) {
   std::vector<ThingRef> near = ask_detail::nearest_to(from.names, words);
-  const std::string text = "Nothing in the record is called " + quoted(words) + (near.empty() ? ". What is it called, and in which room is it?" : ". Is it one of these?");
+  const std::string text =
+      "Nothing in the record is called " + quoted(words) + (near.empty() ? ". What is it called, and in which room is it?" : ". Is it one of these?");
   return ask_back(from, kind, text, std::move(near));
 }
 
@@ -47,7 +49,8 @@ AskAnswer which_one(const AskFrom& from, QuestionKind kind, const std::string& w
 std::string without_source_words(const std::string& words) {
   std::string left;
   for (const Word& word : words_of_text(words))
-    if (word.meaning != "generator" && word.meaning != "transfer" && word.text != "backup" && word.text != "battery" && word.text != "inverter") left += (left.empty() ? "" : " ") + word.text;
+    if (word.meaning != "generator" && word.meaning != "transfer" && word.text != "backup" && word.text != "battery" && word.text != "inverter")
+      left += (left.empty() ? "" : " ") + word.text;
   return left;
 }
 
@@ -60,12 +63,15 @@ FoundThings find_for(const Asked& asked, QuestionKind kind, const std::string& w
   if (found.none()) found = ask_detail::find_points(from.record, from.names, words, asked.question.many && kind != QuestionKind::isolate);
   if (found.none()) found = ask_detail::find_handle(from.names, words);
   if (kind == QuestionKind::traced && found.none())  // "who said the pump is on 20"
-    if (const std::size_t digit = words.find_first_of("0123456789"); digit != std::string::npos && digit > 1) found = ask_detail::find_points(from.record, from.names, words.substr(0, digit - 1), false);
+    if (const std::size_t digit = words.find_first_of("0123456789"); digit != std::string::npos && digit > 1)
+      found = ask_detail::find_points(from.record, from.names, words.substr(0, digit - 1), false);
   return found.none() ? ask_detail::find_other(from.names, words) : found;
 }
 
 /// What may not rest on a misspelled word.
-bool must_be_sure(QuestionKind kind) { return kind == QuestionKind::isolate || kind == QuestionKind::danger || kind == QuestionKind::may || kind == QuestionKind::off; }
+bool must_be_sure(QuestionKind kind) {
+  return kind == QuestionKind::isolate || kind == QuestionKind::danger || kind == QuestionKind::may || kind == QuestionKind::off;
+}
 
 /// A question about things: each is found, or it is asked which.
 AskAnswer answer_named(const Asked& asked, QuestionKind kind) {
@@ -73,7 +79,8 @@ AskAnswer answer_named(const Asked& asked, QuestionKind kind) {
   std::vector<std::string> about = asked.question.about;
   std::string whole;
   for (const std::string& words : about) whole += (whole.empty() ? "" : " and ") + words;
-  if (about.size() > 1 && asked.from.names.find(whole, {ThingKind::point, ThingKind::room, ThingKind::floor}).best.size() == 1) about = {whole};  // "Sewing and guest room"
+  if (about.size() > 1 && asked.from.names.find(whole, {ThingKind::point, ThingKind::room, ThingKind::floor}).best.size() == 1)
+    about = {whole};  // "Sewing and guest room"
   for (const std::string& said : about) {
     const std::string words = kind == QuestionKind::backup ? without_source_words(said) : said;
     if (words.empty()) continue;
@@ -97,21 +104,29 @@ AskAnswer answer_notes(const Asked& asked) {
   std::vector<std::size_t> notes;
   if (words.empty() && !asked.question.phone && !asked.question.that)
     for (std::size_t n = 0; n < house.notes.size(); ++n) notes.push_back(n);
-  else notes = notes_with(house, from.names, asked.question.phone ? words + " phone" : words);
+  else
+    notes = notes_with(house, from.names, asked.question.phone ? words + " phone" : words);
   if (notes.empty() && asked.question.phone) notes = notes_with(house, from.names, words.empty() ? "phone" : words);
   if (notes.empty() && asked.question.phone) notes = notes_with(house, from.names, "phone numbers");
   if (!words.empty() && !asked.question.phone) {  // what is noted about a thing itself comes first
     const FoundThings found = find_for(asked, QuestionKind::note, words);
     for (const ThingRef& thing : found.things)
-      if (const std::vector<std::size_t> own = notes_about(house, thing); !own.empty()) return answered(from, QuestionKind::note, "what is noted about", {thing}, words_of_notes(house, from.names, own));
+      if (const std::vector<std::size_t> own = notes_about(house, thing); !own.empty())
+        return answered(from, QuestionKind::note, "what is noted about", {thing}, words_of_notes(house, from.names, own));
   }
-  if (notes.empty()) return ask_back(from, QuestionKind::note, words.empty() ? "Nothing is noted yet; `ohmstead note add` keeps it." : "Nothing is noted about " + quoted(words) + ". In what other words? `ohmstead note list` shows all.", {});
+  if (notes.empty())
+    return ask_back(from, QuestionKind::note,
+                    words.empty() ? "Nothing is noted yet; `ohmstead note add` keeps it."
+                                  : "Nothing is noted about " + quoted(words) + ". In what other words? `ohmstead note list` shows all.",
+                    {});
   const bool all = words.empty() && !asked.question.phone;
   if (!all && notes.size() > kMostNotes) notes.resize(kMostNotes);
   std::vector<ThingRef> things;
   for (const std::size_t n : notes)
-    if (house.notes[n].about.kind != ThingKind::house && std::ranges::find(things, house.notes[n].about) == things.end()) things.push_back(house.notes[n].about);
-  return answered(from, QuestionKind::note, all ? "all notes" : "what is noted, with " + quoted(words.empty() ? "phone" : words), all ? std::vector<ThingRef>{} : things, words_of_notes(house, from.names, notes));
+    if (house.notes[n].about.kind != ThingKind::house && std::ranges::find(things, house.notes[n].about) == things.end())
+      things.push_back(house.notes[n].about);
+  return answered(from, QuestionKind::note, all ? "all notes" : "what is noted, with " + quoted(words.empty() ? "phone" : words),
+                  all ? std::vector<ThingRef>{} : things, words_of_notes(house, from.names, notes));
 }
 
 /// Questions that name nothing, or whose words are not names.
@@ -119,12 +134,15 @@ AskAnswer answer_danger(const Asked& asked) {
   std::vector<ThingRef> things;
   if (asked.question.danger == Danger::touch || asked.question.danger == Danger::shock)
     for (const std::string& words : asked.question.about)
-      if (const FoundThings found = find_for(asked, QuestionKind::isolate, words); !found.by_slip) things.insert(things.end(), found.things.begin(), found.things.end());
+      if (const FoundThings found = find_for(asked, QuestionKind::isolate, words); !found.by_slip)
+        things.insert(things.end(), found.things.begin(), found.things.end());
   if (things.empty() && asked.question.that) things = asked.before.things;
   if (!std::ranges::all_of(things, [](const ThingRef& thing) { return thing.kind == ThingKind::point; })) things.clear();
-  const AskAnswer open = things.empty() ? AskAnswer{.asks_back = true} : ask_detail::answer_about(asked.from, QuestionKind::isolate, things, asked.question);
+  const AskAnswer open =
+      things.empty() ? AskAnswer{.asks_back = true} : ask_detail::answer_about(asked.from, QuestionKind::isolate, things, asked.question);
   if (open.asks_back) things.clear();
-  AskAnswer answer = answered(asked.from, QuestionKind::danger, "", things, ask_detail::danger_lines(asked.question.danger, open.lines, open.asks_back));
+  AskAnswer answer =
+      answered(asked.from, QuestionKind::danger, "", things, ask_detail::danger_lines(asked.question.danger, open.lines, open.asks_back));
   answer.yes = false;
   return answer;
 }
@@ -137,7 +155,9 @@ const ThingRef* chosen(const AskFrom& from, const std::vector<ThingRef>& candida
   if (said == "yes" || said == "y" || said == "yes please") return candidates.size() == 1 ? &candidates.front() : nullptr;
   for (const ThingRef& thing : candidates) {
     const std::vector<Word> name = words_of_text(from.names.name_of(thing));
-    const auto in_name = [&](const Word& word) { return std::ranges::any_of(name, [&](const Word& own) { return own.text == word.text || own.meaning == word.meaning; }); };
+    const auto in_name = [&](const Word& word) {
+      return std::ranges::any_of(name, [&](const Word& own) { return own.text == word.text || own.meaning == word.meaning; });
+    };
     std::vector<Word> answer = words_of_text(words);
     std::erase_if(answer, [](const Word& word) { return word.text == "one" || word.text == "that" || word.text == "it"; });
     if (!answer.empty() && std::ranges::all_of(answer, in_name)) only = &thing, ++count;
@@ -178,7 +198,8 @@ AskAnswer answer_known(const Asked& asked) {
     return answer;
   }
   if (kind == QuestionKind::backup && !question.that) return ask_detail::answer_about(asked.from, kind, {}, question);
-  if (!asked.before.things.empty() && (question.that || kind == QuestionKind::circuit)) return ask_detail::answer_about(asked.from, kind, asked.before.things, question);
+  if (!asked.before.things.empty() && (question.that || kind == QuestionKind::circuit))
+    return ask_detail::answer_about(asked.from, kind, asked.before.things, question);
   return ask_back(asked.from, kind, "Of what? Name a thing, such as 'kitchen light', or a breaker, such as 'Main 12'.", {});
 }
 
@@ -189,8 +210,10 @@ AskAnswer answer_question(const AskFrom& from, Sitting& sitting, std::string_vie
   const Sitting before = sitting;
   AskAnswer answer;
   const ThingRef* meant = before.candidates.empty() || question.kind != QuestionKind::unknown ? nullptr : chosen(from, before.candidates, words);
-  if (meant != nullptr) answer = ask_detail::answer_about(from, before.waiting, {*meant}, question);
-  else answer = question.kind == QuestionKind::unknown ? answer_unknown({from, question, before, words}) : answer_known({from, question, before, words});
+  if (meant != nullptr)
+    answer = ask_detail::answer_about(from, before.waiting, {*meant}, question);
+  else
+    answer = question.kind == QuestionKind::unknown ? answer_unknown({from, question, before, words}) : answer_known({from, question, before, words});
   sitting.candidates.clear();
   if (answer.asks_back) {
     sitting.waiting = answer.kind, sitting.candidates = answer.candidates;

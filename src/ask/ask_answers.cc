@@ -51,9 +51,13 @@ AskAnswer answer_same(const AskFrom& from, const std::vector<ThingRef>& things, 
     say(answer.lines, LineKind::answer, "There is no telling: not all of them are traced.");
     answer.yes = false;
   } else {
-    const auto shared = [&](const Tap& tap) { return std::ranges::all_of(points, [&](std::size_t p) { return std::ranges::any_of(taps(p), [&](const Tap& other) { return other.breaker == tap.breaker; }); }); };
+    const auto shared = [&](const Tap& tap) {
+      return std::ranges::all_of(
+          points, [&](std::size_t p) { return std::ranges::any_of(taps(p), [&](const Tap& other) { return other.breaker == tap.breaker; }); });
+    };
     answer.yes = std::ranges::any_of(taps(points.front()), shared);
-    say(answer.lines, LineKind::answer, answer.yes ? "Yes, by the record they are on the same breaker." : "No, by the record they are on different breakers.");
+    say(answer.lines, LineKind::answer,
+        answer.yes ? "Yes, by the record they are on the same breaker." : "No, by the record they are on different breakers.");
   }
   add(answer.lines, feeds_lines(from, points));
   return answer;
@@ -71,12 +75,19 @@ AskAnswer answer_circuit(const AskFrom& from, const std::vector<ThingRef>& thing
     const std::string name = capital(sentence::point_name(house, p));
     std::vector<std::string> breakers;
     for (const Tap& tap : where.feed.taps)
-      if (const std::string breaker = from.names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value}); std::ranges::find(breakers, breaker) == breakers.end()) breakers.push_back(breaker);
+      if (const std::string breaker = from.names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value});
+          std::ranges::find(breakers, breaker) == breakers.end())
+        breakers.push_back(breaker);
     std::vector<std::size_t> others = where.same_breaker;
     std::erase_if(others, [&](std::size_t other) { return std::ranges::find(points, other) != points.end(); });
-    if (said.empty()) say(lines, LineKind::answer, name + ": what feeds it is not traced yet, so there is no telling.");
-    else if (others.empty()) say(lines, LineKind::answer, name + " is on " + joined(breakers) + ", " + standing_words(house, p, where.feed) + "; nothing else that has been traced is on it.");
-    else say(lines, LineKind::answer, name + " is on " + joined(breakers) + ", " + standing_words(house, p, where.feed) + ". On the same breaker:", points_by_room(house, others));
+    if (said.empty())
+      say(lines, LineKind::answer, name + ": what feeds it is not traced yet, so there is no telling.");
+    else if (others.empty())
+      say(lines, LineKind::answer,
+          name + " is on " + joined(breakers) + ", " + standing_words(house, p, where.feed) + "; nothing else that has been traced is on it.");
+    else
+      say(lines, LineKind::answer, name + " is on " + joined(breakers) + ", " + standing_words(house, p, where.feed) + ". On the same breaker:",
+          points_by_room(house, others));
   }
   return answered(from, QuestionKind::circuit, "what else is on the circuit of", things, std::move(lines));
 }
@@ -100,32 +111,45 @@ AskAnswer answer_isolate(const AskFrom& from, const std::vector<ThingRef>& thing
 void say_life(const House& house, const std::vector<std::size_t>& points, Lines& lines) {
   for (const Load& load : house.loads)
     if (load.importance == Importance::life_safety && std::ranges::any_of(points, [&](std::size_t p) { return house.points[p].id == load.point; }))
-      say(lines, LineKind::danger, capital(load.name) + ": somebody depends on it. First change to its battery or cylinder, as its written plan says. No plan, or not enough: call its supplier or the emergency number.");
+      say(lines, LineKind::danger,
+          capital(load.name) +
+              ": somebody depends on it. First change to its battery or cylinder, as its written plan says. No plan, or not enough: call its "
+              "supplier or the emergency number.");
 }
 
 AskAnswer answer_dead(const AskFrom& from, const std::vector<ThingRef>& things, const std::vector<std::size_t>& points) {
   AskAnswer answer = answered(from, QuestionKind::dead, "why it does not work:", things, {});
   say_life(from.record.house, points, answer.lines);
   say(answer.lines, LineKind::answer, "To find out, look by look: `ohmstead diagnose " + names_of(from.names, {things.front()}) + "`.");
-  if (points.size() == 1) add(answer.lines, words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
-  else add(answer.lines, feeds_lines(from, points));
+  if (points.size() == 1)
+    add(answer.lines, words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
+  else
+    add(answer.lines, feeds_lines(from, points));
   return answer;
 }
 
 AskAnswer answer_points(const AskFrom& from, QuestionKind kind, const std::vector<ThingRef>& things, const Question& question) {
   const std::vector<std::size_t> points = points_of(from.record.house, things);
-  if (points.empty()) return ask_back(from, kind, "Nothing of " + names_of(from.names, things) + " is written down as a point. Which thing is meant?", {});
+  if (points.empty())
+    return ask_back(from, kind, "Nothing of " + names_of(from.names, things) + " is written down as a point. Which thing is meant?", {});
   switch (kind) {
     case QuestionKind::off:
-    case QuestionKind::circuit: return answer_circuit(from, things, points, question.yes_or_no && question.about.size() > 1);
-    case QuestionKind::backup: return answered(from, kind, "what carries in an outage:", things, backup_lines(from, points));
-    case QuestionKind::isolate: return answer_isolate(from, things, points);
-    case QuestionKind::traced: return answered(from, kind, "who found what feeds", things, traced_lines(from, points));
-    case QuestionKind::dead: return answer_dead(from, things, points);
+    case QuestionKind::circuit:
+      return answer_circuit(from, things, points, question.yes_or_no && question.about.size() > 1);
+    case QuestionKind::backup:
+      return answered(from, kind, "what carries in an outage:", things, backup_lines(from, points));
+    case QuestionKind::isolate:
+      return answer_isolate(from, things, points);
+    case QuestionKind::traced:
+      return answered(from, kind, "who found what feeds", things, traced_lines(from, points));
+    case QuestionKind::dead:
+      return answer_dead(from, things, points);
     case QuestionKind::restore:
       if (points.size() > 1) return ask_back(from, kind, "Which one is to come back?", things);
-      return answered(from, kind, "what brings back", things, words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
-    default: return answered(from, QuestionKind::feeds, "what feeds", things, feeds_lines(from, points));
+      return answered(from, kind, "what brings back", things,
+                      words_of_answer(from.record, from.names, bring_back(from.record, points.front(), state_when(from.record, {}), {})));
+    default:
+      return answered(from, QuestionKind::feeds, "what feeds", things, feeds_lines(from, points));
   }
 }
 
@@ -135,20 +159,26 @@ AskAnswer answer_panel_feed(const AskFrom& from, const ThingRef& thing) {
   const Id<Breaker> feeder = feeder_of(from.record.house, panel);
   AskAnswer answer = answered(from, QuestionKind::feeds, "what feeds", {thing}, {});
   const std::string name = capital(from.names.name_of(thing));
-  if (feeder) say(answer.lines, LineKind::answer, name + " is fed by " + from.names.name_of(HandleRef{HandleKind::breaker, feeder.value}) + ", as written down.");
-  else say(answer.lines, LineKind::answer, name + (panel.supply == Supply::utility ? " is fed by the utility, through its main." : ": what feeds it was not written down."));
+  if (feeder)
+    say(answer.lines, LineKind::answer,
+        name + " is fed by " + from.names.name_of(HandleRef{HandleKind::breaker, feeder.value}) + ", as written down.");
+  else
+    say(answer.lines, LineKind::answer,
+        name + (panel.supply == Supply::utility ? " is fed by the utility, through its main." : ": what feeds it was not written down."));
   return answer;
 }
 
 AskAnswer answer_handles(const AskFrom& from, QuestionKind kind, const std::vector<ThingRef>& things) {
   if (kind == QuestionKind::feeds && things.size() == 1 && things.front().kind == ThingKind::panel) return answer_panel_feed(from, things.front());
   if (kind == QuestionKind::off) return answer_off(from, things);
-  if (kind == QuestionKind::carries || kind == QuestionKind::circuit || kind == QuestionKind::feeds) return answer_carries(from, kind == QuestionKind::circuit ? kind : QuestionKind::carries, things);
+  if (kind == QuestionKind::carries || kind == QuestionKind::circuit || kind == QuestionKind::feeds)
+    return answer_carries(from, kind == QuestionKind::circuit ? kind : QuestionKind::carries, things);
   std::vector<std::size_t> points;
   for (const ThingRef& thing : things)
     for (const std::size_t p : what_does_it_carry(from.record, handle_of_thing(thing)).points) points.push_back(p);
   if (kind == QuestionKind::traced && !points.empty()) return answered(from, kind, "who found what is on", things, traced_lines(from, points));
-  if (kind == QuestionKind::backup && !points.empty()) return answered(from, kind, "what carries in an outage what is on", things, backup_lines(from, points));
+  if (kind == QuestionKind::backup && !points.empty())
+    return answered(from, kind, "what carries in an outage what is on", things, backup_lines(from, points));
   return ask_back(from, kind, names_of(from.names, things) + " is a handle, and this is asked of a thing. Which thing is meant?", {});
 }
 

@@ -30,14 +30,16 @@ AskedInWords asked_thing(const OutageView& view, const Names& names, const std::
 }
 
 AskAnswer answer_may(const AskFrom& from, const Question& question, const OutageBoard& board) {
-  if (question.about.empty()) return ask_back(from, QuestionKind::may, "May what be switched on? Name it, and the receptacle if it is not written down.", {});
+  if (question.about.empty())
+    return ask_back(from, QuestionKind::may, "May what be switched on? Name it, and the receptacle if it is not written down.", {});
   const bool none = board.now().phase == OutagePhase::none;
   Lines lines;
   std::vector<ThingRef> things;
   try {
     for (const std::string& words : question.about) {
       const AskedInWords asked = asked_thing(board.view(), from.names, words);
-      if (!none) for (Line& line : words_of_may_i(board.view(), from.names, asked.name, may_i(board.view(), asked.thing))) lines.push_back(std::move(line));
+      if (!none)
+        for (Line& line : words_of_may_i(board.view(), from.names, asked.name, may_i(board.view(), asked.thing))) lines.push_back(std::move(line));
       const std::size_t point = asked.thing.load >= 0 ? may_i(board.view(), asked.thing).point : asked.thing.point;
       things.push_back(thing_of(from.record.house.points[point]));
     }
@@ -53,13 +55,15 @@ AskAnswer answer_may(const AskFrom& from, const Question& question, const Outage
 
 AskAnswer answer_now(const AskFrom& from, const Question& question) {
   if (question.kind == QuestionKind::open)
-    return answered(from, QuestionKind::open, "what is recorded and what is still open", {}, words_of_answer(from.record, from.names, how_it_stands(from.record)));
+    return answered(from, QuestionKind::open, "what is recorded and what is still open", {},
+                    words_of_answer(from.record, from.names, how_it_stands(from.record)));
   try {
     const OutageBoard board(from.record.house, from.record.feeds, outage_source(from.record.house));
     if (question.kind == QuestionKind::may) return answer_may(from, question, board);
     Lines lines = words_of_outage_status(board.view(), outage_status(board.view(), from.now), from.local);
     if (question.kind == QuestionKind::left) {
-      if (board.now().phase == OutagePhase::none) say(lines, LineKind::detail, "How long a tank lasts with the kept plan: `ohmstead paper plan`, or `ohmstead plan --in-turn`.");
+      if (board.now().phase == OutagePhase::none)
+        say(lines, LineKind::detail, "How long a tank lasts with the kept plan: `ohmstead paper plan`, or `ohmstead plan --in-turn`.");
       return answered(from, QuestionKind::left, "what is left", {}, std::move(lines));
     }
     if (board.now().phase != OutagePhase::none)

@@ -15,10 +15,14 @@ constexpr std::size_t kMostTogether = 40;
 
 bool is_one_of(std::string_view word, std::initializer_list<std::string_view> list) { return std::ranges::find(list, word) != list.end(); }
 
-bool only_leads(std::string_view word) { return is_one_of(word, {"breaker", "breakers", "fuse", "fuses", "circuit", "circuits", "switch", "panel", "box", "braker", "handle", "line", "button", "lever", "thingy", "thing"}); }
+bool only_leads(std::string_view word) {
+  return is_one_of(word, {"breaker", "breakers", "fuse", "fuses", "circuit", "circuits", "switch", "panel", "box", "braker", "handle", "line",
+                          "button", "lever", "thingy", "thing"});
+}
 bool only_says_outlet(std::string_view word) { return is_one_of(word, {"outlet", "outlets", "plug", "plugs", "socket", "receptacle"}); }
 bool only_says_kind(std::string_view word) {
-  return only_says_outlet(word) || is_one_of(word, {"machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment", "device", "warm", "cold", "service"});
+  return only_says_outlet(word) || is_one_of(word, {"machine", "machines", "cable", "appliance", "unit", "one", "motor", "supply", "equipment",
+                                                    "device", "warm", "cold", "service"});
 }
 
 template <class Drop>
@@ -101,7 +105,9 @@ FoundThings find_points(const Record& record, const Names& names, std::string_vi
 FoundThings find_handle(const Names& names, std::string_view words) {
   std::string plain = without(words, [](std::string_view word) { return is_one_of(word, {"circuit", "fuse", "number", "handle"}); });
   FoundThings found;
-  const bool may_be_device = std::ranges::any_of(words_of_text(words), [](const Word& word) { return is_one_of(word.meaning, {"switch", "gfci", "disconnect"}); });
+  const bool may_be_device = std::ranges::any_of(words_of_text(words), [](const Word& word) {
+    return is_one_of(word.meaning, {"switch", "gfci", "disconnect"});
+  });
   try {
     found.things = {thing_of_handle(names.one_handle(plain))};
   } catch (const Error& error) {
@@ -109,7 +115,8 @@ FoundThings find_handle(const Names& names, std::string_view words) {
       for (const Match& match : names.find(plain, kMovable).best) found.candidates.push_back(match.thing);
   }
   const auto is_device = [](const ThingRef& thing) { return thing.kind == ThingKind::handle || thing.kind == ThingKind::device; };
-  if (!may_be_device && (std::ranges::any_of(found.things, is_device) || std::ranges::any_of(found.candidates, is_device))) return {};  // "kitchen light" is no switch
+  if (!may_be_device && (std::ranges::any_of(found.things, is_device) || std::ranges::any_of(found.candidates, is_device)))
+    return {};  // "kitchen light" is no switch
   return found;
 }
 
@@ -127,22 +134,32 @@ FoundThings find_other(const Names& names, std::string_view words) {
 
 HandleRef handle_of_thing(const ThingRef& thing) {
   switch (thing.kind) {
-    case ThingKind::panel: return {HandleKind::main, thing.id};
-    case ThingKind::breaker: return {HandleKind::breaker, thing.id};
-    case ThingKind::position: return {HandleKind::position, thing.id};
-    case ThingKind::handle: return {HandleKind::device, thing.id};
-    default: return {};
+    case ThingKind::panel:
+      return {HandleKind::main, thing.id};
+    case ThingKind::breaker:
+      return {HandleKind::breaker, thing.id};
+    case ThingKind::position:
+      return {HandleKind::position, thing.id};
+    case ThingKind::handle:
+      return {HandleKind::device, thing.id};
+    default:
+      return {};
   }
 }
 
 ThingRef thing_of_handle(const HandleRef& handle) {
   switch (handle.kind) {
-    case HandleKind::main: return {ThingKind::panel, handle.id};
-    case HandleKind::breaker: return {ThingKind::breaker, handle.id};
+    case HandleKind::main:
+      return {ThingKind::panel, handle.id};
+    case HandleKind::breaker:
+      return {ThingKind::breaker, handle.id};
     case HandleKind::position:
-    case HandleKind::position_breaker: return {ThingKind::position, handle.id};
-    case HandleKind::device: return {ThingKind::handle, handle.id};
-    case HandleKind::none: break;
+    case HandleKind::position_breaker:
+      return {ThingKind::position, handle.id};
+    case HandleKind::device:
+      return {ThingKind::handle, handle.id};
+    case HandleKind::none:
+      break;
   }
   return {};
 }

@@ -17,7 +17,9 @@ namespace {
 std::string breakers_of(const Names& names, const Feed& feed) {
   std::vector<std::string> breakers;
   for (const Tap& tap : feed.taps)
-    if (const std::string name = names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value}); std::ranges::find(breakers, name) == breakers.end()) breakers.push_back(name);
+    if (const std::string name = names.name_of(HandleRef{HandleKind::breaker, tap.breaker.value});
+        std::ranges::find(breakers, name) == breakers.end())
+      breakers.push_back(name);
   return breakers.empty() ? "not traced yet" : joined(breakers);
 }
 
@@ -45,7 +47,9 @@ std::string floor_words(const House& house, Id<Room> id) {
   if (room == nullptr) return "";
   const Floor* floor = find_row(house, room->floor);
   if (floor == nullptr) return room->name;
-  return room->name + (floor->name.empty() || floor->name == room->name ? "" : " (floor " + floor->name + (floor->building.empty() ? "" : ", building " + floor->building) + ")");
+  return room->name + (floor->name.empty() || floor->name == room->name
+                           ? ""
+                           : " (floor " + floor->name + (floor->building.empty() ? "" : ", building " + floor->building) + ")");
 }
 
 }  // namespace
@@ -74,11 +78,14 @@ Lines backup_lines(const AskFrom& from, const std::vector<std::size_t>& points) 
   say_grouped(lines, house, asked, [&](std::size_t p) {
     const WhereAnswer where = where_is(from.record, p);
     if (where.feed.taps.empty()) return std::string("it is not traced yet, so there is no telling");
-    if (where.positions.empty() && !house.interlocks.empty()) return std::string("it can be carried through the main panel, as far as the source is large enough");
+    if (where.positions.empty() && !house.interlocks.empty())
+      return std::string("it can be carried through the main panel, as far as the source is large enough");
     if (where.positions.empty()) return std::string("in an outage nothing carries it: its circuit is on no transfer position");
-    return "in an outage " + positions_of(from.names, where) + (where.positions.size() == 1 ? " carries" : " carry") + (relied_on(where.feed.standing) ? "" : ", not proved");
+    return "in an outage " + positions_of(from.names, where) + (where.positions.size() == 1 ? " carries" : " carry") +
+           (relied_on(where.feed.standing) ? "" : ", not proved");
   });
-  if (!points.empty() && points.size() <= 3) say(lines, LineKind::detail, "Whether it also fits beside all else that runs: `ohmstead plan --kept`; in an outage: `ohmstead outage --may`.");
+  if (!points.empty() && points.size() <= 3)
+    say(lines, LineKind::detail, "Whether it also fits beside all else that runs: `ohmstead plan --kept`; in an outage: `ohmstead outage --may`.");
   return lines;
 }
 
@@ -88,7 +95,9 @@ namespace {
 std::string look_text(const House& house, const Observation& seen) {
   const Round* round = find_row(house, seen.round);
   const std::string who = round == nullptr || round->who.empty() ? "Somebody" : round->who;
-  const std::string how = round != nullptr && round->kind == RoundKind::daily_life ? " in daily life" : round != nullptr && round->kind == RoundKind::proof ? " while proving" : "";
+  const std::string how = round != nullptr && round->kind == RoundKind::daily_life ? " in daily life"
+                          : round != nullptr && round->kind == RoundKind::proof    ? " while proving"
+                                                                                   : "";
   return who + " saw it " + std::string(seen.seen == Seen::dead ? "dead" : "live") + how + " on " + seen.at.substr(0, 10);
 }
 
@@ -100,17 +109,23 @@ Lines traced_lines(const AskFrom& from, const std::vector<std::size_t>& points) 
   Lines lines;
   for (const std::size_t p : points) {
     const Feed& feed = from.record.feeds.of_point[p];
-    say(lines, LineKind::answer, capital(point_name(house, p)) + ": " + (feed.taps.empty() ? std::string("what feeds it is not known") : "fed by " + breakers_of(from.names, feed)) + ", " + standing_words(house, p, feed) + ".");
+    say(lines, LineKind::answer,
+        capital(point_name(house, p)) + ": " +
+            (feed.taps.empty() ? std::string("what feeds it is not known") : "fed by " + breakers_of(from.names, feed)) + ", " +
+            standing_words(house, p, feed) + ".");
     std::vector<std::string> looks;
     for (const Observation& seen : house.observations)
-      if (seen.point == house.points[p].id && !seen.withdrawn && (seen.seen == Seen::dead || seen.seen == Seen::live)) looks.push_back(look_text(house, seen));
+      if (seen.point == house.points[p].id && !seen.withdrawn && (seen.seen == Seen::dead || seen.seen == Seen::live))
+        looks.push_back(look_text(house, seen));
     std::ranges::reverse(looks);
     looks.erase(std::unique(looks.begin(), looks.end()), looks.end());
     const std::size_t more = looks.size() > kMostLooks ? looks.size() - kMostLooks : 0;
     looks.resize(looks.size() - more);
     if (more > 0) looks.push_back("and " + counted(more, "look", "looks") + " before");
-    if (looks.empty()) say(lines, LineKind::detail, "It was never looked at while tracing.");
-    else say(lines, LineKind::detail, "Looks, newest first:", looks);
+    if (looks.empty())
+      say(lines, LineKind::detail, "It was never looked at while tracing.");
+    else
+      say(lines, LineKind::detail, "Looks, newest first:", looks);
   }
   return lines;
 }
@@ -133,7 +148,8 @@ Lines place_lines(const AskFrom& from, const ThingRef& thing) {
     const Device& device = row(house, thing.kind == ThingKind::device ? Id<Device>{thing.id} : row(house, Id<Handle>{thing.id}).device);
     const Point* at = find_row(house, device.at_point);
     for (const Handle& handle : house.handles)
-      if (const Box* box = find_row(house, handle.box); box != nullptr && (handle.id.value == thing.id || handle.device.value == thing.id)) found = "in " + floor_words(house, box->room);
+      if (const Box* box = find_row(house, handle.box); box != nullptr && (handle.id.value == thing.id || handle.device.value == thing.id))
+        found = "in " + floor_words(house, box->room);
     if (found.empty() && at != nullptr) found = "in " + floor_words(house, at->room);
   }
   if (thing.kind == ThingKind::point) {

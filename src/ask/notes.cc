@@ -36,7 +36,8 @@ bool fits(const Word& said, const Word& noted) {
 }
 
 std::size_t hits(const std::vector<Word>& said, const std::vector<Word>& noted) {
-  return static_cast<std::size_t>(std::ranges::count_if(said, [&](const Word& word) { return std::ranges::any_of(noted, [&](const Word& other) { return fits(word, other); }); }));
+  return static_cast<std::size_t>(std::ranges::count_if(
+      said, [&](const Word& word) { return std::ranges::any_of(noted, [&](const Word& other) { return fits(word, other); }); }));
 }
 
 /// Text after the topic and its colon.
@@ -107,12 +108,16 @@ Lines words_of_notes(const House& house, const Names& names, const std::vector<s
 House with_note(House house, Note note) {
   const auto refuse = [](const std::string& why) { throw Error(ErrorKind::invalid_input, "The note " + why + "; nothing was changed."); };
   if (note.text.find_first_not_of(' ') == std::string::npos) refuse("has no words");
-  if (note.text.size() > kLongestNote) refuse("has " + std::to_string(note.text.size()) + " bytes; at most " + std::to_string(kLongestNote) + " are kept");
-  if (!is_utf8(note.text) || terminal::printable(note.text) != note.text) refuse("has signs that are no text, such as a line break or a control character; write it in one line");
+  if (note.text.size() > kLongestNote)
+    refuse("has " + std::to_string(note.text.size()) + " bytes; at most " + std::to_string(kLongestNote) + " are kept");
+  if (!is_utf8(note.text) || terminal::printable(note.text) != note.text)
+    refuse("has signs that are no text, such as a line break or a control character; write it in one line");
   if (!note.id) note.id = Id<Note>::fresh();
   const auto at = std::ranges::find(house.notes, note.id, &Note::id);
-  if (at == house.notes.end()) house.notes.push_back(std::move(note));
-  else *at = std::move(note);
+  if (at == house.notes.end())
+    house.notes.push_back(std::move(note));
+  else
+    *at = std::move(note);
   return house;
 }
 
@@ -125,7 +130,8 @@ std::size_t one_note(const House& house, const Names& names, std::string_view wo
   if (found.empty()) throw Error(ErrorKind::not_found, "There is no note " + said + "; `ohmstead note list` shows them with their numbers.");
   if (found.size() == 1) return found.front();
   std::string list;
-  for (std::size_t i = 0; i < std::min(found.size(), kMostShown); ++i) list += (i == 0 ? "" : "; ") + std::to_string(found[i] + 1) + " " + note_text(names, house.notes[found[i]]).substr(0, 80);
+  for (std::size_t i = 0; i < std::min(found.size(), kMostShown); ++i)
+    list += (i == 0 ? "" : "; ") + std::to_string(found[i] + 1) + " " + note_text(names, house.notes[found[i]]).substr(0, 80);
   throw Error(ErrorKind::ambiguous, said + " fits " + std::to_string(found.size()) + " notes: " + list + ". Give the number of one.");
 }
 

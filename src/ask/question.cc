@@ -18,15 +18,57 @@ constexpr std::pair<std::string_view, std::string_view> kShortForms[] = {
     {"n't", " not"}, {"'s", " is"}, {"'re", " are"}, {"'m", " am"}, {"'ll", " will"}, {"'d", " would"}, {"'ve", " have"},
 };
 constexpr std::pair<std::string_view, std::string_view> kWrittenOut[] = {
-    {"whats", "what is"}, {"wheres", "where is"}, {"whos", "who is"}, {"doesnt", "does not"}, {"dont", "do not"}, {"isnt", "is not"}, {"arent", "are not"},
-    {"cant", "can not"}, {"wont", "will not"}, {"ca not", "can not"}, {"wo not", "will not"}, {"cannot", "can not"}, {"hasnt", "has not"}, {"didnt", "did not"},
-    {"im", "i am"}, {"thats", "that is"}, {"gfi", "gfci"}, {"shut offs", "shutoff"}, {"4 the", "for the"}, {"u", "you"}, {"r", "are"}, {"pls", "please"}, {"ur", "your"},
-    {"hot water heater", "waterheater"}, {"hot water tank", "waterheater"}, {"hot water", "waterheater"}, {"hot tub", "hottub"}, {"power strip", "powerstrip"}, {"smoke alarm", "smokealarm"}, {"smoke alarms", "smokealarms"}, {"smoke detector", "smokealarm"}, {"smoke detectors", "smokealarms"},
-    {"that circuit", "that"}, {"this circuit", "this"}, {"that breaker", "that"}, {"this breaker", "this"}, {"that fuse", "that"}, {"that one", "that"}, {"this one", "this"}, {"that thing", "that"}, {"the same one", "that"},
-    {"turn it off", "turn off it"}, {"shut it off", "shut off it"}, {"switch it off", "switch off it"}, {"turn that off", "turn off that"}, {"lights out", "lights went out"},
+    {"whats", "what is"},
+    {"wheres", "where is"},
+    {"whos", "who is"},
+    {"doesnt", "does not"},
+    {"dont", "do not"},
+    {"isnt", "is not"},
+    {"arent", "are not"},
+    {"cant", "can not"},
+    {"wont", "will not"},
+    {"ca not", "can not"},
+    {"wo not", "will not"},
+    {"cannot", "can not"},
+    {"hasnt", "has not"},
+    {"didnt", "did not"},
+    {"im", "i am"},
+    {"thats", "that is"},
+    {"gfi", "gfci"},
+    {"shut offs", "shutoff"},
+    {"4 the", "for the"},
+    {"u", "you"},
+    {"r", "are"},
+    {"pls", "please"},
+    {"ur", "your"},
+    {"hot water heater", "waterheater"},
+    {"hot water tank", "waterheater"},
+    {"hot water", "waterheater"},
+    {"hot tub", "hottub"},
+    {"power strip", "powerstrip"},
+    {"smoke alarm", "smokealarm"},
+    {"smoke alarms", "smokealarms"},
+    {"smoke detector", "smokealarm"},
+    {"smoke detectors", "smokealarms"},
+    {"that circuit", "that"},
+    {"this circuit", "this"},
+    {"that breaker", "that"},
+    {"this breaker", "this"},
+    {"that fuse", "that"},
+    {"that one", "that"},
+    {"this one", "this"},
+    {"that thing", "that"},
+    {"the same one", "that"},
+    {"turn it off", "turn off it"},
+    {"shut it off", "shut off it"},
+    {"switch it off", "switch off it"},
+    {"turn that off", "turn off that"},
+    {"lights out", "lights went out"},
 };
 /// Words by which a question is known, as they are misspelled most.
-constexpr std::string_view kOftenMisspelled[] = {"which", "what", "where", "breaker", "breakers", "circuit", "generator", "switch", "traced", "safe", "touch", "outage", "blackout", "power", "electrician", "replace", "working", "phone", "dangerous", "burning"};
+constexpr std::string_view kOftenMisspelled[] = {"which",       "what",    "where",   "breaker", "breakers",  "circuit",  "generator",
+                                                 "switch",      "traced",  "safe",    "touch",   "outage",    "blackout", "power",
+                                                 "electrician", "replace", "working", "phone",   "dangerous", "burning"};
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_word_letter(char c) { return (c >= 'a' && c <= 'z') || is_digit(c) || static_cast<unsigned char>(c) >= 0x80; }
@@ -59,9 +101,12 @@ std::string plain(std::string_view folded_text) {
   std::string spaced = " ";
   for (std::size_t i = 0; i < folded_text.size(); ++i) {
     const char c = folded_text[i];
-    const bool between = (c == '-' || c == '+') && i > 0 && i + 1 < folded_text.size() && is_digit(folded_text[i - 1]) && is_word_letter(folded_text[i + 1]);
-    if (is_word_letter(c) || between || c == '\'') spaced += c;
-    else spaced += c == ',' || c == ';' || c == '&' ? " , " : " ";
+    const bool between =
+        (c == '-' || c == '+') && i > 0 && i + 1 < folded_text.size() && is_digit(folded_text[i - 1]) && is_word_letter(folded_text[i + 1]);
+    if (is_word_letter(c) || between || c == '\'')
+      spaced += c;
+    else
+      spaced += c == ',' || c == ';' || c == '&' ? " , " : " ";
   }
   for (const auto& [said, full] : kShortForms)
     for (std::size_t at = spaced.find(said); at != std::string::npos; at = spaced.find(said, at + full.size()))
@@ -113,7 +158,9 @@ const Cue* cue_of(const std::string& text) {
 /// The words for things in one sentence: what is left without the words that only ask, cut at ',' and 'and'.
 void add_things(std::string text, bool two_compared, std::vector<std::string>& about) {
   if (two_compared)
-    for (const std::string_view as : {"the same breaker as", "the same circuit as", "same breaker as", "same circuit as", "the same breaker with", "same circuit with", "the same fuse as", "as"}) replace_words(text, as, ",");
+    for (const std::string_view as : {"the same breaker as", "the same circuit as", "same breaker as", "same circuit as", "the same breaker with",
+                                      "same circuit with", "the same fuse as", "as"})
+      replace_words(text, as, ",");
   for (const std::string_view phrase : ask_detail::asking_phrases()) replace_words(text, phrase, "");
   std::string thing;
   const auto flush = [&] {

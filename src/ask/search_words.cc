@@ -23,7 +23,10 @@ SearchWord with_synonyms(const std::string& word) {
     for (const std::string_view other : said_for(one.meaning)) take(other);
   }
   // What begins with another word of the list is found with it.
-  std::erase_if(all, [&](const std::string& one) { return std::ranges::any_of(all, [&](const std::string& other) { return one.size() > other.size() && other.size() > 2 && one.starts_with(other); }); });
+  std::erase_if(all, [&](const std::string& one) {
+    return std::ranges::any_of(all,
+                               [&](const std::string& other) { return one.size() > other.size() && other.size() > 2 && one.starts_with(other); });
+  });
   return all;
 }
 
@@ -37,8 +40,10 @@ std::vector<SearchWord> search_words(std::string_view text) {
     word.clear();
   };
   for (const char c : folded(text.substr(0, kMostBytes))) {
-    if (is_letter(c)) word += c;
-    else if (c != '\'') flush();
+    if (is_letter(c))
+      word += c;
+    else if (c != '\'')
+      flush();
   }
   flush();
   if (!std::ranges::all_of(words, is_loose_word)) std::erase_if(words, is_loose_word);

@@ -36,8 +36,10 @@ int run_sitting(Session& session, const AskFrom& from) {
     if (blank) continue;
     const AskAnswer answer = answer_question(from, sitting, words);
     yes = answer.yes;
-    if (session.json) session.out << json_of_ask(from.names, answer).dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) << '\n';
-    else show_answer(session, answer);
+    if (session.json)
+      session.out << json_of_ask(from.names, answer).dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace) << '\n';
+    else
+      show_answer(session, answer);
     session.out << (session.json ? "" : "\n") << std::flush;
   }
   return yes ? kDone : kDoneButNo;
@@ -53,8 +55,10 @@ int run_ask(Session& session, const Arguments& arguments) {
   if (words.empty()) return run_sitting(session, from);
   Sitting sitting;
   const AskAnswer answer = answer_question(from, sitting, words);
-  if (session.json) session.out << json_text(json_of_ask(names, answer));
-  else show_answer(session, answer);
+  if (session.json)
+    session.out << json_text(json_of_ask(names, answer));
+  else
+    show_answer(session, answer);
   return answer.yes ? kDone : kDoneButNo;
 }
 

@@ -18,14 +18,22 @@ constexpr double kUsualMost = 20, kMost = 1000;
 
 const char* kind_words(FoundKind kind) {
   switch (kind) {
-    case FoundKind::note: return "note";
-    case FoundKind::room: return "room";
-    case FoundKind::point: return "point";
-    case FoundKind::load: return "load";
-    case FoundKind::breaker: return "breaker";
-    case FoundKind::panel: return "panel";
-    case FoundKind::printed: return "printed";
-    case FoundKind::device: break;
+    case FoundKind::note:
+      return "note";
+    case FoundKind::room:
+      return "room";
+    case FoundKind::point:
+      return "point";
+    case FoundKind::load:
+      return "load";
+    case FoundKind::breaker:
+      return "breaker";
+    case FoundKind::panel:
+      return "panel";
+    case FoundKind::printed:
+      return "printed";
+    case FoundKind::device:
+      break;
   }
   return "device";
 }
@@ -51,7 +59,8 @@ std::string json_of(const SearchResult& result) {
   json["all_words"] = result.all_words;
   json["more"] = result.more;
   json["found"] = nlohmann::ordered_json::array();
-  for (const Found& found : result.found) json["found"].push_back({{"kind", text_of(found.kind)}, {"id", found.id}, {"name", found.name}, {"text", found.text}});
+  for (const Found& found : result.found)
+    json["found"].push_back({{"kind", text_of(found.kind)}, {"id", found.id}, {"name", found.name}, {"text", found.text}});
   return json_text(json);
 }
 
@@ -59,11 +68,14 @@ std::string json_of(const SearchResult& result) {
 
 int run_find(Session& session, const Arguments& arguments) {
   const std::vector<SearchWord> words = search_words(phrase(arguments.texts("WORDS")));
-  if (words.empty()) throw Error(ErrorKind::invalid_input, "There is no word in that to look for; give letters or digits, such as `ohmstead find gas`.");
+  if (words.empty())
+    throw Error(ErrorKind::invalid_input, "There is no word in that to look for; give letters or digits, such as `ohmstead find gas`.");
   const auto most = static_cast<std::size_t>(arguments.number("--most", kUsualMost, 1, kMost));
   const SearchResult result = search_house_file(house_path(session), words, most);
-  if (session.json) session.out << json_of(result);
-  else show(session, words_of(result));
+  if (session.json)
+    session.out << json_of(result);
+  else
+    show(session, words_of(result));
   return result.found.empty() ? kDoneButNo : kDone;
 }
 

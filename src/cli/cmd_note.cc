@@ -29,8 +29,11 @@ int list_notes(Session& session, const std::string& words) {
   } else {
     notes = notes_about(house, about_given(names, words));
   }
-  if (session.json) session.out << json_of_notes(house, names, notes);
-  else if (notes.empty()) session.out << (words.empty() ? "Nothing is noted yet. `ohmstead note add 'Gas shut-off: where it is'` keeps it.\n" : "Nothing is noted about it.\n");
+  if (session.json)
+    session.out << json_of_notes(house, names, notes);
+  else if (notes.empty())
+    session.out << (words.empty() ? "Nothing is noted yet. `ohmstead note add 'Gas shut-off: where it is'` keeps it.\n"
+                                  : "Nothing is noted about it.\n");
   for (const std::size_t n : notes)
     if (!session.json) session.out << n + 1 << "  " << terminal::printable(note_text(names, house.notes[n])) << '\n';
   return notes.empty() ? kDoneButNo : kDone;
@@ -41,7 +44,11 @@ int add_note(Session& session, const Arguments& arguments, const std::string& te
   std::string said;
   const auto revision = file.change("noted", [&](House& house) {
     const Names names(house);
-    Note note{.about = about_given(names, arguments.text("--about")), .text = text, .is_private = arguments.has("--private"), .who = arguments.text("--who"), .at = session.now()};
+    Note note{.about = about_given(names, arguments.text("--about")),
+              .text = text,
+              .is_private = arguments.has("--private"),
+              .who = arguments.text("--who"),
+              .at = session.now()};
     said = note_text(names, note);
     house = with_note(house, std::move(note));
   });
@@ -53,7 +60,8 @@ int add_note(Session& session, const Arguments& arguments, const std::string& te
 int edit_note(Session& session, const Arguments& arguments, const std::vector<std::string>& words) {
   if (words.empty() || (words.size() < 2 && !arguments.has("--private") && !arguments.has("--not-private") && !arguments.has("--about")))
     throw refused("Say which note and its new text, such as `ohmstead note edit 3 'Gas shut-off: by the back door'`; nothing was changed.");
-  if (arguments.has("--private") && arguments.has("--not-private")) throw refused("A note is private or it is not; give one of the two. Nothing was changed.");
+  if (arguments.has("--private") && arguments.has("--not-private"))
+    throw refused("A note is private or it is not; give one of the two. Nothing was changed.");
   HouseFile file = open_house(session, Access::change);
   std::string said;
   const auto revision = file.change("note changed", [&](House& house) {

@@ -12,8 +12,14 @@ std::string json_of_notes(const House& house, const Names& names, const std::vec
   json["notes"] = nlohmann::ordered_json::array();
   for (const std::size_t n : notes) {
     const Note& note = house.notes[n];
-    json["notes"].push_back({{"number", n + 1}, {"id", note.id.text()}, {"about", {{"ref", text_of_ref(note.about)}, {"name", names.name_of(note.about)}}}, {"topic", topic_of(note)}, {"text", note.text},
-                             {"private", note.is_private}, {"who", note.who}, {"at", note.at}});
+    json["notes"].push_back({{"number", n + 1},
+                             {"id", note.id.text()},
+                             {"about", {{"ref", text_of_ref(note.about)}, {"name", names.name_of(note.about)}}},
+                             {"topic", topic_of(note)},
+                             {"text", note.text},
+                             {"private", note.is_private},
+                             {"who", note.who},
+                             {"at", note.at}});
   }
   return json_text(json);
 }

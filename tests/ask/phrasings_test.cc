@@ -48,8 +48,10 @@ std::vector<Phrasing> read_phrasings() {
     std::vector<std::string> fields = parts_of(line.substr(made.same_sitting ? 1 : 0), '|');
     fields.resize(4);
     made.question = fields[0], made.kind = fields[1];
-    for (const std::string& thing : parts_of(fields[2], ';')) if (!thing.empty()) made.things.insert(thing);
-    for (const std::string& word : parts_of(fields[3], ';')) if (!word.empty()) made.words.push_back(word);
+    for (const std::string& thing : parts_of(fields[2], ';'))
+      if (!thing.empty()) made.things.insert(thing);
+    for (const std::string& word : parts_of(fields[3], ';'))
+      if (!word.empty()) made.words.push_back(word);
     all.push_back(made);
   }
   return all;
@@ -63,7 +65,8 @@ Record asked_house() {
   const auto freezer = std::ranges::find(house.points, std::string("freezer"), &Point::name);
   const Id<Round> round = Id<Round>::fresh();
   house.rounds.push_back({.id = round, .at = "2026-03-02T09:00:00Z", .who = "Ana", .finished = true});
-  house.observations.push_back({.id = Id<Observation>::fresh(), .round = round, .point = freezer->id, .seen = Seen::dead, .at = "2026-03-02T09:01:00Z"});
+  house.observations.push_back(
+      {.id = Id<Observation>::fresh(), .round = round, .point = freezer->id, .seen = Seen::dead, .at = "2026-03-02T09:01:00Z"});
   return record;
 }
 
@@ -97,7 +100,8 @@ enum class Outcome { hit, asked_back, wrong };
 
 Outcome judge(const Names& names, const Phrasing& asked, const AskAnswer& answer, std::string& why) {
   const std::string said = text_of_lines(answer.lines);
-  why = std::string(text_of(answer.kind)) + (answer.asks_back ? ", asks back" : "") + " | " + joined_set(names_of(names, answer.asks_back ? answer.candidates : answer.things)) + " | " + said.substr(0, 300);
+  why = std::string(text_of(answer.kind)) + (answer.asks_back ? ", asks back" : "") + " | " +
+        joined_set(names_of(names, answer.asks_back ? answer.candidates : answer.things)) + " | " + said.substr(0, 300);
   const bool any = asked.things.contains("*");
   if (asked.kind == "ask_back") {
     if (!answer.asks_back) return Outcome::wrong;
@@ -124,13 +128,15 @@ TEST(Phrasings, none_is_answered_wrongly_and_most_are_answered) {
     const Outcome outcome = judge(names, asked, answer, why);
     ++counts[asked.half][outcome];
     if (outcome == Outcome::wrong) ADD_FAILURE() << "line " << asked.line << ", wrong: " << asked.question << "\n  " << why;
-    if (outcome == Outcome::asked_back && asked.kind == "danger") ADD_FAILURE() << "line " << asked.line << ", a danger is not seen: " << asked.question;
+    if (outcome == Outcome::asked_back && asked.kind == "danger")
+      ADD_FAILURE() << "line " << asked.line << ", a danger is not seen: " << asked.question;
     if (outcome == Outcome::asked_back) std::cout << "asked back, line " << asked.line << ": " << asked.question << "\n    " << why << "\n";
   }
   EXPECT_EQ(counts.size(), 3U) << "two halves and what was written after them";
   for (auto& [half, count] : counts) {
     const int all = count[Outcome::hit] + count[Outcome::asked_back] + count[Outcome::wrong];
-    std::cout << half << ": " << all << " questions, hit " << count[Outcome::hit] << ", asked back " << count[Outcome::asked_back] << ", wrong " << count[Outcome::wrong] << "\n";
+    std::cout << half << ": " << all << " questions, hit " << count[Outcome::hit] << ", asked back " << count[Outcome::asked_back] << ", wrong "
+              << count[Outcome::wrong] << "\n";
     EXPECT_GE(all, half.starts_with("third") ? 50 : 150) << half;
     EXPECT_GE(count[Outcome::hit] * 100, all * 80) << half;
   }

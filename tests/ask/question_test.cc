@@ -37,7 +37,9 @@ TEST(ReadQuestion, kind_and_the_words_for_things) {
 }
 
 TEST(ReadQuestion, what_can_hurt_comes_before_anything_else) {
-  for (const char* text : {"which breaker is safe to touch", "why does the dryer outlet spark", "is the dryer dead", "how do I know the dryer is dead", "is the disposal off", "what goes off if I touch the bare wire", "can I plug the generator into the dryer outlet", "how do I keep it from tripping with a bigger breaker"})
+  for (const char* text : {"which breaker is safe to touch", "why does the dryer outlet spark", "is the dryer dead",
+                           "how do I know the dryer is dead", "is the disposal off", "what goes off if I touch the bare wire",
+                           "can I plug the generator into the dryer outlet", "how do I keep it from tripping with a bigger breaker"})
     EXPECT_EQ(read_question(text).kind, QuestionKind::danger) << text;
   EXPECT_EQ(read_question("why is the dryer dead").kind, QuestionKind::dead) << "a near miss: it asks for the reason";
   EXPECT_EQ(read_question("I smell gas").danger, Danger::gas);
@@ -68,7 +70,8 @@ TEST(Cues, every_alternative_is_written_as_it_is_looked_for) {
   for (const ask_detail::Cue& cue : ask_detail::cues()) {
     EXPECT_NE(cue.kind, QuestionKind::unknown);
     for (const std::string_view list : {cue.all, cue.none})
-      for (const char c : list) EXPECT_TRUE((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || std::string_view(" ;|^$").find(c) != std::string_view::npos) << list;
+      for (const char c : list)
+        EXPECT_TRUE((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || std::string_view(" ;|^$").find(c) != std::string_view::npos) << list;
   }
 }
 

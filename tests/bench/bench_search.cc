@@ -66,7 +66,8 @@ House large_house() {
   const auto word = [&] { return "word" + std::to_string(random() % kWords) + "x"; };
   for (int p = 0; p < kEach; ++p) {
     Point point;
-    point.id = Id<Point>::fresh(), point.room = house.rooms[static_cast<std::size_t>(p % kRooms)].id, point.name = "receptacle " + std::to_string(p), point.place = "by " + word();
+    point.id = Id<Point>::fresh(), point.room = house.rooms[static_cast<std::size_t>(p % kRooms)].id, point.name = "receptacle " + std::to_string(p),
+    point.place = "by " + word();
     house.points.push_back(point);
   }
   for (int n = 0; n < kEach; ++n) {
@@ -99,12 +100,14 @@ int main(int argc, char** argv) {
     }
     std::vector<Cost> shell, ours;
     for (int i = 0; i < runs; ++i) {
-      shell.push_back(run_once({"sqlite3", "-readonly", path, "SELECT name, body FROM search WHERE search MATCH '" + match + "' ORDER BY rank LIMIT 20"}));
+      shell.push_back(
+          run_once({"sqlite3", "-readonly", path, "SELECT name, body FROM search WHERE search MATCH '" + match + "' ORDER BY rank LIMIT 20"}));
       ours.push_back(run_once({argv[1], "--house", path, "find", asked}));
     }
     for (const auto& [name, which] : {std::pair{"by the clock", &Cost::wall}, std::pair{"of processor", &Cost::processor}}) {
       const double bare = median(shell, which), whole = median(ours, which);
-      std::printf("find '%s', %s: sqlite3 shell %.2f ms, ohmstead %.2f ms, ratio %.2f (to reach: below 3)\n", asked.c_str(), name, bare, whole, whole / bare);
+      std::printf("find '%s', %s: sqlite3 shell %.2f ms, ohmstead %.2f ms, ratio %.2f (to reach: below 3)\n", asked.c_str(), name, bare, whole,
+                  whole / bare);
     }
   }
   HouseFile file = HouseFile::open(path, Access::change);

@@ -41,7 +41,9 @@ std::vector<SearchDoc> docs_in(const std::filesystem::path& path) {
 
 void run_sql(const std::filesystem::path& path, const char* sql) { SQLite::Database(path.string(), SQLite::OPEN_READWRITE).exec(sql); }
 
-SearchResult find(const std::filesystem::path& path, std::string_view words, std::size_t most = 20) { return search_house_file(path, search_words(words), most); }
+SearchResult find(const std::filesystem::path& path, std::string_view words, std::size_t most = 20) {
+  return search_house_file(path, search_words(words), most);
+}
 
 std::vector<std::string> texts(const SearchResult& result) {
   std::vector<std::string> all;
@@ -52,7 +54,9 @@ std::vector<std::string> texts(const SearchResult& result) {
 TEST(Search, finds_beginnings_synonyms_and_words_without_their_accents) {
   const TempFolder folder;
   HouseFile::create(folder / "a.house", house_with_notes());
-  const std::pair<const char*, std::size_t> cases[] = {{"gas", 2}, {"GASK", 1}, {"cafe", 1}, {"CAFÉ", 1}, {"zoe", 1}, {"fridge", 2}, {"kitchen window", 1}, {"555", 1}, {"55", 0}, {"sauna", 0}, {"wall east", 1}};
+  const std::pair<const char*, std::size_t> cases[] = {{"gas", 2}, {"GASK", 1},   {"cafe", 1},           {"CAFÉ", 1},
+                                                       {"zoe", 1}, {"fridge", 2}, {"kitchen window", 1}, {"555", 1},
+                                                       {"55", 0},  {"sauna", 0},  {"wall east", 1}};
   for (const auto& [words, count] : cases) EXPECT_EQ(find(folder / "a.house", words).found.size(), count) << words;
 }
 
@@ -87,8 +91,10 @@ TEST(Search, more_than_was_asked_for_is_said) {
 TEST(Search, nothing_in_a_question_is_syntax) {
   const TempFolder folder;
   HouseFile::create(folder / "a.house", house_with_notes());
-  for (const std::string& words : {std::string("\""), std::string("gas\" OR \"a"), std::string("NEAR(gas wall, 5)"), std::string("name:gas"), std::string("gas*"), std::string("^gas"), std::string("gas AND NOT wall"), std::string("(((("), std::string("-gas + wall"), std::string("{name body}: gas"),
-                                   std::string(100'000, 'g'), std::string("gas \0 wall", 10), std::string("\xff\xfe gas"), std::string("'; DROP TABLE note; --")})
+  for (const std::string& words :
+       {std::string("\""), std::string("gas\" OR \"a"), std::string("NEAR(gas wall, 5)"), std::string("name:gas"), std::string("gas*"),
+        std::string("^gas"), std::string("gas AND NOT wall"), std::string("(((("), std::string("-gas + wall"), std::string("{name body}: gas"),
+        std::string(100'000, 'g'), std::string("gas \0 wall", 10), std::string("\xff\xfe gas"), std::string("'; DROP TABLE note; --")})
     EXPECT_NO_THROW((void)find(folder / "a.house", words)) << words.substr(0, 40);
   EXPECT_EQ(find(folder / "a.house", "NOT gas").found.size(), 2U) << "'NOT' is a word, and only 'gas' fits";
   EXPECT_FALSE(find(folder / "a.house", "NOT gas").all_words);
@@ -106,7 +112,15 @@ TEST(Search, the_index_is_true_after_every_change) {
       [](House& house) { house.notes.erase(house.notes.begin()); },
       [](House& house) { house.notes[0].text = "new words"; },
       [](House& house) { std::swap(house.notes[0], house.notes[1]); },
-      [](House& house) { house.printed.push_back({.id = Id<Printed>::fresh(), .item = "directory:x", .name = "directory of Main", .words = "[]", .at = "2026-01-01T00:00:00Z", .revision = 1, .code = "ABCDEF"}); },
+      [](House& house) {
+        house.printed.push_back({.id = Id<Printed>::fresh(),
+                                 .item = "directory:x",
+                                 .name = "directory of Main",
+                                 .words = "[]",
+                                 .at = "2026-01-01T00:00:00Z",
+                                 .revision = 1,
+                                 .code = "ABCDEF"});
+      },
       [](House& house) { house.dwelling.name = "Elsewhere"; },
       [](House& house) { house.notes.clear(); },
   };
@@ -137,7 +151,8 @@ TEST(Search, the_index_is_true_after_many_edits_of_random_houses) {
 TEST(Search, an_index_that_is_gone_damaged_or_old_is_made_anew) {
   const TempFolder folder;
   const auto path = folder / "a.house";
-  const char* spoils[] = {"DROP TABLE search", "DELETE FROM search", "UPDATE search_data SET block = x'00' WHERE id > 10", "DELETE FROM search_data WHERE id > 10"};
+  const char* spoils[] = {"DROP TABLE search", "DELETE FROM search", "UPDATE search_data SET block = x'00' WHERE id > 10",
+                          "DELETE FROM search_data WHERE id > 10"};
   for (const char* spoil : spoils) {
     std::filesystem::remove(path);
     HouseFile::create(path, house_with_notes());

@@ -18,10 +18,14 @@ using namespace ohmstead;
 
 Record flat() {
   House house = fuzz::small_house("Kitchen", {1, 9, 11, 12});
-  house.points = {{{30}, {3}, {}, "light", "", PointKind::light}, {{31}, {3}, {}, "receptacle 1"}, {{32}, {4}, {}, "freezer", "", PointKind::appliance}, {{33}, {4}, {}, "dishwasher", "", PointKind::appliance}};
+  house.points = {{{30}, {3}, {}, "light", "", PointKind::light},
+                  {{31}, {3}, {}, "receptacle 1"},
+                  {{32}, {4}, {}, "freezer", "", PointKind::appliance},
+                  {{33}, {4}, {}, "dishwasher", "", PointKind::appliance}};
   house.loads = {{.id = {40}, .point = {32}, .name = "freezer", .running_watts = 100, .starting_watts = 400}};
   house.declared_feeds = {{.id = {50}, .point = {32}, .breaker = {22}}, {.id = {51}, .point = {30}, .breaker = {22}}};
-  house.notes = {{.id = {60}, .text = "Gas shut-off: east wall"}, {.id = {61}, .about = {ThingKind::point, 32}, .text = "keep it shut", .is_private = true}};
+  house.notes = {{.id = {60}, .text = "Gas shut-off: east wall"},
+                 {.id = {61}, .about = {ThingKind::point, 32}, .text = "keep it shut", .is_private = true}};
   if (!problems_of(house).empty()) std::abort();
   return make_record(house);
 }
@@ -30,7 +34,8 @@ void check(const AskAnswer& answer) {
   if (answer.lines.empty() || (answer.kind == QuestionKind::danger && answer.yes)) std::abort();
   for (const Line& line : answer.lines) {
     const bool yes = line.text.starts_with("Yes");
-    if (line.text.empty() || (yes && answer.kind != QuestionKind::circuit) || terminal::printable(line.text).find('\n') != std::string::npos) std::abort();
+    if (line.text.empty() || (yes && answer.kind != QuestionKind::circuit) || terminal::printable(line.text).find('\n') != std::string::npos)
+      std::abort();
   }
   if (answer.asks_back == answer.yes && answer.asks_back) std::abort();
 }

@@ -17,9 +17,12 @@ using ::testing::Not;
 class Asked : public ::testing::Test {
  protected:
   void SetUp() override {
-    ASSERT_EQ(folder.start_house("Kitchen: 2r, 1l, freezer 100 W, receptacle with aquarium 90 W\nHall: 2r, ceiling light\n"
-                                 "Panel Main in Hall 14 spaces, 100 A main: 1 20; 3 15; 12 15 kühlen; 14 15\n"
-                                 "Kitchen freezer <- Main 12 by Ana\nKitchen receptacle 3 <- Main 14 by Ana\n").code, 0);
+    ASSERT_EQ(folder
+                  .start_house("Kitchen: 2r, 1l, freezer 100 W, receptacle with aquarium 90 W\nHall: 2r, ceiling light\n"
+                               "Panel Main in Hall 14 spaces, 100 A main: 1 20; 3 15; 12 15 kühlen; 14 15\n"
+                               "Kitchen freezer <- Main 12 by Ana\nKitchen receptacle 3 <- Main 14 by Ana\n")
+                  .code,
+              0);
   }
   Folder folder;
 };
@@ -70,7 +73,12 @@ TEST_F(Asked, notes_are_added_shown_changed_and_removed) {
 
 TEST_F(Asked, a_note_that_cannot_be_kept_changes_nothing) {
   const std::string before = folder.read("a.house");
-  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"note", "add", ""}, {"note", "add", "a\nb"}, {"note", "add", "--about", "unicorn", "x"}, {"note", "edit", "7", "x"}, {"note", "remove", "gas"}, {"note", "sing", "x"}}) {
+  for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{{"note", "add", ""},
+                                                                                     {"note", "add", "a\nb"},
+                                                                                     {"note", "add", "--about", "unicorn", "x"},
+                                                                                     {"note", "edit", "7", "x"},
+                                                                                     {"note", "remove", "gas"},
+                                                                                     {"note", "sing", "x"}}) {
     const Ran ran = folder.run(words);
     EXPECT_NE(ran.code, 0) << words[1];
     EXPECT_THAT(ran.err, HasSubstr("ohmstead: "));
