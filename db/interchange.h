@@ -10,7 +10,7 @@
 namespace ohmstead {
 
 /// Value of "version" in the document.
-inline constexpr int kInterchangeVersion = 3;
+inline constexpr int kInterchangeVersion = 4;
 /// Longest document that is read, in bytes, and how deeply its values may be nested.
 inline constexpr std::size_t kLongestDocument = 64'000'000;
 inline constexpr int kDeepestNesting = 32;

@@ -1,5 +1,6 @@
 -- Version 5. Who made a change of the house, what it did to which rows, and what was merged in. The index of full-text search (no part of
 -- the house), and whether it was true when that change was made.
+-- Breakers that tripped; sessions that ask why something is dead, and their looks.
 ALTER TABLE "change" ADD COLUMN "who" TEXT NOT NULL DEFAULT '';
 CREATE VIRTUAL TABLE "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2');
 ALTER TABLE "change" ADD COLUMN "indexed" INTEGER NOT NULL DEFAULT 0;
@@ -39,3 +40,38 @@ CREATE TABLE "merged_row" (
   "text" TEXT NOT NULL,
   PRIMARY KEY ("revision", "number")
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE "trip" (
+  "id" TEXT NOT NULL PRIMARY KEY,
+  "handle" TEXT NOT NULL,
+  "at" TEXT NOT NULL,
+  "who" TEXT NOT NULL,
+  "cause" TEXT NOT NULL,
+  "round" TEXT REFERENCES "round" DEFERRABLE INITIALLY DEFERRED,
+  "withdrawn" INTEGER NOT NULL CHECK ("withdrawn" IN (0, 1))
+) STRICT;
+
+CREATE TABLE "diagnosis" (
+  "id" TEXT NOT NULL PRIMARY KEY,
+  "at" TEXT NOT NULL,
+  "who" TEXT NOT NULL,
+  "before" TEXT NOT NULL CHECK ("before" IN ('not_known', 'storm', 'appliance_started', 'work_done', 'to_backup')),
+  "source" TEXT REFERENCES "source" DEFERRABLE INITIALLY DEFERRED,
+  "meter" INTEGER NOT NULL CHECK ("meter" IN (0, 1)),
+  "finished" INTEGER NOT NULL CHECK ("finished" IN (0, 1)),
+  "came_to" TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE "diagnosis_look" (
+  "id" TEXT NOT NULL PRIMARY KEY,
+  "diagnosis" TEXT REFERENCES "diagnosis" DEFERRABLE INITIALLY DEFERRED,
+  "what" TEXT NOT NULL CHECK ("what" IN ('complaint', 'point', 'other_lamp', 'handle', 'neighbors', 'source', 'caution', 'cure')),
+  "point" TEXT REFERENCES "point" DEFERRABLE INITIALLY DEFERRED,
+  "handle" TEXT NOT NULL,
+  "source" TEXT REFERENCES "source" DEFERRABLE INITIALLY DEFERRED,
+  "saw" TEXT NOT NULL CHECK ("saw" IN ('dead', 'dim', 'live', 'bright', 'off', 'tripped', 'on', 'backup', 'yes', 'no',
+                                       'works', 'still_dead', 'trips_again', 'done', 'not_sure', 'skip')),
+  "volts" INTEGER NOT NULL,
+  "at" TEXT NOT NULL,
+  "withdrawn" INTEGER NOT NULL CHECK ("withdrawn" IN (0, 1))
+) STRICT;

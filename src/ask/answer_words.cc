@@ -4,6 +4,7 @@
 
 #include "ask/sentence.h"
 #include "house/numbering.h"
+#include "rules/trips.h"
 
 namespace ohmstead {
 
@@ -41,6 +42,25 @@ bool was_found_behind(const Record& record, std::size_t point, Id<Device> device
   return std::ranges::find(record.found_behind, FoundBehind{device, point}) != record.found_behind.end();
 }
 
+void say_load(Lines& lines, const Load& load) {
+  std::string text = capital(load.name.empty() ? "load" : load.name);
+  if (load.running_watts) text += ": " + std::to_string(*load.running_watts) + " W running";
+  if (load.starting_watts) text += ", " + std::to_string(*load.starting_watts) + " W starting";
+  say(lines, LineKind::detail, text + basis_words(load) + (load.hurt_by_power_loss ? "; losing power hurts it or somebody." : "."));
+}
+
+/// Breakers and devices between a point and its panel.
+std::vector<HandleRef> on_the_way(const House& house, const WhereAnswer& answer) {
+  std::vector<HandleRef> handles;
+  const auto add = [&](const HandleRef& handle) {
+    if (std::ranges::find(handles, handle) == handles.end()) handles.push_back(handle);
+  };
+  for (const Tap& tap : answer.feed.taps) add(trips_of(house, {HandleKind::breaker, tap.breaker.value}).handle);
+  for (const Handle& handle : house.handles)
+    if (std::ranges::find(answer.behind, handle.device) != answer.behind.end()) add({HandleKind::device, handle.id.value});
+  return handles;
+}
+
 }  // namespace
 
 Lines words_of_answer(const Record& record, const Names& names, const WhereAnswer& answer) {
@@ -58,6 +78,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
     }
     say(lines, LineKind::answer, what + " is fed by " + joined(breakers) + tied_words(house, answer.feed) + ", " + standing_words(house, answer.point, answer.feed) + ".");
   }
+  for (const HandleRef& handle : on_the_way(record.house, answer)) sentence::say_often(lines, record.house, names, handle);
   for (const Id<Device> device : answer.behind)
     say(lines, LineKind::detail, "On the way stands " + names.name_of(ThingRef{ThingKind::device, device.value}) + (was_found_behind(record, answer.point, device) ? ", found by looks" : "") + "; it must be on (or reset).");
   for (const Id<Panel> panel : answer.panels)
@@ -68,13 +89,7 @@ Lines words_of_answer(const Record& record, const Names& names, const WhereAnswe
   if (!positions.empty()) say(lines, LineKind::answer, "In an outage " + joined(positions) + (positions.size() == 1 ? " carries it." : " carry it."));
   else if (!answer.feed.taps.empty() && !house.sources.empty() && house.interlocks.empty())
     say(lines, LineKind::answer, "In an outage nothing carries it: its circuit is on no transfer position.");
-  for (const std::size_t l : answer.loads) {
-    const Load& load = house.loads[l];
-    std::string text = capital(load.name.empty() ? "load" : load.name);
-    if (load.running_watts) text += ": " + std::to_string(*load.running_watts) + " W running";
-    if (load.starting_watts) text += ", " + std::to_string(*load.starting_watts) + " W starting";
-    say(lines, LineKind::detail, text + basis_words(load) + (load.hurt_by_power_loss ? "; losing power hurts it or somebody." : "."));
-  }
+  for (const std::size_t l : answer.loads) say_load(lines, house.loads[l]);
   if (!answer.same_breaker.empty())
     say(lines, LineKind::detail, "On the same breaker:", points_by_room(house, answer.same_breaker));
   if (answer.last_seen.empty()) say(lines, LineKind::detail, "It was never looked at while tracing.");

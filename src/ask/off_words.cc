@@ -2,7 +2,9 @@
 
 #include <algorithm>
 
+#include "ask/printable.h"
 #include "ask/sentence.h"
+#include "rules/trips.h"
 
 namespace ohmstead {
 
@@ -82,6 +84,11 @@ void say_dangers(const Record& record, const Names& names, const OffAnswer& answ
 
 }  // namespace
 
+void sentence::say_often(Lines& lines, const House& house, const Names& names, const HandleRef& handle) {
+  const std::string often = often_words(trips_of(house, handle));
+  if (!often.empty()) say(lines, LineKind::caution, capital(names.name_of(handle)) + " " + terminal::printable(often) + ". " + kOftenWhy);
+}
+
 Lines words_of_answer(const Record& record, const Names& names, const OffAnswer& answer) {
   Lines lines;
   std::vector<std::string> handles;
@@ -97,6 +104,7 @@ Lines words_of_answer(const Record& record, const Names& names, const OffAnswer&
   if (!probable.empty())
     say(lines, LineKind::answer, (sure.empty() ? moved : "") + "Probably " + counted(probable.size(), "point goes off, not proved.", "points go off, not proved."),
         points_by_room(record.house, probable));
+  for (const HandleRef& handle : answer.moved) sentence::say_often(lines, record.house, names, handle);
   if (!answer.change.on.empty())
     say(lines, LineKind::answer, "Comes on:", points_by_room(record.house, answer.change.on));
   if (!answer.change.unknown.empty())

@@ -110,6 +110,9 @@ class RowNames {
   std::string called(const Tick&) const { return "a tick on the worksheet"; }
   std::string called(const OutageEvent& row) const { return "a line of the outage log (" + field_name(std::string(text_of(row.kind))) + ")"; }
   std::string called(const Printed& row) const { return "the print of " + row.name; }
+  std::string called(const Trip& row) const { return "a trip of " + handle(row.handle); }
+  std::string called(const Diagnosis& row) const { return "a diagnosis" + (row.who.empty() ? "" : " by " + row.who); }
+  std::string called(const DiagnosisLook& row) const { return "a look of a diagnosis" + (row.point ? " at " + point(row.point) : ""); }
 
   const House& house_;
 };

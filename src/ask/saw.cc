@@ -33,7 +33,7 @@ class SawReader {
 
   void take(const SawClause& clause) {
     for (const std::string& name : clause.names) {
-      if (clause.kind == SawKind::handle_off || (clause.kind == SawKind::off_or_dead && calls_a_handle(name))) take_off(name);
+      if (clause.kind == SawKind::handle_off || (clause.kind == SawKind::off_or_dead && calls_a_handle(name))) take_off(name, clause.tripped);
       else take_things(clause, name);
     }
   }
@@ -56,9 +56,13 @@ class SawReader {
     return (" " + name + " ").find(" " + word + " ") != std::string::npos;
   }
 
-  void take_off(const std::string& name) {
+  void take_off(const std::string& name, bool tripped) {
     const HandleRef handle = names_.one_handle(name);
-    if (std::ranges::find(into_.off, handle) == into_.off.end()) into_.off.push_back(handle);
+    const auto add = [&](std::vector<HandleRef>& handles) {
+      if (std::ranges::find(handles, handle) == handles.end()) handles.push_back(handle);
+    };
+    add(into_.off);
+    if (tripped) add(into_.tripped);
   }
 
   void take_things(const SawClause& clause, const std::string& name) {
@@ -178,6 +182,8 @@ House with_sighting(House house, const Sighting& sighting) {
   const Id<Round> round = Id<Round>::fresh();
   house.rounds.push_back({round, RoundKind::daily_life, sighting.at, sighting.who, true});
   for (const HandleRef& handle : sighting.off) house.opened.push_back({Id<Opened>::fresh(), round, handle});
+  for (const HandleRef& handle : sighting.tripped)
+    house.trips.push_back({Id<Trip>::fresh(), handle, sighting.at, sighting.who, sighting.cause, round});
   for (const SeenPoint& seen : sighting.seen)
     house.observations.push_back({Id<Observation>::fresh(), round, house.points[seen.point].id, seen.dead ? Seen::dead : Seen::live, Method::look, sighting.at, false});
   return house;
@@ -189,6 +195,8 @@ std::optional<House> without_last_sighting(House house) {
     bool some = false;
     for (Observation& seen : house.observations)
       if (seen.round == round->id && !seen.withdrawn) some = seen.withdrawn = true;
+    for (Trip& trip : house.trips)
+      if (trip.round == round->id && !trip.withdrawn) some = trip.withdrawn = true;
     if (some) return house;
   }
   return std::nullopt;

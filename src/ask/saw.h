@@ -26,6 +26,8 @@ struct Sighting {
   std::vector<Id<Room>> rooms;    ///< rooms that were named as a whole
   std::string at;                 ///< UTC, `2026-11-25T09:30:00Z`
   std::string who;                ///< may be empty
+  std::vector<HandleRef> tripped; ///< those of `off` that went off by themselves
+  std::string cause;              ///< what made them trip, as told; may be empty
 };
 
 /// Longest text that is read, in bytes.
@@ -41,10 +43,10 @@ void read_saw(const House& house, const Names& names, std::string_view text, Sig
 /// breakers that would not close again.
 [[nodiscard]] std::vector<HandleRef> standing_off(const House& house);
 
-/// The house with the sighting in it, as a finished round of daily life.
+/// The house with the sighting in it, as a finished round of daily life, and each trip as a row of its own.
 [[nodiscard]] House with_sighting(House house, const Sighting& sighting);
 
-/// The house with the round of daily life that was entered last taken back: its observations stay,
+/// The house with the round of daily life that was entered last taken back: its observations and trips stay,
 /// withdrawn. None where there is nothing to take back.
 [[nodiscard]] std::optional<House> without_last_sighting(House house);
 

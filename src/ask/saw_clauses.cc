@@ -82,7 +82,7 @@ Tokens tokens_of(std::string_view text) {
 struct Part {
   Tokens name;
   std::optional<SawKind> kind;
-  bool of_light = false, went_off = false, doubtful = false;
+  bool of_light = false, went_off = false, tripped = false, doubtful = false;
 };
 
 std::span<const std::string> without_tail(std::span<const std::string> words, std::span<const std::string_view> tail) {
@@ -98,6 +98,7 @@ Part part_of(std::span<const std::string> words) {
     if (!said.ends_with(" " + std::string(state.said))) continue;
     part.kind = state.kind, part.of_light = state.of_light;
     words = words.first(words.size() - 1 - static_cast<std::size_t>(std::ranges::count(state.said, ' ')));
+    part.tripped = state.kind == SawKind::handle_off && !state.said.ends_with("ed off") ? true : state.said == "tripped off";
     part.went_off = state.said == "off" && !words.empty() && (words.back() == "went" || words.back() == "goes");
     words = without_tail(words, kBeforeState);
     break;
@@ -128,7 +129,7 @@ SawClauses saw_clauses(std::string_view text) {
     waiting_words += (waiting_words.empty() ? "" : ", ") + together(words);
     if (!part.kind) continue;
     if (waiting.empty() || doubtful) clauses.not_understood.push_back(waiting_words);
-    else clauses.understood.push_back({*part.kind, waiting, part.of_light, part.went_off});
+    else clauses.understood.push_back({*part.kind, waiting, part.of_light, part.went_off, part.tripped});
     waiting.clear(), waiting_words.clear(), doubtful = false;
   }
   if (!waiting_words.empty()) clauses.not_understood.push_back(waiting_words);
@@ -140,7 +141,7 @@ std::optional<SawClause> one_saw_clause(std::string_view text) {
   while (!tokens.empty() && tokens.back() == kCut) tokens.pop_back();
   const Part part = part_of(tokens);
   if (!part.kind || part.name.empty() || part.doubtful) return std::nullopt;
-  return SawClause{*part.kind, {together(part.name)}, part.of_light, part.went_off};
+  return SawClause{*part.kind, {together(part.name)}, part.of_light, part.went_off, part.tripped};
 }
 
 }  // namespace ohmstead

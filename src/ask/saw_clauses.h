@@ -23,6 +23,7 @@ struct SawClause {
   std::vector<std::string> names;  ///< as said, in small letters, without 'the', 'when' and the like; not empty
   bool of_light = false;           ///< 'dark', 'on', 'off', 'out': said of a whole room, that is what its lights show
   bool went_off = false;           ///< 'went off', which of an alarm can also mean that it sounded
+  bool tripped = false;            ///< 'tripped', 'popped': it went off by itself
   bool operator==(const SawClause&) const = default;
 };
 

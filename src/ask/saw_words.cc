@@ -6,6 +6,7 @@
 #include "ask/saw.h"
 #include "ask/sentence.h"
 #include "house/numbering.h"
+#include "rules/trips.h"
 #include "trace/step_text.h"
 
 namespace ohmstead {
@@ -116,7 +117,11 @@ Lines words_of_sighting(const House& house, const Names& names, const Sighting& 
       if (seen.dead == dead) points.push_back(seen.point);
     for (const std::string& room : points_by_room(house, points)) items.push_back((dead ? "dead: " : "live: ") + room);
   }
-  say(lines, LineKind::answer, "Recorded, with " + (off.empty() ? "nothing" : joined(off)) + " off:", items);
+  for (const HandleRef& handle : sighting.tripped) {
+    const TripsOf trips = trips_of(house, handle);
+    say(lines, trips.often() ? LineKind::danger : LineKind::answer, sentence::capital(names.name_of(handle)) + " tripped" + (sighting.cause.empty() ? "" : ": " + without_controls(sighting.cause)) + "; that is kept." + (trips.often() ? " It " + without_controls(often_words(trips)) + ". " + kOftenWhy : ""));
+  }
+  if (!items.empty()) say(lines, LineKind::answer, "Recorded, with " + (off.empty() ? "nothing" : joined(off)) + " off:", items);
   for (const Id<Room> room : sighting.rooms) {
     std::set<PointKind> kinds;
     for (const SeenPoint& seen : sighting.seen)

@@ -26,6 +26,9 @@ inline std::string capital(std::string text) {
 
 inline std::string point_name(const House& house, std::size_t point) { return point_label(house, point); }
 
+/// That a handle trips often, if it does.
+void say_often(Lines& lines, const House& house, const Names& names, const HandleRef& handle);
+
 /// Splits points by whether their feed may be relied on.
 inline std::pair<std::vector<std::size_t>, std::vector<std::size_t>> by_reliance(const Record& record,
                                                                           const std::vector<std::size_t>& points) {

@@ -85,6 +85,7 @@ void drop_machines_of_persons(House& house) {
 House without_private(House house) {
   std::erase_if(house.notes, [](const Note& note) { return note.is_private; });
   house.outage_events.clear(), house.settings.clear(), house.printed.clear();
+  house.trips.clear(), house.diagnosis_looks.clear(), house.diagnoses.clear();  // when who was at home, and what they did
   for (Round& round : house.rounds) round.who.clear();
   for (DeclaredFeed& feed : house.declared_feeds) feed.who.clear();
   for (Note& note : house.notes) note.who.clear();

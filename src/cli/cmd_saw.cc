@@ -55,7 +55,9 @@ Sighting sighting_of(const House& house, const Names& names, const Arguments& ar
   sighting.who = arguments.text("--who");
   for (const std::string& handle : arguments.texts("--off")) add(names.one_handle(handle));
   read_saw(house, names, text, sighting);
-  if (sighting.seen.empty()) throw refused("What was off is said, but not what was dead or live then; nothing was recorded. Say it, such as 'hall dark'.");
+  sighting.cause = arguments.text("--cause");
+  if (!sighting.cause.empty() && sighting.tripped.empty()) throw refused("--cause tells why something tripped, but nothing is said to have tripped; nothing was recorded. Say it, such as '12 tripped'.");
+  if (sighting.seen.empty() && sighting.tripped.empty()) throw refused("What was off is said, but not what was dead or live then; nothing was recorded. Say it, such as 'hall dark'; or '12 tripped', to keep that it did.");
   const bool said_off = !sighting.off.empty(), nothing_off = arguments.has("--nothing-off");
   if (said_off && nothing_off) throw refused("--nothing-off cannot be true when something is said to be off; nothing was recorded.");
   const bool some_dead = std::ranges::any_of(sighting.seen, &SeenPoint::dead);

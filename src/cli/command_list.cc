@@ -54,11 +54,12 @@ const std::vector<Command>& table() {
        "Example: ohmstead saw hall light dead --off 12      ohmstead saw freezer live --off 12 --off 14\n"
        "         ohmstead saw --line '12 tripped, and the hall went dark; kitchen still on' --who Ana\n"
        "A room that was dark or on stands for its lights; one that was dead, live or lost power for everything in it.\n"
-       "It counts like a look of a tracing session.",
+       "It counts like a look of a tracing session. What tripped is kept, and why with --cause: ohmstead saw 12 tripped --cause 'hair dryer'",
        {{"THING", OptionKind::arguments, "A thing, several or a room, then 'dead' or 'live'"},
         {"--line", OptionKind::values, "The same in free words; may be given several times", false, "TEXT"},
         {"--off", OptionKind::values, "A handle that was off then; may be given several times", false, "HANDLE"},
         {"--nothing-off", OptionKind::flag, "Every breaker was on: it is dead for another reason"},
+        {"--cause", OptionKind::value, "Why it tripped, as far as it is known", false, "WORDS"},
         {"--when", OptionKind::value, "When it was, in UTC (now)", false, "YYYY-MM-DD HH:MM"},
         {"--who", OptionKind::value, "Who saw it, kept with the observations", false, "NAME"},
         {"--take-back", OptionKind::flag, "Take back what was told last"}},
@@ -104,6 +105,17 @@ const std::vector<Command>& table() {
        {{"WORDS", OptionKind::arguments, "Words; all of them must fit, or the nearest is shown", true},
         {"--most", OptionKind::value, "How many are shown (20)", false, "N"}, kJson},
        run_find},
+      {"diagnose", "Why is it dead? Asks for the look that tells most, until it is plain, and says what to do",
+       "Example: ohmstead diagnose kitchen light      ohmstead diagnose 'kitchen dark, hall on' --before storm\n"
+       "         ohmstead diagnose freezer --on-backup      ohmstead diagnose freezer --json\n"
+       "Without a thing it goes on where it was left. Nobody is sent into a panel; a meter is used at receptacles only (docs/diagnosis.md).",
+       {{"THING", OptionKind::arguments, "What is dead, in your own words; also what is live, and which breaker tripped, as for `saw`"},
+        {"--live", OptionKind::values, "Something that works; may be given several times", false, "THING"},
+        {"--before", OptionKind::value, "What happened before: storm, appliance (was switched on), work (was done), backup (was switched to)", false, "WHAT"},
+        {"--meter", OptionKind::flag, "Somebody is there who owns a meter and knows how to use it at a receptacle"}, kOnBackup, kSource,
+        {"--who", OptionKind::value, "Who is looking, kept with the answers", false, "NAME"},
+        {"--json-lines", OptionKind::flag, "Driven by a program: one JSON document a line in and out"}, kJson},
+       run_diagnose},
       {"findings", "What stands against the rules of the trade in this record, with why it matters and how sure it is",
        "Wires, shared neutrals, loads, words of the directory, alarms, and more; each with its rule (docs/findings.md).\n"
        "Looks at the record, opens nothing. Local code and a licensed electrician decide.",

@@ -15,6 +15,7 @@ int run_where(Session&, const Arguments&);
 int run_carries(Session&, const Arguments&);
 int run_isolate(Session&, const Arguments&);
 int run_restore(Session&, const Arguments&);
+int run_diagnose(Session&, const Arguments&);
 int run_plan(Session&, const Arguments&);
 int run_wish(Session&, const Arguments&);
 int run_ask(Session&, const Arguments&);

@@ -39,7 +39,7 @@ Report::Report(const House& house)
             house.circuits, house.transfer_devices, house.positions, house.interlocks, house.devices, house.handles,
             house.points, house.loads, house.passings, house.declared_feeds, house.rounds, house.opened,
             house.observations, house.notes, house.settings, house.planned, house.pins, house.ticks,
-            house.outage_events, house.printed) {
+            house.outage_events, house.printed, house.trips, house.diagnoses, house.diagnosis_looks) {
   for (const Handle& handle : house.handles) ++handles_of_device_[handle.device.value];
   for (const Position& position : house.positions) ++positions_of_tie_[position.tie.value];
   circular_panels_ = in_circle(house.panels.size(), [&](std::size_t i) { return panel_above(house.panels[i]); });

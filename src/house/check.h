@@ -50,7 +50,7 @@ class Report {
              Index<Circuit>, Index<TransferDevice>, Index<Position>, Index<Interlock>, Index<Device>, Index<Handle>,
              Index<Point>, Index<Load>, Index<Passing>, Index<DeclaredFeed>, Index<Round>, Index<Opened>,
              Index<Observation>, Index<Note>, Index<Setting>, Index<Planned>, Index<Pin>, Index<Tick>, Index<OutageEvent>,
-             Index<Printed>>
+             Index<Printed>, Index<Trip>, Index<Diagnosis>, Index<DiagnosisLook>>
       rows_;
   std::unordered_map<std::uint64_t, int> handles_of_device_, positions_of_tie_;
   std::vector<bool> circular_panels_, circular_devices_;
@@ -112,6 +112,9 @@ void check_row(Report& report, const Pin& pin);
 void check_row(Report& report, const Tick& tick);
 void check_row(Report& report, const OutageEvent& event);
 void check_row(Report& report, const Printed& printed);
+void check_row(Report& report, const Trip& trip);
+void check_row(Report& report, const DiagnosisLook& look);
+inline void check_row(Report&, const Diagnosis&) {}
 inline void check_row(Report&, const Round&) {}
 inline void check_row(Report&, const Note&) {}
 

@@ -87,6 +87,19 @@ void check_row(Report& report, const Observation& observation) {
   if (!observation.round || !observation.point) report.add("", "An observation needs a round and a point.");
 }
 
+void check_row(Report& report, const Trip& trip) {
+  if (!trip.handle) report.add("handle", "A trip is kept, but not of which breaker.");
+}
+
+void check_row(Report& report, const DiagnosisLook& look) {
+  if (!look.diagnosis) report.add("diagnosis", "A look belongs to no diagnosis.");
+  const bool at_point = look.what == LookAt::complaint || look.what == LookAt::point || look.what == LookAt::other_lamp;
+  if (at_point && !look.point) report.add("point", "A look of a diagnosis is at a point, but not at which.");
+  if (look.what == LookAt::handle && !look.handle) report.add("handle", "A look of a diagnosis is at a handle, but not at which.");
+  if (look.what == LookAt::source && !look.source) report.add("source", "A look of a diagnosis is at a source, but not at which.");
+  check_range(report, "volts", look.volts, 0, 1000);
+}
+
 void check_row(Report& report, const Setting& setting) { check_name(report, setting.name); }
 
 }  // namespace ohmstead::house_detail

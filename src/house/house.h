@@ -11,6 +11,7 @@
 #include "house/place.h"
 #include "house/point.h"
 #include "house/printed.h"
+#include "house/trouble.h"
 #include "house/voltage.h"
 
 namespace ohmstead {
@@ -57,6 +58,9 @@ struct House {
   std::vector<Tick> ticks;
   std::vector<OutageEvent> outage_events;
   std::vector<Printed> printed;
+  std::vector<Trip> trips;
+  std::vector<Diagnosis> diagnoses;
+  std::vector<DiagnosisLook> diagnosis_looks;
   bool operator==(const House&) const = default;
 };
 
@@ -68,7 +72,7 @@ void for_each_table(H& h, F&& f) {
   f(h.floors), f(h.rooms), f(h.walks), f(h.boxes), f(h.sources), f(h.panels), f(h.breakers), f(h.circuits),
       f(h.transfer_devices), f(h.positions), f(h.interlocks), f(h.devices), f(h.handles), f(h.points), f(h.loads),
       f(h.passings), f(h.declared_feeds), f(h.rounds), f(h.opened), f(h.observations), f(h.notes), f(h.settings),
-      f(h.planned), f(h.pins), f(h.ticks), f(h.outage_events), f(h.printed);
+      f(h.planned), f(h.pins), f(h.ticks), f(h.outage_events), f(h.printed), f(h.trips), f(h.diagnoses), f(h.diagnosis_looks);
 }
 
 }  // namespace ohmstead

@@ -38,6 +38,9 @@ auto& table_of(H& house) {
   else if constexpr (std::is_same_v<Row, Tick>) return house.ticks;
   else if constexpr (std::is_same_v<Row, OutageEvent>) return house.outage_events;
   else if constexpr (std::is_same_v<Row, Printed>) return house.printed;
+  else if constexpr (std::is_same_v<Row, Trip>) return house.trips;
+  else if constexpr (std::is_same_v<Row, Diagnosis>) return house.diagnoses;
+  else if constexpr (std::is_same_v<Row, DiagnosisLook>) return house.diagnosis_looks;
   else {
     static_assert(std::is_same_v<Row, Setting>);
     return house.settings;

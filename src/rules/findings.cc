@@ -55,6 +55,7 @@ Findings rule_findings(const FindingsInput& input) {
   findings_detail::find_life_safety(look);
   findings_detail::find_loads(look);
   findings_detail::find_backup(look);
+  findings_detail::find_trips(look);
   findings_detail::find_words(look);
   findings_detail::find_protection(look);
   findings_detail::find_dedicated(look);

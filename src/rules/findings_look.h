@@ -54,6 +54,7 @@ void find_protection(Look& look);
 void find_dedicated(Look& look);
 void find_life_safety(Look& look);
 void find_backup(Look& look);
+void find_trips(Look& look);
 void find_words(Look& look);
 void find_gaps(Look& look);
 

@@ -152,5 +152,40 @@ TEST(Saw, two_people_who_disagree_are_told_apart_by_name_and_day) {
   EXPECT_EQ(lines.at(0).items.at(0), "Hall, receptacle 2: Ana saw it live with 12 off on 3 March 2026; all else says 12. Look again.");
 }
 
+Sighting told_in(const House& house, std::string_view text, const char* at, const char* cause = "") {
+  Sighting sighting;
+  sighting.at = at, sighting.cause = cause;
+  read_saw(house, Names(house), text, sighting);
+  return sighting;
+}
+
+TEST(Saw, what_tripped_is_kept_and_what_was_turned_off_is_not) {
+  const House house = flat();
+  for (const auto& [said, trips] : {std::pair{"12 tripped, hall dark", 1}, {"12 tripped off, hall dark", 1}, {"12 and 10 tripped", 2}, {"main popped", 1}, {"12 turned off, hall dark", 0}, {"12 off, hall dark", 0}}) {
+    const House next = with_sighting(house, told_in(house, said, "2026-03-01T08:00:00Z", "heater"));
+    require_sound(next);
+    ASSERT_EQ(next.trips.size(), static_cast<std::size_t>(trips)) << said;
+    for (const Trip& trip : next.trips) EXPECT_EQ(trip.cause, "heater");
+  }
+  const House next = with_sighting(house, told_in(house, "12 tripped", "2026-03-01T08:00:00Z"));
+  EXPECT_TRUE(without_last_sighting(next)->trips[0].withdrawn);
+}
+
+TEST(Saw, a_breaker_that_trips_often_is_noticed_wherever_it_is_met) {
+  House house = flat();
+  const Names names(house);
+  std::string last;
+  for (const char* at : {"2026-01-10T08:00:00Z", "2026-02-10T08:00:00Z", "2026-03-01T08:00:00Z"}) {
+    const Sighting sighting = told_in(house, "12 tripped", at, "heater");
+    house = with_sighting(house, sighting);
+    last = words_of_sighting(house, names, sighting)[0].text;
+    EXPECT_EQ(last.find("3 times") != std::string::npos, at[6] == '3') << last;
+  }
+  EXPECT_THAT(last, HasSubstr("Main panel breaker 12 tripped: heater; that is kept. It tripped 3 times within 90 days: heater."));
+  const Record record = make_record(house);
+  const auto words = words_of_answer(record, names, what_goes_off(record, {{names.one_handle("12")}}, {}));
+  EXPECT_TRUE(std::ranges::any_of(words, [](const Line& line) { return line.text.find("tripped 3 times") != std::string::npos; }));
+}
+
 }  // namespace
 }  // namespace ohmstead

@@ -34,6 +34,7 @@ TEST(WithoutPrivate, who_did_what_and_when_the_power_failed_is_gone) {
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
     const House left = without_private(random_house(seed, 6));
     EXPECT_TRUE(left.outage_events.empty() && left.settings.empty() && left.printed.empty());
+    EXPECT_TRUE(left.trips.empty() && left.diagnoses.empty() && left.diagnosis_looks.empty());
     for (const Round& round : left.rounds) EXPECT_EQ(round.who, "");
     for (const DeclaredFeed& feed : left.declared_feeds) EXPECT_EQ(feed.who, "");
     for (const Tick& tick : left.ticks) EXPECT_EQ(tick.who, "");

@@ -237,7 +237,8 @@ Wiring::Reach Wiring::reach(const Switching& switching) const {
     for (const std::string& name : hots) of(name);
   for (const Joint& joint : joints_) {
     const auto a = of(joint.a), b = of(joint.b);
-    if (!joint.handle || joint.closed_in.contains(switching.throws.at(joint.handle))) boost::add_edge(a, b, graph);
+    const bool broken = switching.broken.contains({joint.handle, 0}) || std::ranges::any_of(switching.broken, [&](const auto& one) { return one.first == joint.handle && joint.b.ends_with(numbered("", one.second)); });
+    if (!joint.handle || (!broken && joint.closed_in.contains(switching.throws.at(joint.handle)))) boost::add_edge(a, b, graph);
   }
   std::vector<int> component(boost::num_vertices(graph));
   boost::connected_components(graph, component.data());

@@ -16,6 +16,7 @@ namespace ohmstead::reference {
 struct Switching {
   std::map<HandleRef, Throw> throws;
   std::map<std::string, std::set<int>> live_legs;
+  std::set<std::pair<HandleRef, int>> broken = {};  ///< handles of which one pole (0: all) gives nothing, wherever they stand
 };
 
 /// One joint between two named conductors: `handle` none means always joined.

@@ -90,6 +90,10 @@ void add_outage(House& h) {
                       .handle = {HandleKind::position, 83}, .stands = 2}};
   h.printed = {{.id = id<Printed>(177), .item = "paper:wall", .name = "sheet for the wall", .words = "[\"paper\",\"wall\"]",
                 .at = "2026-11-26T19:00:00Z", .revision = 3, .code = "7Q2K9D"}};
+  h.trips = {{.id = id<Trip>(180), .handle = {HandleKind::breaker, 60}, .at = "2026-11-25T09:30:00Z", .cause = "heater", .round = id<Round>(130)}};
+  h.diagnoses = {{.id = id<Diagnosis>(181), .at = "2026-11-26T20:00:00Z", .before = Before::storm}};
+  h.diagnosis_looks = {{.id = id<DiagnosisLook>(182), .diagnosis = id<Diagnosis>(181), .what = LookAt::complaint, .point = id<Point>(103), .saw = LookSaw::dead},
+                       {.id = id<DiagnosisLook>(183), .diagnosis = id<Diagnosis>(181), .what = LookAt::handle, .handle = {HandleKind::breaker, 60}, .saw = LookSaw::tripped}};
 }
 
 }  // namespace

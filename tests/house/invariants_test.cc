@@ -122,6 +122,13 @@ TEST(Invariants, refuse_plans_and_figures_for_outages_that_cannot_be) {
       {"outage_event[0].source", "but not which", [](House& h) { h.outage_events[0].kind = source_started; }},
       {"printed[0].item", "names no sheet", [](House& h) { h.printed[0].item.clear(); }},
       {"printed[0].code", "no check code", [](House& h) { h.printed[0].code.clear(); }},
+      {"trip[0].handle", "not of which breaker", [](House& h) { h.trips[0].handle = {}; }},
+      {"trip[0].round", "that is not in the house", [](House& h) { h.trips[0].round = Id<Round>{999}; }},
+      {"diagnosis_look[0].diagnosis", "belongs to no diagnosis", [](House& h) { h.diagnosis_looks[0].diagnosis = {}; }},
+      {"diagnosis_look[0].point", "at a point, but not at which", [](House& h) { h.diagnosis_looks[0].point = {}; }},
+      {"diagnosis_look[1].handle", "at a handle, but not at which", [](House& h) { h.diagnosis_looks[1].handle = {}; }},
+      {"diagnosis_look[1].source", "at a source, but not at which", [](House& h) { h.diagnosis_looks[1].what = LookAt::source; }},
+      {"diagnosis_look[0].volts", "from 0 to 1000", [](House& h) { h.diagnosis_looks[0].volts = 1001; }},
       {"outage_event[0].load", "but not what", [](House& h) { h.outage_events[0].kind = load_on; }},
   };
   expect_refused(cases);

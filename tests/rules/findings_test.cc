@@ -332,5 +332,19 @@ TEST(Findings, what_was_not_checked_is_said) {
   EXPECT_THAT(made.not_checked, Contains(HasSubstr("ohmstead print --stale")));
 }
 
+TEST(Findings, trips_often) {
+  const auto with_trips = [](std::vector<const char*> moments, bool last_withdrawn = false) {
+    return rules_after([&](RightHouse& r) {
+      for (const char* at : moments) r.house.trips.push_back({r.next<Trip>(), {HandleKind::breaker, (at == moments[0] ? r.shared_a : r.shared_b).value}, at, "", "heater"});
+      r.house.trips.back().withdrawn = last_withdrawn;
+    });
+  };
+  const std::vector<const char*> three = {"2026-01-01T08:00:00Z", "2026-02-01T08:00:00Z", "2026-04-01T08:00:00Z"};
+  EXPECT_THAT(with_trips(three), testing::ElementsAre("trips_often"));  // two handles of one tie
+  EXPECT_THAT(with_trips({"2026-01-01T08:00:00Z", "2026-02-01T08:00:00Z", "2026-04-01T08:00:01Z"}), testing::IsEmpty());  // a second more than 90 days
+  EXPECT_THAT(with_trips(three, true), testing::IsEmpty());
+  EXPECT_THAT(with_trips({"2026-01-01T08:00:00Z", "2026-02-01T08:00:00Z"}), testing::IsEmpty());
+}
+
 }  // namespace
 }  // namespace ohmstead

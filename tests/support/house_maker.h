@@ -60,6 +60,7 @@ class HouseMaker {
   void declare(Id<Point> point, Id<Device> device, int hots);
   void observations();
   void outage();
+  void trouble();
   void passings();
   void notes();
   HandleRef any_handle();

@@ -84,6 +84,23 @@ void HouseMaker::outage() {
   for (int i = below(4); i > 0; --i)
     house_.printed.push_back({fresh<Printed>(), name("sheet"), words(), "[\"labels\",\"" + std::string(one_in(2) ? "plates" : "dots") + "\"]", moment(), 1 + below(99),
                               "AB3D" + std::to_string(10 + below(90))});
+  trouble();
+}
+
+/// Trips, and a diagnosis of no particular sense.
+void HouseMaker::trouble() {
+  if (house_.breakers.empty()) return;
+  for (int i = below(5); i > 0; --i)
+    house_.trips.push_back({fresh<Trip>(), any_handle(), moment(), words(), words(), house_.rounds.empty() ? Id<Round>{} : any(house_.rounds).id, one_in(6)});
+  if (house_.points.empty() || one_in(2)) return;
+  house_.diagnoses.push_back({fresh<Diagnosis>(), moment(), words(), any_word<Before>(), {}, one_in(3), one_in(2), words()});
+  if (!house_.sources.empty()) house_.diagnoses.back().source = any(house_.sources).id;
+  for (int i = 1 + below(5); i > 0; --i) {
+    DiagnosisLook look{fresh<DiagnosisLook>(), house_.diagnoses.back().id, any_word<LookAt>(), any(house_.points).id, any_handle(), {}, any_word<LookSaw>(), below(300), moment(), one_in(5)};
+    if (house_.sources.empty() && look.what == LookAt::source) look.what = LookAt::neighbors;
+    if (!house_.sources.empty()) look.source = any(house_.sources).id;
+    house_.diagnosis_looks.push_back(look);
+  }
 }
 
 void HouseMaker::passings() {
