@@ -86,7 +86,7 @@ SideBySide side_by_side(const Merged& merged, const Conflict& conflict) {
   const std::string before = conflict.has_before ? cells_words(merged.mine, conflict, &ThreeCells::before) : "";
   const std::string mine = cells_words(merged.mine, conflict, &ThreeCells::mine), theirs = cells_words(merged.theirs, conflict, &ThreeCells::theirs);
   switch (conflict.kind) {
-    case ConflictKind::field: return {name + ", " + field_name(conflict.fields.at(0).name) + ": both sides changed it.", before, mine, theirs};
+    case ConflictKind::field: return {name + ", " + field_name(conflict.fields.at(0).name) + (conflict.has_before ? ": both sides changed it." : ": the two do not agree."), before, mine, theirs};
     case ConflictKind::removed_here: return {name + " was removed here and changed there.", before, "removed", theirs};
     case ConflictKind::removed_there: return {name + " was changed here and removed there.", before, mine, "removed"};
     case ConflictKind::same_place: return {name + " was put there on both sides, and not alike.", "", mine, theirs};

@@ -161,6 +161,27 @@ TEST(MergeBase, of_a_document_what_is_new_comes_in_and_what_differs_is_asked_onc
   EXPECT_EQ(merge_in(two.a, copy_of_document(theirs)), -1);
 }
 
+TEST(MergeBase, what_differs_is_shown_side_by_side_in_words) {
+  TwoCopies two;
+  const std::string before = two.a.load().rooms.at(0).name;
+  rename_room(two.a, "Pantry"), rename_room(two.b, "Larder");
+  const House mine = two.a.load();
+  OtherCopy other = read_stranger_copy(two.b.path());
+  const Parting parting = parting_of(two.a, mine, other);
+  EXPECT_EQ(parting.revision, 1);
+  const Merged merged = merge_houses(parting.base, mine, parting.theirs, {});
+  ASSERT_EQ(merged.open.size(), 1U);
+  const SideBySide words = side_by_side(merged, merged.open[0]);
+  EXPECT_EQ(words.about, "Room Pantry, name: both sides changed it.");
+  EXPECT_EQ(words.before, before);
+  EXPECT_EQ(words.mine, "Pantry");
+  EXPECT_EQ(words.theirs, "Larder");
+  const Merged strangers = merge_houses(House{}, mine, parting.theirs, {});
+  ASSERT_FALSE(strangers.open.empty());
+  EXPECT_THAT(side_by_side(strangers, strangers.open[0]).about, HasSubstr("the two do not agree"));
+  EXPECT_EQ(brought_words(mine, merged.house), "nothing came in");
+}
+
 TEST(MergeBase, nothing_is_written_if_the_house_was_changed_meanwhile) {
   TwoCopies two;
   note(two.b, "in b");
