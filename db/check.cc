@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "db/connection.h"
+#include "db/pictures.h"
 #include "db/storage_error.h"
 #include "db/table_sql.h"
 #include "house/invariants.h"
@@ -40,7 +41,9 @@ std::vector<std::string> check_house_file(const std::filesystem::path& path) {
   try {
     check_pages(*db, findings);
     check_references(*db, findings);
-    for (const Problem& problem : problems_of(read_house(*db))) findings.push_back(problem.path + ": " + problem.message);
+    const House house = read_house(*db);
+    for (const Problem& problem : problems_of(house)) findings.push_back(problem.path + ": " + problem.message);
+    require_pictures(house, read_pictures(*db, house));
   } catch (const SQLite::Exception& e) {
     findings.emplace_back(storage_error(e, path).what());
   } catch (const Error& e) {

@@ -58,12 +58,13 @@ void add_key(SQLite::Database& db, const std::string& key, std::int64_t revision
 /// Fills the new, empty file at `path`. It becomes a house file only when it is given its name, so
 /// nothing has to be safe before that. The references of a sound house need no second check, and
 /// while some of them point forward SQLite would look for each row's children: docs/decisions/0011.
-void fill_new_file(const fs::path& path, const House& house) {
+void fill_new_file(const fs::path& path, const House& house, const Pictures& pictures) {
   SQLite::Database db(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE | SQLITE_OPEN_NOFOLLOW);
   db.exec("PRAGMA journal_mode = MEMORY; PRAGMA synchronous = OFF; PRAGMA foreign_keys = OFF");
   migrate(db, schema_steps());
   SQLite::Transaction transaction(db, SQLite::TransactionBehavior::IMMEDIATE);
   write_difference(db, House{}, house);
+  write_pictures(db, pictures);
   write_change(db, {1, utc_now(), "create", "", id_text(new_id_value()), {}, {}}, {}, kKeptHistoryBytes);
   rebuild_search(db, house);
   transaction.commit();
@@ -99,13 +100,14 @@ HouseFile HouseFile::create(const fs::path& path, const Dwelling& dwelling) {
   return create(path, house);
 }
 
-HouseFile HouseFile::create(const fs::path& path, const House& house) {
+HouseFile HouseFile::create(const fs::path& path, const House& house, const Pictures& pictures) {
   require_sound(house);
+  require_pictures(house, pictures);
   try {
     std::error_code failed;
     if (fs::exists(fs::symlink_status(path, failed)))
       throw Error(ErrorKind::storage, quoted(path) + " is already there; a new house file never replaces one. Give another name.");
-    write_through_neighbour(path, Replace::no, [&](const fs::path& neighbour) { fill_new_file(neighbour, house); });
+    write_through_neighbour(path, Replace::no, [&](const fs::path& neighbour) { fill_new_file(neighbour, house, pictures); });
   } catch (const SQLite::Exception& e) {
     throw storage_error(e, path);
   } catch (const fs::filesystem_error& e) {
@@ -165,6 +167,31 @@ bool HouseFile::taken(const std::string& key) const {
   return asked([&] { return is_taken(*db_, key); });
 }
 
+std::optional<std::string> HouseFile::picture(const std::string& sha256) const {
+  return asked([&] {
+    auto bytes = read_picture(*db_, sha256);
+    if (bytes && !is_picture_of(sha256, *bytes)) throw Error(ErrorKind::storage, quoted(path_) + " is damaged: a picture in it is not the one that was put in.");
+    return bytes;
+  });
+}
+
+Pictures HouseFile::pictures(const House& house) const {
+  Pictures pictures;
+  for (const Photo& photo : house.photos)
+    for (const std::string& sha256 : {photo.picture, photo.small})
+      if (auto bytes = picture(sha256)) pictures[sha256] = std::move(*bytes);
+  return pictures;
+}
+
+DroppedPictures HouseFile::forget_pictures() {
+  return asked([&] {
+    SQLite::Transaction transaction(*db_, SQLite::TransactionBehavior::IMMEDIATE);
+    const DroppedPictures dropped = drop_pictures_without_photo(*db_);
+    transaction.commit();
+    return dropped;
+  });
+}
+
 std::int64_t HouseFile::change(const std::string& what, const std::function<void(House&)>& edit, const std::string& key) {
   return change(ChangeNote{.what = what, .key = key}, edit);
 }
@@ -180,11 +207,13 @@ std::int64_t HouseFile::change(const ChangeNote& note, const std::function<void(
     House after = before;
     edit(after);
     require_sound(after);
+    require_pictures(after, note.pictures);
     std::int64_t revision = read_revision(*db_);
     const std::vector<RowChange> rows = ohmstead::row_changes(before, after);
     const bool differs = write_difference(*db_, before, after);
     if (!differs && note.merged.empty()) return revision;
     update_search(*db_, before, after);
+    write_pictures(*db_, note.pictures);
     if (!rows.empty() || !note.merged.empty()) write_change(*db_, file_change(note, ++revision, who_.empty() ? named_in(rows) : who_), rows, note.keep_bytes);
     if (!note.merged.empty()) write_merged(*db_, {revision, note.merged}, ohmstead::row_changes(after, *note.theirs));
     if (!note.key.empty()) add_key(*db_, note.key, revision);

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "db/history.h"
+#include "db/pictures.h"
 #include "house/house.h"
 
 namespace SQLite {
@@ -34,6 +35,7 @@ struct ChangeNote {
   std::vector<std::string> merged = {};   ///< marks of the changes that came with a merge, the other file's last one first
   const House* theirs = nullptr;          ///< with `merged`: the house that was merged in
   std::int64_t keep_bytes = kKeptHistoryBytes;
+  Pictures pictures = {};  ///< that photos of the edited house name: kept with the change, or not at all
 };
 
 /// An open house file. Not for use by several threads at once, nor across a fork.
@@ -42,7 +44,8 @@ class HouseFile {
   /// Makes a new file with revision 1. Refuses an existing path; nothing is left behind on failure.
   /// A dwelling without an id is given one. Throws Error{storage}, or {invalid_input} if unsound.
   static HouseFile create(const std::filesystem::path& path, const Dwelling& dwelling);
-  static HouseFile create(const std::filesystem::path& path, const House& house);
+  /// With the pictures of its photos, as far as they are there (require_pictures).
+  static HouseFile create(const std::filesystem::path& path, const House& house, const Pictures& pictures = {});
 
   /// Throws Error{storage} with one sentence for whatever is not a house file of ours: nothing
   /// there, a folder, a link, an empty or foreign or newer file, a file that may not be written.
@@ -92,6 +95,13 @@ class HouseFile {
   /// What came in with merges, oldest first, and the house that such a one brought.
   [[nodiscard]] std::vector<MergedIn> merged() const;
   [[nodiscard]] House merged_house(std::int64_t revision) const;
+
+  /// Bytes of the picture with this SHA-256, sound; nothing: it is not here. Throws Error{storage} if it is damaged.
+  [[nodiscard]] std::optional<std::string> picture(const std::string& sha256) const;
+  /// Those that photos of the house name and that are here.
+  [[nodiscard]] Pictures pictures(const House& house) const;
+  /// Drops the bytes that no photo names any more, for good. No change of the house.
+  DroppedPictures forget_pictures();
 
   [[nodiscard]] const std::filesystem::path& path() const { return path_; }
 

@@ -5,6 +5,7 @@
 
 #include "db/cell_json.h"
 #include "db/json_reader.h"
+#include "db/base64.h"
 #include "house/error.h"
 #include "house/invariants.h"
 
@@ -88,6 +89,28 @@ void read_rows(const json& document, std::vector<Row>& table) {
     table.push_back(row_of_json<Row>((*rows)[i], std::string(Row::kTable) + "[" + std::to_string(i) + "]"));
 }
 
+constexpr const char* kPictures = "picture";
+
+/// The list of pictures; each is an object with its sum and its bytes.
+Pictures pictures_of(const json& document) {
+  Pictures pictures;
+  const auto list = document.find(kPictures);
+  if (list == document.end()) return pictures;
+  if (!list->is_array()) refuse(kPictures, "It must be an array.");
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    const json& one = (*list)[i];
+    const std::string path = std::string(kPictures) + "[" + std::to_string(i) + "]";
+    const auto text = [&](const char* name) {
+      if (!one.is_object() || one.size() != 2 || !one.contains(name) || !one.at(name).is_string()) refuse(path, "It must be an object with 'sha256' and 'jpeg', both texts.");
+      return std::string_view(one.at(name).get_ref<const std::string&>());
+    };
+    auto bytes = from_base64(text("jpeg"));
+    if (!bytes) refuse(path + ".jpeg", "It must be base 64.");
+    if (!pictures.emplace(text("sha256"), std::move(*bytes)).second) refuse(path + ".sha256", "It is there twice.");
+  }
+  return pictures;
+}
+
 void require_format(const json& document) {
   if (!document.is_object()) refuse("document", "It must be an object.");
   if (document.value("format", json()) != kFormat)
@@ -102,13 +125,14 @@ void require_format(const json& document) {
 
 }  // namespace
 
-std::string house_to_json(const House& house) {
+std::string house_to_json(const House& house, const Pictures& pictures) {
   ordered_json document = {{"format", kFormat}, {"version", kInterchangeVersion}};
   document[Dwelling::kTable] = json_of_row(house.dwelling);
   for_each_table(house, [&]<class Row>(const std::vector<Row>& table) {
     ordered_json& rows = document[Row::kTable] = ordered_json::array();
     for (const Row& row : table) rows.push_back(json_of_row(row));
   });
+  for (const auto& [sha256, bytes] : pictures) document[kPictures].push_back({{"sha256", sha256}, {"jpeg", base64_of(bytes)}});
   try {
     return document.dump(2) + "\n";
   } catch (const ordered_json::type_error&) {
@@ -116,7 +140,7 @@ std::string house_to_json(const House& house) {
   }
 }
 
-House house_from_json(std::string_view text) {
+House house_from_json(std::string_view text, Pictures* pictures) {
   if (text.size() > kLongestDocument)
     throw Error(ErrorKind::invalid_input, "The document is longer than " + std::to_string(kLongestDocument / 1'000'000) + " MB.");
   const json document = parse_json(text, kDeepestNesting);
@@ -124,7 +148,7 @@ House house_from_json(std::string_view text) {
   House house;
   if (!document.contains(Dwelling::kTable)) refuse(Dwelling::kTable, "It is missing.");
   house.dwelling = row_of_json<Dwelling>(document.at(Dwelling::kTable), Dwelling::kTable);
-  std::set<std::string> known = {"format", "version", Dwelling::kTable};
+  std::set<std::string> known = {"format", "version", Dwelling::kTable, kPictures};
   for_each_table(house, [&]<class Row>(std::vector<Row>& table) {
     known.insert(Row::kTable);
     read_rows(document, table);
@@ -132,6 +156,9 @@ House house_from_json(std::string_view text) {
   for (const auto& [key, value] : document.items())
     if (!known.contains(key)) refuse("document", "There is no table '" + for_message(key) + "'.");
   require_sound(house);
+  Pictures found = pictures_of(document);
+  require_pictures(house, found);
+  if (pictures != nullptr) *pictures = std::move(found);
   return house;
 }
 

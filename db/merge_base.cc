@@ -138,6 +138,9 @@ std::int64_t keep_merged(HouseFile& file, const House& mine, const Merged& merge
   for (const std::string& mark : other.marks)
     if (note.merged.empty() || !known.contains(mark)) note.merged.push_back(mark);
   if (merged.decided == 0 && merged.house == mine) note.merged.clear();
+  for (const Photo& photo : merged.house.photos)
+    for (const std::string& sha256 : {photo.picture, photo.small})
+      if (const auto found = other.pictures.find(sha256); found != other.pictures.end()) note.pictures.insert(*found);
   return file.change(note, [&](House& house) {
     House now = mine;
     now.printed = house.printed;

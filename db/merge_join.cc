@@ -40,6 +40,7 @@ Key natural_key(const Row& row) {
   else if constexpr (std::is_same_v<Row, Planned>) return key(row.breaker, row.pole);
   else if constexpr (std::is_same_v<Row, Tick>) return key(row.step);
   else if constexpr (std::is_same_v<Row, Note>) return key(text_of_ref(row.about), row.text, row.who);
+  else if constexpr (std::is_same_v<Row, Photo>) return key(text_of_ref(row.about), row.picture);
   else return {};
 }
 

@@ -1,10 +1,11 @@
 #include "db/sha256.h"
 
-#include <nettle/base64.h>
 #include <nettle/sha2.h>
 
 #include <array>
 #include <cstdint>
+
+#include "db/base64.h"
 
 namespace ohmstead {
 
@@ -26,11 +27,6 @@ std::string hexadecimal(std::string_view bytes) {
 
 std::string sha256_text(std::string_view text) { return hexadecimal(sha256_bytes(text)); }
 
-std::string sha256_base64(std::string_view text) {
-  const std::string digest = sha256_bytes(text);
-  std::string encoded(BASE64_ENCODE_RAW_LENGTH(SHA256_DIGEST_SIZE), '\0');
-  base64_encode_raw(encoded.data(), digest.size(), reinterpret_cast<const std::uint8_t*>(digest.data()));
-  return encoded;
-}
+std::string sha256_base64(std::string_view text) { return base64_of(sha256_bytes(text)); }
 
 }  // namespace ohmstead

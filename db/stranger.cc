@@ -143,6 +143,14 @@ OtherCopy read_current(SQLite::Database& db, bool with_marks) {
   return read(copy);
 }
 
+/// Those of a sound house, which are not too many. Files of an older version have none.
+Pictures read_current_pictures(SQLite::Database& db, const House& house) {
+  Pictures pictures;
+  if (version_of(db) == newest_version()) pictures = read_pictures(db, house);
+  require_pictures(house, pictures);
+  return pictures;
+}
+
 OtherCopy read_stranger(const fs::path& path, bool with_marks) {
   require_regular_file(path);
   std::error_code failed;
@@ -158,6 +166,7 @@ OtherCopy read_stranger(const fs::path& path, bool with_marks) {
     require_whole(db, path);
     OtherCopy other = read_current(db, with_marks);
     require_sound(other.house);
+    other.pictures = read_current_pictures(db, other.house);
     return other;
   } catch (const SQLite::Exception& e) {
     throw storage_error(e, path);

@@ -25,6 +25,7 @@ inline constexpr std::uintmax_t kLargestStrangerFile = 256'000'000;
 struct OtherCopy {
   House house;
   std::vector<std::string> marks;
+  Pictures pictures = {};  ///< that its photos name and that are in it, checked one by one (db/pictures.h)
 };
 /// The same with its marks. Throws as read_stranger_file.
 [[nodiscard]] OtherCopy read_stranger_copy(const std::filesystem::path& path);

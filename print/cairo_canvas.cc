@@ -48,6 +48,7 @@ void PdfCanvas::line(const Segment& segment, double width_mm, bool dashed) {
 void PdfCanvas::frame(const Area& area, double width_mm) { drawing_->pen.frame(area, width_mm); }
 void PdfCanvas::code(const Area& area, const QrCode& code) { drawing_->pen.code(area, code); }
 void PdfCanvas::tint(const Area& area, Tint tint) { drawing_->pen.tint(area, tint); }
+void PdfCanvas::picture(const Area& area, const std::string& jpeg) { drawing_->pen.picture(area, jpeg); }
 
 std::string PdfCanvas::finish() {
   Drawing& d = *drawing_;
@@ -104,6 +105,9 @@ void PngCanvas::frame(const Area& area, double width_mm) {
 }
 void PngCanvas::code(const Area& area, const QrCode& code) {
   if (drawing_->here()) drawing_->pen.code(area, code);
+}
+void PngCanvas::picture(const Area& area, const std::string& jpeg) {
+  if (drawing_->here()) drawing_->pen.picture(area, jpeg);
 }
 void PngCanvas::tint(const Area& area, Tint tint) {
   if (drawing_->here()) drawing_->pen.tint(area, tint);

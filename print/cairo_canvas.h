@@ -20,6 +20,7 @@ class PdfCanvas final : public Canvas {
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
   void tint(const Area& area, Tint tint) override;
+  void picture(const Area& area, const std::string& jpeg) override;
   /// Ends the document. Throws Error{output} if cairo reports a failure. Call once.
   [[nodiscard]] std::string finish();
 
@@ -43,6 +44,7 @@ class PngCanvas final : public Canvas {
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
   void tint(const Area& area, Tint tint) override;
+  void picture(const Area& area, const std::string& jpeg) override;
   /// Throws Error{output} if there was no such page.
   [[nodiscard]] std::string finish();
 

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <bit>
 #include <cstddef>
+#include <memory>
 
 #include "house/error.h"
 #include "print/code.h"
+#include "print/picture_surface.h"
 
 namespace ohmstead::cairo_pen {
 
@@ -114,6 +116,23 @@ void Pen::tint(const Area& area, Tint tint) const {
   cairo_save(get());
   cairo_set_source_rgb(get(), rgb.red / 255.0, rgb.green / 255.0, rgb.blue / 255.0);
   cairo_rectangle(get(), area.x, area.y, area.width, area.height);
+  cairo_fill(get());
+  cairo_restore(get());
+}
+
+void Pen::picture(const Area& area, const std::string& jpeg) const {
+  constexpr int kWhole = 1 << 20;
+  const Surface surface = jpeg_surface(jpeg, kWhole);
+  if (surface == nullptr) return;
+  auto bytes = std::make_unique<std::string>(jpeg);
+  const auto drop = [](void* kept) { delete static_cast<std::string*>(kept); };
+  auto* data = reinterpret_cast<const unsigned char*>(bytes->data());
+  if (cairo_surface_set_mime_data(surface.get(), CAIRO_MIME_TYPE_JPEG, data, static_cast<unsigned long>(bytes->size()), drop, bytes.get()) == CAIRO_STATUS_SUCCESS) (void)bytes.release();
+  cairo_save(get());
+  cairo_translate(get(), area.x, area.y);
+  cairo_scale(get(), area.width / cairo_image_surface_get_width(surface.get()), area.height / cairo_image_surface_get_height(surface.get()));
+  cairo_set_source_surface(get(), surface.get(), 0, 0);
+  cairo_rectangle(get(), 0, 0, cairo_image_surface_get_width(surface.get()), cairo_image_surface_get_height(surface.get()));
   cairo_fill(get());
   cairo_restore(get());
 }

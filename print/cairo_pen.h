@@ -42,6 +42,8 @@ class Pen {
   /// As one path, for what keeps pictures badly: a run of dark modules is a rectangle.
   void code_path(const Area& area, const QrCode& code) const;
   void tint(const Area& area, Tint tint) const;
+  /// A PDF keeps its bytes as they are.
+  void picture(const Area& area, const std::string& jpeg) const;
 
  private:
   ContextHandle context_ = make_text_context();

@@ -65,6 +65,8 @@ class Canvas {
   virtual void frame(const Area& area, double width_mm) = 0;
   /// A code that fills `area` exactly, quiet zone included.
   virtual void code(const Area& area, const QrCode& code) = 0;
+  /// A photo (house/photo.h) that fills `area`; what cannot be decoded leaves it white.
+  virtual void picture(const Area& /*area*/, const std::string& /*jpeg*/) {}
   /// An area filled with a colour, before anything is drawn on it. A canvas of black and white leaves it white.
   virtual void tint(const Area& /*area*/, Tint /*tint*/) {}
 };

@@ -1,9 +1,6 @@
 #include "print/grey_picture.h"
 
-#include <cairo.h>
-#ifdef OHMSTEAD_WITH_JPEG
 #include <turbojpeg.h>
-#endif
 
 #include <algorithm>
 #include <cctype>
@@ -13,6 +10,7 @@
 #include <memory>
 
 #include "house/error.h"
+#include "print/picture_surface.h"
 #include "print/scan.h"
 
 namespace ohmstead {
@@ -34,28 +32,12 @@ GreyPicture picture_of_size(std::int64_t width, std::int64_t height) {
   return {static_cast<int>(width), static_cast<int>(height), std::vector<std::uint8_t>(static_cast<std::size_t>(width * height), 255)};
 }
 
-std::uint32_t big_endian(std::string_view bytes) {
-  std::uint32_t value = 0;
-  for (const char byte : bytes.substr(0, 4)) value = value << 8 | static_cast<unsigned char>(byte);
-  return value;
-}
-
-cairo_status_t take_bytes(void* closure, unsigned char* to, unsigned int length) {
-  auto& rest = *static_cast<std::string_view*>(closure);
-  if (rest.size() < length) return CAIRO_STATUS_READ_ERROR;
-  std::memcpy(to, rest.data(), length);
-  rest.remove_prefix(length);
-  return CAIRO_STATUS_SUCCESS;
-}
-
 GreyPicture from_png(std::string_view bytes, const std::string& shown) {
-  constexpr std::size_t kWidthAt = 16, kHeightAt = 20;
-  if (bytes.size() < kHeightAt + 4) refuse(shown, "is a damaged picture.");
-  require_size(big_endian(bytes.substr(kWidthAt)), big_endian(bytes.substr(kHeightAt)), shown);
-  std::string_view rest = bytes;
-  const std::unique_ptr<cairo_surface_t, void (*)(cairo_surface_t*)> surface(cairo_image_surface_create_from_png_stream(take_bytes, &rest), cairo_surface_destroy);
-  const cairo_format_t format = cairo_image_surface_get_format(surface.get());
-  if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS || (format != CAIRO_FORMAT_ARGB32 && format != CAIRO_FORMAT_RGB24)) refuse(shown, "is a damaged picture.");
+  const DotSize size = size_of_png(bytes);
+  require_size(size.width, size.height, shown);
+  const cairo_pen::Surface surface = png_surface(bytes);
+  const cairo_format_t format = surface == nullptr ? CAIRO_FORMAT_INVALID : cairo_image_surface_get_format(surface.get());
+  if (format != CAIRO_FORMAT_ARGB32 && format != CAIRO_FORMAT_RGB24) refuse(shown, "is a damaged picture.");
   GreyPicture picture = picture_of_size(cairo_image_surface_get_width(surface.get()), cairo_image_surface_get_height(surface.get()));
   const unsigned char* data = cairo_image_surface_get_data(surface.get());
   const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(surface.get()));
@@ -69,7 +51,6 @@ GreyPicture from_png(std::string_view bytes, const std::string& shown) {
   return picture;
 }
 
-#ifdef OHMSTEAD_WITH_JPEG
 GreyPicture from_jpeg(std::string_view bytes, const std::string& shown) {
   const std::unique_ptr<void, int (*)(tjhandle)> reader(tjInitDecompress(), tjDestroy);
   const auto* data = reinterpret_cast<const unsigned char*>(bytes.data());
@@ -82,11 +63,6 @@ GreyPicture from_jpeg(std::string_view bytes, const std::string& shown) {
     refuse(shown, "is a damaged picture.");
   return picture;
 }
-#else
-GreyPicture from_jpeg(std::string_view, const std::string& shown) {
-  refuse(shown, "is a JPEG, and this program was built without a reader for these (turbojpeg); save it as PNG.");
-}
-#endif
 
 GreyPicture from_pgm(std::string_view bytes, const std::string& shown) {
   std::string_view rest = bytes.substr(kPgm.size());

@@ -18,6 +18,9 @@ struct HousePaperInput {
 [[nodiscard]] MadePaper make_signs_paper(const HousePaperInput& input);
 [[nodiscard]] MadePaper make_notes_paper(const HousePaperInput& input, const Names& names);
 
+/// The packet's photos, on pages of their own; nothing where there are none.
+void add_photos(Paper& paper, const Packet& packet, const Pictures& pictures);
+
 /// Blocks one under the other, as one.
 [[nodiscard]] PaperBlock stacked(const PaperBlocks& blocks);
 

@@ -149,6 +149,7 @@ MadePaper make_packet_paper(const HousePaperInput& input) {
   add_findings(paper.paper, made);
   paper.paper.heading("7. History", 15);
   for (const std::string& line : made.history) add_text(paper.paper, line, kBody, 0, 0.4);
+  add_photos(paper.paper, made, input.options.pictures);
   return paper;
 }
 

@@ -67,6 +67,7 @@ void put_into(PaperBlock& whole, const PaperBlock& part, double x, double y) {
   for (const CardSide::Frame& frame : part.frames) whole.frames.push_back({moved(frame.area), frame.width_mm});
   for (const PaperCode& code : part.codes) whole.codes.push_back({moved(code.area), code.code});
   for (const PaperTint& tint : part.tints) whole.tints.push_back({moved(tint.area), tint.tint});
+  for (const PaperPicture& picture : part.pictures) whole.pictures.push_back({moved(picture.area), picture.jpeg});
   whole.height_mm = std::max(whole.height_mm, y + part.height_mm);
 }
 
@@ -234,6 +235,7 @@ void Paper::draw_page(Canvas& canvas, int page, const std::vector<Placing>& plac
     PaperBlock block;
     put_into(block, *placing.block, left, top + placing.y);
     for (const PaperTint& tint : block.tints) canvas.tint(tint.area, tint.tint);
+    for (const PaperPicture& picture : block.pictures) canvas.picture(picture.area, *picture.jpeg);
     for (const PaperLine& line : block.lines) canvas.line(line.segment, line.width_mm, line.dashed);
     for (const CardSide::Frame& frame : block.frames) canvas.frame(frame.area, frame.width_mm);
     for (const PlacedText& placed : block.texts) text(canvas, placed);

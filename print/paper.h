@@ -28,6 +28,11 @@ struct PaperTint {
   Tint tint = Tint::red;
 };
 
+struct PaperPicture {
+  Area area;
+  std::shared_ptr<const std::string> jpeg;
+};
+
 /// Something that is never cut by the end of a page. Places are relative to its corner.
 struct PaperBlock {
   double height_mm = 0;
@@ -39,6 +44,7 @@ struct PaperBlock {
   std::vector<CardSide::Frame> frames;
   std::vector<PaperCode> codes;
   std::vector<PaperTint> tints;  ///< under everything else
+  std::vector<PaperPicture> pictures;
 };
 using PaperBlocks = std::vector<PaperBlock>;
 

@@ -30,6 +30,7 @@ struct PaperOptions {
   std::string date;           ///< YYYY-MM-DD, printed on every page and in every code
   std::int64_t revision = 0;  ///< of the record, 0 or more
   std::vector<RecordedChange> changes;  ///< as the file has them, for the packet; empty: not told
+  Pictures pictures;  ///< of photos that are not private, for the packet
   std::optional<Location> location;  ///< where it will hang, for the codes; none: signs in a wet place, the others in a dry one
   bool codes = false;         ///< signs: a code on each
   std::string check;          ///< the code of paper_item, printed on every page; empty: none

@@ -18,4 +18,6 @@ void RecordingCanvas::code(const Area& area, const QrCode& code) { codes.push_ba
 
 void RecordingCanvas::tint(const Area& area, Tint tint) { tints.push_back({page(), area, tint}); }
 
+void RecordingCanvas::picture(const Area& area, const std::string& jpeg) { pictures.push_back({page(), area, jpeg}); }
+
 }  // namespace ohmstead

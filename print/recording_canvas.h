@@ -38,6 +38,12 @@ struct DrawnTint {
   Tint tint = Tint::red;
 };
 
+struct DrawnPicture {
+  int page = 0;
+  Area area;
+  std::string jpeg;
+};
+
 class RecordingCanvas final : public Canvas {
  public:
   void begin_page(double width_mm, double height_mm) override;
@@ -46,6 +52,7 @@ class RecordingCanvas final : public Canvas {
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
   void tint(const Area& area, Tint tint) override;
+  void picture(const Area& area, const std::string& jpeg) override;
 
   std::vector<Area> pages;  ///< x and y are 0
   std::vector<DrawnText> texts;
@@ -53,6 +60,7 @@ class RecordingCanvas final : public Canvas {
   std::vector<DrawnLine> lines;
   std::vector<DrawnCode> codes;
   std::vector<DrawnTint> tints;
+  std::vector<DrawnPicture> pictures;
 
  private:
   [[nodiscard]] int page() const { return static_cast<int>(pages.size()) - 1; }

@@ -1,6 +1,6 @@
 #pragma once
-// Codes out of a scanner's pictures: PNG, JPEG and PGM (binary, 8 bits). The reader of codes (zbar) and the one of JPEG (turbojpeg) are
-// optional parts, found when the program is built.
+// Codes out of a scanner's pictures: PNG, JPEG and PGM (binary, 8 bits). The reader of codes (zbar) is an
+// optional part, found when the program is built.
 
 #include <functional>
 #include <string>

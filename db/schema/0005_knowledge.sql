@@ -1,6 +1,7 @@
 -- Version 5. Who made a change of the house, what it did to which rows, and what was merged in. The index of full-text search (no part of
 -- the house), and whether it was true when that change was made.
--- Breakers that tripped; sessions that ask why something is dead, and their looks.
+-- Breakers that tripped; sessions that ask why something is dead, and their looks. Photos of anything, and the bytes of
+-- their pictures by their SHA-256.
 ALTER TABLE "change" ADD COLUMN "who" TEXT NOT NULL DEFAULT '';
 CREATE VIRTUAL TABLE "search" USING fts5("name", "body", tokenize = 'unicode61 remove_diacritics 2');
 ALTER TABLE "change" ADD COLUMN "indexed" INTEGER NOT NULL DEFAULT 0;
@@ -74,4 +75,23 @@ CREATE TABLE "diagnosis_look" (
   "volts" INTEGER NOT NULL,
   "at" TEXT NOT NULL,
   "withdrawn" INTEGER NOT NULL CHECK ("withdrawn" IN (0, 1))
+) STRICT;
+
+CREATE TABLE "photo" (
+  "id" TEXT NOT NULL PRIMARY KEY,
+  "about" TEXT NOT NULL,
+  "caption" TEXT NOT NULL,
+  "picture" TEXT NOT NULL,
+  "small" TEXT NOT NULL,
+  "width" INTEGER NOT NULL,
+  "height" INTEGER NOT NULL,
+  "bytes" INTEGER NOT NULL,
+  "is_private" INTEGER NOT NULL CHECK ("is_private" IN (0, 1)),
+  "who" TEXT NOT NULL,
+  "at" TEXT NOT NULL
+) STRICT;
+-- No part of the house, so that reading it stays cheap. What no photo names is kept for taking back, until it is forgotten on purpose.
+CREATE TABLE "picture" (
+  "sha256" TEXT NOT NULL PRIMARY KEY,
+  "jpeg" BLOB NOT NULL
 ) STRICT;

@@ -6,6 +6,7 @@
 
 #include "ask/house_findings.h"
 #include "ask/paper_names.h"
+#include "ask/photos.h"
 #include "ask/printable.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
@@ -228,6 +229,21 @@ std::vector<std::string> history_of(const Record& record, std::int64_t revision,
   return lines;
 }
 
+/// Those of one thing stand together.
+void add_photos(const Record& record, Packet& made) {
+  const Names names(record.house);
+  for (const Photo& photo : record.house.photos) {
+    if (photo.is_private) {
+      ++made.private_photos;
+      continue;
+    }
+    const PhotoWords words = words_of_photo(names, photo);
+    made.photos.push_back({words.about, words.caption, words.date, words.id, photo.picture, photo.width, photo.height});
+  }
+  std::ranges::stable_sort(made.photos, {}, &PacketPhoto::about);
+  if (!made.photos.empty()) made.inside.push_back("Photos");
+}
+
 }  // namespace
 
 Packet packet(const Record& whole, std::int64_t revision, const std::vector<RecordedChange>& changes) {
@@ -245,6 +261,7 @@ Packet packet(const Record& whole, std::int64_t revision, const std::vector<Reco
   made.chains = gfci_chains(record);
   if (PacketGroup breakers = protected_breakers(made.schedules); !breakers.items.empty()) made.chains.push_back(std::move(breakers));
   made.findings = findings_of(house_findings(with_old_labels(record, whole.house), contradictions_of(whole.house, conclude_units(whole.house))));
+  add_photos(record, made);
   made.history = history_of(record, revision, changes);
   return made;
 }

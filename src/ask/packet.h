@@ -46,6 +46,15 @@ struct PacketFinding {
   bool urgent = false;
 };
 
+/// A photo that is not private.
+struct PacketPhoto {
+  std::string about, caption;
+  std::string date;     ///< YYYY-MM-DD
+  std::string id;       ///< of the photo's row
+  std::string picture;  ///< its sum (house/photo.h)
+  int width = 0, height = 0;
+};
+
 struct Packet {
   std::vector<PacketFact> cover;
   std::vector<std::string> inside;      ///< what the packet holds, in order
@@ -56,6 +65,8 @@ struct Packet {
   std::vector<PacketGroup> chains;      ///< GFCI receptacles and what is downstream; breakers with GFCI or AFCI
   std::vector<PacketPoint> points;      ///< room by room, in the order of the house
   std::vector<PacketFinding> findings;  ///< urgent ones first
+  std::vector<PacketPhoto> photos;      ///< by what they show
+  std::size_t private_photos = 0;       ///< that were left out
   std::vector<std::string> history;     ///< oldest first: "2026-11-25, revision 3 to 41: trace"
 };
 

@@ -68,6 +68,9 @@ class RowNames {
     const Point* found = find_row(house_, id);
     return found == nullptr ? "a point that is not there any more" : called(*found);
   }
+  std::string about(const ThingRef& thing) const {
+    return thing.kind == ThingKind::house ? "the house" : of(std::string(text_of(thing.kind)), thing.id);
+  }
   std::string position(Id<Position> id) const {
     const Position* found = find_row(house_, id);
     return found == nullptr ? "a position that is not there any more" : called(*found);
@@ -101,9 +104,8 @@ class RowNames {
   std::string called(const Round& row) const { return "a round of looks" + (row.who.empty() ? "" : " by " + row.who); }
   std::string called(const Opened& row) const { return handle(row.handle) + " in a round"; }
   std::string called(const Observation& row) const { return "a look at " + point(row.point); }
-  std::string called(const Note& row) const {
-    return "a note about " + (row.about.kind == ThingKind::house ? std::string("the house") : of(std::string(text_of(row.about.kind)), row.about.id));
-  }
+  std::string called(const Note& row) const { return "a note about " + about(row.about); }
+  std::string called(const Photo& row) const { return "a photo of " + about(row.about); }
   std::string called(const Setting& row) const { return "setting " + row.name; }
   std::string called(const Planned& row) const { return breaker(row.breaker) + " in the plan"; }
   std::string called(const Pin& row) const { return "what is wanted of " + breaker(row.breaker); }

@@ -69,6 +69,7 @@ void drop_machines_of_persons(House& house) {
     if (tells_of_health(load.name) || (load.importance == Importance::life_safety && receptacles.contains(load.point.value))) gone.insert(load.id.value);
   std::erase_if(house.loads, [&](const Load& load) { return gone.contains(load.id.value); });
   std::erase_if(house.notes, [&](const Note& note) { return note.about.kind == ThingKind::load && gone.contains(note.about.id); });
+  std::erase_if(house.photos, [&](const Photo& photo) { return photo.about.kind == ThingKind::load && gone.contains(photo.about.id); });
   for (Breaker& breaker : house.breakers)
     if (tells_of_health(breaker.old_label)) breaker.old_label.clear();
   for (Point& point : house.points)
@@ -84,11 +85,13 @@ void drop_machines_of_persons(House& house) {
 
 House without_private(House house) {
   std::erase_if(house.notes, [](const Note& note) { return note.is_private; });
+  std::erase_if(house.photos, [](const Photo& photo) { return photo.is_private; });
   house.outage_events.clear(), house.settings.clear(), house.printed.clear();
   house.trips.clear(), house.diagnosis_looks.clear(), house.diagnoses.clear();  // when who was at home, and what they did
   for (Round& round : house.rounds) round.who.clear();
   for (DeclaredFeed& feed : house.declared_feeds) feed.who.clear();
   for (Note& note : house.notes) note.who.clear();
+  for (Photo& photo : house.photos) photo.who.clear();
   for (Tick& tick : house.ticks) tick.who.clear();
   drop_machines_of_persons(house);
   drop_persons_from_names(house);

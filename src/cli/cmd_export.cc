@@ -10,7 +10,9 @@
 namespace ohmstead {
 
 int run_export(Session& session, const Arguments& arguments) {
-  const std::string text = house_to_json(load_house(session, open_house(session, Access::read), session.err));
+  const HouseFile file = open_house(session, Access::read);
+  const House house = load_house(session, file, session.err);
+  const std::string text = house_to_json(house, file.pictures(house));
   const std::string path = arguments.text("--output", "-");
   if (path == "-") session.out << text;
   else {

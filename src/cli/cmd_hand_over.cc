@@ -24,7 +24,9 @@ int run_hand_over(Session& session, const Arguments& arguments) {
   const HouseFile file = open_house(session, Access::read);
   web::HandOverOptions options{file.revision(), file.changed_at(), session.now().substr(0, 10), arguments.has("--without-private"), "", ""};
   options.style = web::page_file("/page.css"), options.script = web::page_file("/page.js");
-  const std::string page = web::hand_over_page(file.load(), options);
+  const House house = file.load();
+  options.pictures = file.pictures(house);
+  const std::string page = web::hand_over_page(house, options);
   const std::string path = arguments.text("--output", usual_path(session));
   if (path == "-") {
     session.out << page;

@@ -1,5 +1,6 @@
 #include <ostream>
 
+#include "ask/photos.h"
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "cli/other_copy.h"
@@ -10,10 +11,11 @@ namespace ohmstead {
 
 int run_import(Session& session, const Arguments& arguments) {
   const std::string from = arguments.text("FROM"), to = arguments.text("FILE");
-  const House house = read_other_copy(session, from).house;
-  HouseFile::create(to, house);
+  const auto [house, marks, pictures] = read_other_copy(session, from);
+  HouseFile::create(to, house, pictures);
   session.out << "Started " << terminal::printable(to) << " from " << terminal::printable(from) << ": " << house.points.size() << " points, "
               << house.breakers.size() << " breakers.\n";
+  if (const std::string missing = words_of_missing_pictures(photos_without_picture(house, pictures), house.photos.size()); !missing.empty()) session.out << missing << '\n';
   return kDone;
 }
 

@@ -41,8 +41,10 @@ int run_paper(Session& session, const Arguments& arguments) {
   const Names names(record.house);
   if (needs_plan(options.kind)) options.source = source_of(record.house, names, arguments);
   options.revision = file.revision();
-  if (options.kind == PaperKind::packet)
+  if (options.kind == PaperKind::packet) {
     for (const FileChange& change : file.changes()) options.changes.push_back({change.revision, change.at, change.what});
+    options.pictures = file.pictures(record.house);
+  }
   const std::string path = arguments.text("--output", which + ".pdf");
   const std::vector<PrintedItem> items{paper_item(record, names, options)};
   if (only_asked(session, items)) return kDone;

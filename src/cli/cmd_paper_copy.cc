@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <ostream>
 
+#include "ask/photos.h"
 #include "ask/printable.h"
 #include "cli/exit_code.h"
 #include "cli/open_house.h"
@@ -82,6 +83,7 @@ int run_paper_copy(Session& session, const Arguments& arguments) {
               << counted_pages(printed.code_pages) << ", any " << sheet.facts.k << " of which bring the record back, and a page that says how to read them.\n";
   if (printed.code_pages > 1 && sheet.size == CodeSize::usual) session.out << "With --fine it takes fewer pages, to be read with a flatbed scanner.\n";
   if (printed.code_pages > 1) session.out << "A whole page must not be lost: print it twice, and keep the two apart.\n";
+  if (!house.photos.empty()) session.out << "Pictures of photos are not on paper; what comes back says of each 'picture not here'.\n";
   if (arguments.has("--codes-text"))
     for (const std::string& text : sheet.pieces) session.out << text << '\n';  // one a line, as from-paper takes them
   return kDone;
@@ -102,6 +104,7 @@ int run_from_paper(Session& session, const Arguments& arguments) {
   session.out << "Started " << terminal::printable(to) << " from set " << back.set << " (revision " << back.revision << "), " << back.read << " of its " << back.k + back.m
               << " pieces read: " << back.house.points.size() << " points, " << back.house.breakers.size() << " breakers.\n"
               << "SHA-256 of the record " << back.sha256 << "; it must be the one at the foot of the paper.\n";
+  if (!back.house.photos.empty()) session.out << words_of_missing_pictures(back.house.photos.size(), back.house.photos.size()) << '\n';
   return kDone;
 }
 

@@ -245,6 +245,19 @@ const std::vector<Command>& table() {
         {"--png", OptionKind::value, "Also a picture of each page: FILE, FILE-2", false, "FILE"},
         {"--codes-text", OptionKind::flag, "Also show the text that the codes hold"}},
        run_directory},
+      {"photo", "Keep photos of anything: a panel before it was opened, a nameplate, a page of a manual",
+       "Example: ohmstead photo add panel.jpg --about 'main panel' --caption 'before it was opened'\n"
+       "         ohmstead photo list      ohmstead photo list main panel      ohmstead photo save 4k2m -o panel.jpg\n"
+       "add: a JPEG or PNG; it is kept smaller, and without place, time and camera (docs/photos.md).\n"
+       "remove: out of the record. forget: drops the pictures that no photo shows any more, for good.",
+       {{"WHAT", OptionKind::argument, "add, list, save, remove or forget", true},
+        {"THING", OptionKind::arguments, "add: the file; list: a thing; save and remove: the photo, by its 12 signs or the end of them"},
+        {"--about", OptionKind::value, "add: what it shows (the house)", false, "THING"},
+        {"--caption", OptionKind::value, "add: a few words", false, "TEXT"},
+        {"--private", OptionKind::flag, "add: leave it out of the packet, and of hand-overs --without-private"},
+        {"--who", OptionKind::value, "add: who took it", false, "NAME"},
+        {"--output,-o", OptionKind::value, "save: file to write (photo-ID.jpg; '-': standard output)", false, "FILE"}, kJson},
+       run_photo},
       {"paper", "Print a paper of the kept plan or of the house, or a copy of the record on paper",
        "plan: what rides where, the legs as a picture, the numbers. worksheet: the steps of connecting it, with boxes to tick.\n"
        "wall: for the family in the dark; what to do when the power fails, step by step, in large print.\n"

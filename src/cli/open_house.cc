@@ -99,6 +99,10 @@ void write_wrapped(std::ostream& out, const std::string& first_indent, const std
   out << line << '\n';
 }
 
+[[noreturn]] void refuse_larger(const std::string& shown, std::size_t most_bytes) {
+  throw Error(ErrorKind::invalid_input, shown + " is larger than the " + std::to_string(most_bytes / 1'000'000) + " MB that are read.");
+}
+
 }  // namespace
 
 void show(Session& session, const Lines& lines) {
@@ -120,6 +124,7 @@ std::string read_all(Session& session, const std::string& path, std::size_t most
     struct stat about{};
     if (stat(path.c_str(), &about) != 0) throw Error(ErrorKind::storage, "There is no file " + shown + ".");
     if (!S_ISREG(about.st_mode)) throw Error(ErrorKind::storage, shown + " is not an ordinary file.");
+    if (about.st_size > static_cast<off_t>(most_bytes)) refuse_larger(shown, most_bytes);
     file.open(path, std::ios::binary);
     if (!file) throw Error(ErrorKind::storage, shown + " cannot be read.");
   }
@@ -128,8 +133,7 @@ std::string read_all(Session& session, const std::string& path, std::size_t most
   char block[65536];
   while (in.read(block, sizeof block) || in.gcount() > 0) {
     text.append(block, static_cast<std::size_t>(in.gcount()));
-    if (text.size() > most_bytes)
-      throw Error(ErrorKind::invalid_input, shown + " is larger than the " + std::to_string(most_bytes / 1'000'000) + " MB that are read.");
+    if (text.size() > most_bytes) refuse_larger(shown, most_bytes);
   }
   if (in.bad() || (path == "-" && std::ferror(stdin) != 0))
     throw Error(ErrorKind::storage, shown + " cannot be read to its end; nothing was changed.");

@@ -10,7 +10,10 @@ namespace ohmstead {
 OtherCopy read_other_copy(Session& session, const std::string& path) {
   if (path.size() > 6 && path.ends_with(".house")) return read_stranger_copy(path);
   const std::string text = read_all(session, path, kLongestDocument);
-  return copy_of_document(is_page(text) ? house_from_page(text) : house_from_json(text));
+  Pictures pictures;
+  OtherCopy copy = copy_of_document(is_page(text) ? house_from_page(text) : house_from_json(text, &pictures));
+  copy.pictures = std::move(pictures);
+  return copy;
 }
 
 }  // namespace ohmstead

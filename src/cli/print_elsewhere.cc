@@ -12,6 +12,7 @@ int run_paper(Session& session, const Arguments&) { start_other_program(session,
 int run_labels(Session& session, const Arguments&) { start_other_program(session, "ohmstead-print"); }
 int run_from_paper(Session& session, const Arguments&) { start_other_program(session, "ohmstead-print"); }
 int run_print(Session& session, const Arguments&) { start_other_program(session, "ohmstead-print"); }
+int run_photo_add(Session& session, const Arguments&) { start_other_program(session, "ohmstead-print"); }
 int run_is_it_current(Session& session, const Arguments&) { start_other_program(session, "ohmstead-print"); }
 void print_calculation_paper(Session& session, const Arguments&, const Shown&) { start_other_program(session, "ohmstead-print"); }
 

@@ -33,6 +33,8 @@ int run_labels(Session&, const Arguments&);  ///< the same
 int run_paper_copy(Session&, const Arguments&);  ///< `paper copy`, called by run_paper
 int run_from_paper(Session&, const Arguments&);  ///< the same as run_directory
 int run_print(Session&, const Arguments&);  ///< the same
+int run_photo(Session&, const Arguments&);
+int run_photo_add(Session&, const Arguments&);  ///< `photo add`, called by run_photo; the same as run_directory
 int run_is_it_current(Session&, const Arguments&);  ///< the same
 /// In `ohmstead` it starts `ohmstead-page`, which has the page and its server; there it serves.
 int run_serve(Session&, const Arguments&);

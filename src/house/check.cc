@@ -38,7 +38,7 @@ Report::Report(const House& house)
       rows_(house.floors, house.rooms, house.walks, house.boxes, house.sources, house.panels, house.breakers,
             house.circuits, house.transfer_devices, house.positions, house.interlocks, house.devices, house.handles,
             house.points, house.loads, house.passings, house.declared_feeds, house.rounds, house.opened,
-            house.observations, house.notes, house.settings, house.planned, house.pins, house.ticks,
+            house.observations, house.notes, house.photos, house.settings, house.planned, house.pins, house.ticks,
             house.outage_events, house.printed, house.trips, house.diagnoses, house.diagnosis_looks) {
   for (const Handle& handle : house.handles) ++handles_of_device_[handle.device.value];
   for (const Position& position : house.positions) ++positions_of_tie_[position.tie.value];

@@ -49,7 +49,7 @@ class Report {
   std::tuple<Index<Floor>, Index<Room>, Index<Walk>, Index<Box>, Index<Source>, Index<Panel>, Index<Breaker>,
              Index<Circuit>, Index<TransferDevice>, Index<Position>, Index<Interlock>, Index<Device>, Index<Handle>,
              Index<Point>, Index<Load>, Index<Passing>, Index<DeclaredFeed>, Index<Round>, Index<Opened>,
-             Index<Observation>, Index<Note>, Index<Setting>, Index<Planned>, Index<Pin>, Index<Tick>, Index<OutageEvent>,
+             Index<Observation>, Index<Note>, Index<Photo>, Index<Setting>, Index<Planned>, Index<Pin>, Index<Tick>, Index<OutageEvent>,
              Index<Printed>, Index<Trip>, Index<Diagnosis>, Index<DiagnosisLook>>
       rows_;
   std::unordered_map<std::uint64_t, int> handles_of_device_, positions_of_tie_;
@@ -106,6 +106,7 @@ void check_row(Report& report, const Load& load);
 void check_row(Report& report, const DeclaredFeed& feed);
 void check_row(Report& report, const Opened& opened);
 void check_row(Report& report, const Observation& observation);
+void check_row(Report& report, const Photo& photo);
 void check_row(Report& report, const Setting& setting);
 void check_row(Report& report, const Planned& planned);
 void check_row(Report& report, const Pin& pin);
@@ -123,6 +124,7 @@ void check_spaces_taken_once(Report& report);
 void check_breaker_ties(Report& report);
 void check_position_ties(Report& report);
 void check_plan(Report& report);
+void check_photos_together(Report& report);
 
 inline constexpr int kMostAmps = 2000;
 inline constexpr int kMostWatts = 1'000'000;

@@ -2,6 +2,8 @@
 
 #include "house/check.h"
 
+#include <algorithm>
+
 namespace ohmstead::house_detail {
 
 void check_row(Report& report, const Floor& floor) {
@@ -101,5 +103,28 @@ void check_row(Report& report, const DiagnosisLook& look) {
 }
 
 void check_row(Report& report, const Setting& setting) { check_name(report, setting.name); }
+
+void check_row(Report& report, const Photo& photo) {
+  const auto is_sum = [](const std::string& text) {
+    constexpr std::size_t kDigits = 64;
+    return text.size() == kDigits && text.find_first_not_of("0123456789abcdef") == std::string::npos;
+  };
+  if (!is_sum(photo.picture)) report.add("picture", "A photo names its picture by its SHA-256, 64 hexadecimal digits in small letters.");
+  if (!is_sum(photo.small)) report.add("small", "A photo names its smaller picture by its SHA-256, 64 hexadecimal digits in small letters.");
+  check_range(report, "width", photo.width, 1, kLongestPictureEdge);
+  check_range(report, "height", photo.height, 1, kLongestPictureEdge);
+  check_range(report, "bytes", photo.bytes, 1, kMostPictureBytes);
+}
+
+void check_photos_together(Report& report) {
+  const std::vector<Photo>& photos = report.house().photos;
+  report.at(Photo::kTable, kMostPhotos);
+  if (photos.size() > kMostPhotos) report.add("", "A house keeps at most " + std::to_string(kMostPhotos) + " photos; remove one before another is added.");
+  long sum = 0;
+  for (const Photo& photo : photos) sum += std::clamp(photo.bytes, 0, kMostPictureBytes);
+  if (sum <= kMostPhotoBytes) return;
+  report.at(Photo::kTable, photos.size() - 1);
+  report.add("bytes", "The photos of a house are at most " + std::to_string(kMostPhotoBytes / 1'000'000) + " MB together; remove one before another is added.");
+}
 
 }  // namespace ohmstead::house_detail

@@ -8,6 +8,7 @@
 #include "house/evidence.h"
 #include "house/outage.h"
 #include "house/panel.h"
+#include "house/photo.h"
 #include "house/place.h"
 #include "house/point.h"
 #include "house/printed.h"
@@ -52,6 +53,7 @@ struct House {
   std::vector<Opened> opened;
   std::vector<Observation> observations;
   std::vector<Note> notes;
+  std::vector<Photo> photos;
   std::vector<Setting> settings;
   std::vector<Planned> planned;
   std::vector<Pin> pins;
@@ -71,7 +73,7 @@ template <class H, class F>
 void for_each_table(H& h, F&& f) {
   f(h.floors), f(h.rooms), f(h.walks), f(h.boxes), f(h.sources), f(h.panels), f(h.breakers), f(h.circuits),
       f(h.transfer_devices), f(h.positions), f(h.interlocks), f(h.devices), f(h.handles), f(h.points), f(h.loads),
-      f(h.passings), f(h.declared_feeds), f(h.rounds), f(h.opened), f(h.observations), f(h.notes), f(h.settings),
+      f(h.passings), f(h.declared_feeds), f(h.rounds), f(h.opened), f(h.observations), f(h.notes), f(h.photos), f(h.settings),
       f(h.planned), f(h.pins), f(h.ticks), f(h.outage_events), f(h.printed), f(h.trips), f(h.diagnoses), f(h.diagnosis_looks);
 }
 

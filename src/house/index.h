@@ -33,6 +33,7 @@ auto& table_of(H& house) {
   else if constexpr (std::is_same_v<Row, Opened>) return house.opened;
   else if constexpr (std::is_same_v<Row, Observation>) return house.observations;
   else if constexpr (std::is_same_v<Row, Note>) return house.notes;
+  else if constexpr (std::is_same_v<Row, Photo>) return house.photos;
   else if constexpr (std::is_same_v<Row, Planned>) return house.planned;
   else if constexpr (std::is_same_v<Row, Pin>) return house.pins;
   else if constexpr (std::is_same_v<Row, Tick>) return house.ticks;

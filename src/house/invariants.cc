@@ -62,6 +62,7 @@ std::vector<Problem> problems_of(const House& house) {
   check_breaker_ties(report);
   check_position_ties(report);
   check_plan(report);
+  check_photos_together(report);
   return report.take();
 }
 

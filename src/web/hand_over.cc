@@ -64,7 +64,7 @@ std::string hand_over_page(const House& given, const HandOverOptions& options) {
   std::string page = "<!doctype html>\n<html lang=\"en\">\n" + element("head", "", "\n" + page_head(plain_page::title_of(view) + ", " + options.date, style, script)) + "\n<body>\n";
   // The script stands before what is read without it: the page is there before the rest is, and that is never laid out for nobody.
   page += "<div id=\"app\"></div>\n" + element("script", "type=\"application/json\" id=\"house-view\"", json_in_html(view.dump(-1, ' ', false, nlohmann::ordered_json::error_handler_t::replace)));
-  page += "\n" + element("script", "", script) + "\n" + element("div", "id=\"paper\"", plain_page::plain_page({view, house, options.date, record_digest(house), findings_of(record, options.revision)})) + "\n";
+  page += "\n" + element("script", "", script) + "\n" + element("div", "id=\"paper\"", plain_page::plain_page({view, house, options.date, record_digest(house), findings_of(record, options.revision), options.pictures})) + "\n";
   page += record_element(house) + "\n</body>\n</html>\n";
   return page;
 }

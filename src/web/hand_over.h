@@ -15,6 +15,7 @@ struct HandOverOptions {
   std::string date;             ///< YYYY-MM-DD, of this file
   bool without_private = false; ///< ask/without_private.h
   std::string style, script;    ///< of the page; without a script the file is read as it stands
+  Pictures pictures = {};       ///< of photos; those that are not private are shown, smaller
 };
 
 /// Throws Error{invalid_input} where the wiring has no diagrams (feed/diagrams.h), or the script would end its own element.

@@ -4,6 +4,7 @@
 #include <cctype>
 
 #include "house/error.h"
+#include "house/index.h"
 #include "json/json_line.h"
 #include "web/house_desk_parts.h"
 #include "web/house_view.h"
@@ -60,6 +61,17 @@ std::shared_ptr<const std::string> HouseDesk::view() {
 std::int64_t HouseDesk::revision() const {
   const std::lock_guard held(show_);
   return revision_shown_;
+}
+
+std::string HouseDesk::photo(const std::string& id) {
+  const auto given = parse_id(id);
+  const auto now = shown();
+  const Photo* photo = given ? find_row(now->record.house, Id<Photo>{*given}) : nullptr;
+  if (photo == nullptr) throw Error(ErrorKind::not_found, "The photo that is asked for is not in this house; load the page again.");
+  const std::lock_guard held(desk_);
+  auto picture = file_.picture(photo->picture);
+  if (!picture) throw Error(ErrorKind::not_found, "The picture of this photo is not here: the record came without it.");
+  return std::move(*picture);
 }
 
 void HouseDesk::publish() {

@@ -46,6 +46,8 @@ class HouseDesk {
   /// The house view of the page, as text.
   [[nodiscard]] std::shared_ptr<const std::string> view();
   [[nodiscard]] std::int64_t revision() const;
+  /// JPEG of the photo with this id. Throws Error{not_found} where there is none, or its picture is not here.
+  [[nodiscard]] std::string photo(const std::string& id);
   /// Changes of other programs, and time that is over: to be called once a second or so. A fault of the file is left for the next request.
   void look_around();
 

@@ -72,6 +72,7 @@ std::vector<Route> house_routes(HouseDesk& desk) {
                     {"house", desk.shown()->record.house.dwelling.name}, {"read_only", false}};
       }),
       {Verb::get, "/api/house", Role::look, [&desk](const Call&) -> Answer { return Response{.body = *desk.view()}; }},
+      {Verb::get, "/api/photo", Role::look, [&desk](const Call& call) -> Answer { return Response{.type = "image/jpeg", .body = desk.photo(call.request.field("id"))}; }},
       get("/api/answer", Role::look, [&desk](const Call& call) { return Json{{"lines", lines_json(lines_of(*desk.shown(), call.request))}}; }),
       get("/api/trace", Role::look, [&desk](const Call& call) { return desk.trace(call.device); }),
       post("/api/trace", Role::trace, [&desk](const Call& call) { return desk.trace(call.device, call.body); }),

@@ -83,6 +83,7 @@ nlohmann::ordered_json house_view(const Record& record, const Names& names, cons
   view_parts::add_points(in, view);
   view_parts::add_handles(in, view);
   view_parts::add_panels(in, view);
+  view_parts::add_photos(in, view);
   view["synonyms"] = view_parts::synonym_groups();
   view["phrases"] = view_parts::phrase_pairs();
   view_parts::add_answers(in, view);

@@ -43,6 +43,8 @@ void add_points(const ViewInput& in, Json& view);
 void add_handles(const ViewInput& in, Json& view);
 // house_view_panels.cc
 void add_panels(const ViewInput& in, Json& view);
+// house_view_photos.cc
+void add_photos(const ViewInput& in, Json& view);
 // house_view_backup.cc
 void add_backup(const ViewInput& in, Json& view);
 // house_view_answers.cc

@@ -31,7 +31,7 @@ std::string sub_entries(const Json& list, const char* what, const char* name) {
   return html.empty() ? "" : element("ul", "class=\"p-wide\"", html);
 }
 
-std::string contents(const PlainInput& in, bool has_notes) {
+std::string contents(const PlainInput& in, bool has_notes, bool has_photos) {
   const Json& view = in.view;
   std::string list = entry("outage", "When the power fails");
   list += entry("work", "Before work on anything");
@@ -40,6 +40,7 @@ std::string contents(const PlainInput& in, bool has_notes) {
   list += entry("handles", "Handle by handle: what goes off with it");
   if (!view["plan"].is_null()) list += entry("plan", "The plan for an outage");
   if (has_notes) list += entry("notes", "Notes");
+  if (has_photos) list += entry("photos", "Photos");
   list += entry("findings", "What to put right, and to ask an electrician about");
   list += entry("file", "About this file");
   return element("nav", "aria-label=\"Contents\"", element("h2", "", "Contents") + element("ul", "", list));
@@ -94,10 +95,10 @@ std::string title_of(const Json& view) {
 }
 
 std::string plain_page(const PlainInput& in) {
-  const std::string notes = notes_part(in);
+  const std::string notes = notes_part(in), photos = photos_part(in);
   std::string main = outage_part(in.view) + work_part(in.view) + panels_part(in.view) + rooms_part(in.view) + handles_part(in.view);
-  main += plan_part(in.view) + notes + section("findings", "What to put right, and to ask an electrician about", lines_html(in.findings)) + file_part(in);
-  return head(in) + contents(in, !notes.empty()) + element("main", "", main);
+  main += plan_part(in.view) + notes + photos + section("findings", "What to put right, and to ask an electrician about", lines_html(in.findings)) + file_part(in);
+  return head(in) + contents(in, !notes.empty(), !photos.empty()) + element("main", "", main);
 }
 
 }  // namespace ohmstead::web::plain_page

@@ -16,6 +16,7 @@ struct PlainInput {
   std::string date;
   std::string digest; ///< of the record
   Json findings;      ///< lines: what the rules of the trade find in the record
+  const Pictures& pictures; ///< smaller ones are shown, as far as there is room
 };
 
 /// Everything inside `<div id="paper">`.
@@ -31,6 +32,7 @@ struct PlainInput {
 [[nodiscard]] std::string rooms_part(const Json& view);
 [[nodiscard]] std::string handles_part(const Json& view);
 [[nodiscard]] std::string notes_part(const PlainInput& in);
+[[nodiscard]] std::string photos_part(const PlainInput& in);
 
 /// `<section id="at-ID"><h2>TITLE</h2>INNER</section>`
 [[nodiscard]] std::string section(const std::string& id, const std::string& title, const std::string& inner);

@@ -17,6 +17,8 @@ html:not(.live) body { margin: 0; background: #fbfaf6; color: #14211f; }
 #paper a { color: #0c564c; text-underline-offset: .18em; }
 #paper nav li { margin: 0; }
 #paper nav a { display: inline-block; padding: .35rem 0; }
+#paper figure { margin: 1rem 0; break-inside: avoid; }
+#paper img { max-width: 100%; display: block; }
 #paper .p-wide { columns: 11rem; }
 #paper .p-note { color: #43524d; font-weight: 400; font-size: .95rem; }
 #paper .p-answer { font-weight: 600; }

@@ -91,7 +91,7 @@ void expect_words_are_checked(SQLite::Database& db) {
 TEST(Schema, tables_and_columns_are_those_of_the_house_and_no_others) {
   SQLite::Database db = memory();
   migrate(db, schema_steps());
-  std::set<std::string> expected = {"change", "merged_mark", "merged_row", "request", "row_change"}, found;
+  std::set<std::string> expected = {"change", "merged_mark", "merged_row", "picture", "request", "row_change"}, found;
   expect_same_columns<Dwelling>(db, expected);
   expect_words_are_checked<Dwelling>(db);
   const House house;

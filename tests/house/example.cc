@@ -76,6 +76,8 @@ void add_evidence(House& h) {
   h.rounds = {{.id = id<Round>(130), .at = "2026-11-25T09:30:00Z", .finished = true}};
   h.opened = {{.id = id<Opened>(131), .round = id<Round>(130), .handle = {HandleKind::breaker, 60}}};
   h.observations = {{.id = id<Observation>(132), .round = id<Round>(130), .point = id<Point>(103), .seen = Seen::dead, .at = "2026-11-25T09:31:00Z"}};
+  h.photos = {{.id = id<Photo>(141), .about = {ThingKind::panel, 50}, .caption = "before it was opened", .picture = std::string(64, 'a'),
+               .small = std::string(64, 'b'), .width = 1600, .height = 1200, .bytes = 250'000, .at = "2026-11-25T09:30:00Z"}};
   h.notes = {{.id = id<Note>(140), .about = {ThingKind::room, 20}, .text = "the box at the sink is crowded"}};
   h.settings = {{.id = id<Setting>(150), .name = "pocket_width_mm", .value = "140"}};
 }

@@ -18,6 +18,16 @@ TEST(Invariants, the_example_is_sound) {
   EXPECT_NO_THROW(require_sound(example_house()));
 }
 
+/// So many photos of so many bytes each.
+void photos_of(House& house, std::size_t count, int bytes) {
+  const Photo one = house.photos.at(0);
+  house.photos.clear();
+  while (house.photos.size() < count) {
+    house.photos.push_back(one);
+    house.photos.back().id = Id<Photo>::fresh(), house.photos.back().bytes = bytes;
+  }
+}
+
 /// One change that makes the example untrue, and what is said about it.
 struct Untrue {
   const char* path;
@@ -142,6 +152,15 @@ TEST(Invariants, refuse_references_that_lead_nowhere) {
       {"point[0].behind", "a device that is not in the house", [](House& h) { h.points[0].behind = {999}; }},
       {"opened[0].handle", "a handle that is not in the house", [](House& h) { h.opened[0].handle.id = 999; }},
       {"opened[0].handle", "a handle that is not in the house", [](House& h) { h.opened[0].handle = {}; }},
+      {"photo[0].about", "a thing that is not in the house", [](House& h) { h.photos[0].about.kind = ThingKind::room; }},
+      {"photo[0].picture", "64 hexadecimal digits", [](House& h) { h.photos[0].picture.back() = 'g'; }},
+      {"photo[0].picture", "64 hexadecimal digits", [](House& h) { h.photos[0].picture.pop_back(); }},
+      {"photo[0].small", "64 hexadecimal digits", [](House& h) { h.photos[0].small[0] = 'A'; }},
+      {"photo[0].width", "from 1 to 1600", [](House& h) { h.photos[0].width = 1601; }},
+      {"photo[0].height", "from 1 to 1600", [](House& h) { h.photos[0].height = 0; }},
+      {"photo[0].bytes", "from 1 to 300000", [](House& h) { h.photos[0].bytes = 300'001; }},
+      {"photo[200]", "at most 200 photos", [](House& h) { photos_of(h, 201, 1000); }},
+      {"photo[133].bytes", "at most 40 MB together", [](House& h) { photos_of(h, 134, 300'000); }},
       {"note[0].about", "a thing that is not in the house", [](House& h) { h.notes[0].about.kind = ThingKind::panel; }},
       {"room[0].id", "has no id", [](House& h) { h.rooms[0].id = {}; }},
       {"dwelling.id", "has no id", [](House& h) { h.dwelling.id = {}; }},
@@ -225,6 +244,9 @@ TEST(Invariants, accept_near_misses) {
       {"letters from everywhere", [](House& h) { h.rooms[0].name = "K\xc3\xbc" "che \xe9\xa2\xa8 \xf0\x9f\x92\xa1"; }},
       {"a GFCI behind a disconnect", [](House& h) { h.devices[0].behind = h.devices[2].id; }},
       {"both halves of a tandem tied", [](House& h) { h.breakers[kTandemA].tie = h.breakers[kTandemB].tie = h.breakers[kTandemA].id; }},
+      {"as many photos as are kept", [](House& h) { photos_of(h, 200, 200'000); }},
+      {"as many bytes of photos as are kept", [](House& h) { photos_of(h, 133, 300'000); }},
+      {"a photo of the house", [](House& h) { h.photos[0].about = {}; }},
       {"a note about the house", [](House& h) { h.notes[0].about = {}; }},
       {"a 2-pole breaker in a 230 V house (line and neutral)", [](House& h) {
          h.dwelling.system = VoltageSystem::single_230, h.positions[1].leg = 1;

@@ -8,6 +8,7 @@
 #include "ask/packet.h"
 #include "ask/signs.h"
 #include "ask/watts.h"
+#include "db/base64.h"
 #include "house/error.h"
 #include "print/papers.h"
 #include "print/schedule_table.h"
@@ -16,6 +17,7 @@
 #include "tests/print/paper_checks.h"
 #include "tests/print/paper_houses.h"
 #include "tests/support/random_house.h"
+#include "tests/support/small_jpeg.h"
 #include "tests/support/traced_sample.h"
 
 namespace ohmstead {
@@ -285,6 +287,34 @@ TEST(HousePapers, no_plan_is_needed_and_a_date_that_is_none_is_refused) {
     options.date = "soon";
     EXPECT_THROW(draw_paper(bare, names, options, canvas), Error);
   }
+}
+
+TEST(HousePapers, the_packet_ends_with_its_photos_and_leaves_private_ones_out) {
+  House house = traced_sample().house;
+  const std::string picture = *from_base64(kJpeg24x16), sum(64, 'a'), gone(64, 'b');
+  const auto photo = [&](ThingRef about, const char* caption, const std::string& which, bool is_private) {
+    house.photos.push_back({Id<Photo>::fresh(), about, caption, which, gone, 1600, 1200, 250'000, is_private, "", "2026-11-27T10:00:00Z"});
+  };
+  const ThingRef panel{ThingKind::panel, house.panels[0].id.value};
+  photo(panel, "before it was opened", sum, false), photo({}, "the meter", gone, false), photo(panel, "with a person", sum, true), photo(panel, "the inside", sum, false);
+  PaperOptions options = options_for(PaperKind::packet);
+  options.pictures = {{sum, picture}};
+  Drawn drawn;
+  draw(make_record(house), options, drawn);
+  check_layout(drawn);
+  check_every_page(drawn);
+  const std::string text = words_of(drawn.canvas);
+  for (const char* words : {"8. Photos", "before it was opened", "the inside", "the meter", "picture not here", "Private ones were left out: 1."}) EXPECT_THAT(text, HasSubstr(words));
+  EXPECT_THAT(text, testing::Not(HasSubstr("with a person")));
+  ASSERT_EQ(drawn.canvas.pictures.size(), 2U);
+  for (const DrawnPicture& one : drawn.canvas.pictures) {
+    EXPECT_EQ(one.jpeg, picture);
+    EXPECT_NEAR(one.area.width / one.area.height, 4.0 / 3, 0.01);
+  }
+  house.photos.clear();
+  Drawn without;
+  draw(make_record(house), options, without);
+  EXPECT_THAT(words_of(without.canvas), testing::Not(HasSubstr("Photos")));
 }
 
 }  // namespace

@@ -123,6 +123,9 @@ void HouseMaker::notes() {
   note(ThingKind::device, house_.devices), note(ThingKind::handle, house_.handles);
   note(ThingKind::source, house_.sources), note(ThingKind::transfer_device, house_.transfer_devices);
   note(ThingKind::position, house_.positions);
+  for (const Note& about : house_.notes)  // photos where there are notes
+    if (!about.who.empty() && about.text.size() < kLongestName)
+      house_.photos.push_back({fresh<Photo>(), about.about, about.text, std::string(64, 'a'), std::string(64, 'b'), 1200, 1600, 250'000, about.is_private, about.who, about.at});
   for (int i = below(3); i > 0; --i) house_.settings.push_back({fresh<Setting>(), name("setting"), words()});
 }
 

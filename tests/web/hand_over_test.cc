@@ -10,6 +10,7 @@
 #include "ask/names.h"
 #include "ask/printable.h"
 #include "ask/without_private.h"
+#include "db/base64.h"
 #include "db/interchange.h"
 #include "db/record_in_page.h"
 #include "db/sha256.h"
@@ -18,6 +19,7 @@
 #include "html_reader.h"
 #include "tests/support/proved_house.h"
 #include "tests/support/random_house.h"
+#include "tests/support/small_jpeg.h"
 #include "tests/support/traced_sample.h"
 #include "trace/contradictions.h"
 #include "web/page_files.h"
@@ -193,6 +195,32 @@ TEST(HandOver, what_to_do_in_an_outage_comes_first) {
   const std::string page = hand_over_page(traced_sample().house, kOptions);
   const std::size_t outage = page.find("id=\"at-outage\""), panels = page.find("id=\"at-panels\""), rooms = page.find("id=\"at-rooms\""), handles = page.find("id=\"at-handles\"");
   EXPECT_TRUE(outage < panels && panels < rooms && rooms < handles && handles < page.find("id=\"house-record\""));
+}
+
+TEST(HandOver, photos_that_are_not_private_are_shown_as_far_as_there_is_room) {
+  House house = traced_sample().house;
+  const std::string small = *from_base64(kJpeg8x8), large_one(29'000, 'x'), sum(64, 'a'), large(64, 'b'), gone(64, 'c');
+  const auto photo = [&](const std::string& which, const char* caption, bool is_private) {
+    house.photos.push_back({Id<Photo>::fresh(), {}, caption, sum, which, 1600, 1200, 250'000, is_private, "", "2026-11-27T10:00:00Z"});
+  };
+  photo(sum, "the <b>meter</b>", false), photo(sum, "a person", true), photo(gone, "from paper", false);
+  for (int i = 0; i < 20; ++i) photo(large, "large", false);
+  HandOverOptions options = kOptions;
+  options.pictures = {{sum, small}, {large, large_one}};
+  const HtmlPage page = read_html(hand_over_page(house, options));
+  EXPECT_TRUE(page.errors.empty()) << page.errors[0];
+  const auto pictures = page.all("img");
+  ASSERT_EQ(pictures.size(), 1U + 15U) << "29 kB are 38,668 bytes of text, and 600 kB hold fifteen of them";
+  EXPECT_EQ(pictures[0]->attributes.at("src"), std::string("data:image/jpeg;base64,") + kJpeg8x8);
+  EXPECT_EQ(pictures[0]->attributes.at("alt"), "The house: the <b>meter</b> (2026-11-27)");
+  EXPECT_EQ(pictures[0]->attributes.at("id"), "photo-" + house.photos[0].id.text());
+  std::string left_out;
+  for (const HtmlElement* item : page.all("li")) left_out += item->text + "\n";
+  EXPECT_THAT(left_out, HasSubstr("a person (2026-11-27), private: private"));
+  EXPECT_THAT(left_out, HasSubstr("from paper (2026-11-27): picture not here"));
+  EXPECT_THAT(left_out, HasSubstr("large (2026-11-27): no room for it in this file"));
+  options.without_private = true;
+  EXPECT_THAT(hand_over_page(house, options), Not(HasSubstr("a person")));
 }
 
 }  // namespace

@@ -6,10 +6,13 @@
 #include <thread>
 #include <utility>
 
+#include "db/base64.h"
+#include "db/sha256.h"
 #include "house/error.h"
 #include "house/invariants.h"
 #include "tests/db/temp_folder.h"
 #include "tests/support/sample_house.h"
+#include "tests/support/small_jpeg.h"
 #include "trace/manner.h"
 
 namespace ohmstead::web {
@@ -316,6 +319,19 @@ TEST(HouseDesk, many_at_once_get_whole_answers_and_every_acknowledged_tap_is_in_
   EXPECT_EQ(acknowledged, 45);
   EXPECT_EQ(read, 120);
   EXPECT_EQ(on.on_disk().points.size(), 45U);
+}
+
+TEST(HouseDesk, gives_the_picture_of_a_photo_and_says_where_it_is_not_here) {
+  Desk on;
+  const std::string picture = *from_base64(kJpeg24x16), small = *from_base64(kJpeg8x8);
+  const Photo photo{.id = Id<Photo>::fresh(), .picture = sha256_text(picture), .small = sha256_text(small), .width = 24, .height = 16, .bytes = static_cast<int>(picture.size())};
+  Photo gone = photo;
+  gone.id = Id<Photo>::fresh(), gone.picture = std::string(64, 'a');
+  HouseFile::open(on.path, Access::change).change(ChangeNote{.what = "photos", .pictures = {{photo.picture, picture}, {photo.small, small}}}, [&](House& house) { house.photos = {photo, gone}; });
+  on.desk->look_around();
+  EXPECT_EQ(on.desk->photo(photo.id.text()), picture);
+  EXPECT_NE(refusal([&] { (void)on.desk->photo(gone.id.text()); }).find("not here"), std::string::npos);
+  EXPECT_NE(refusal([&] { (void)on.desk->photo("../../etc"); }).find("not in this house"), std::string::npos);
 }
 
 }  // namespace

@@ -145,5 +145,23 @@ TEST(HouseView, names_of_any_kind_come_through_unchanged) {
   EXPECT_EQ(view_of(record)["points"][0]["name"], hostile);
 }
 
+TEST(HouseView, a_photo_is_shown_on_the_cards_that_it_belongs_to) {
+  Record record = traced_sample();
+  House& house = record.house;
+  const auto photo = [&](const ThingRef& about, const char* caption) {
+    house.photos.push_back({Id<Photo>::fresh(), about, caption, std::string(64, 'a'), std::string(64, 'b'), 1600, 1200, 250'000, false, "", "2026-11-27T10:00:00Z"});
+  };
+  const Load& load = house.loads.at(0);
+  photo(thing_of(house.panels.at(0)), "before it was opened"), photo(thing_of(load), "nameplate"), photo(thing_of(house.breakers.at(0)), ""), photo({}, "");
+  const json photos = view_of(record)["photos"];
+  ASSERT_EQ(photos.size(), 4U);
+  EXPECT_EQ(photos[0]["on"], (json{house.panels[0].id.text(), "main:" + house.panels[0].id.text()}));
+  EXPECT_THAT(photos[0]["words"].get<std::string>(), HasSubstr("before it was opened (2026-11-27)"));
+  EXPECT_EQ(photos[1]["on"], json{load.point.text()});
+  EXPECT_EQ(photos[2]["on"], json{"breaker:" + house.breakers[0].id.text()});
+  EXPECT_TRUE(photos[3]["on"].empty());
+  EXPECT_EQ(photos[3]["words"], "The house (2026-11-27)");
+}
+
 }  // namespace
 }  // namespace ohmstead::web

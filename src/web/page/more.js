@@ -23,6 +23,6 @@ function viewMore() {
   return bare(wTitles.more, looks('look', wLook, wLooks), looks('hand', wHand, wHands),
     $me && section(wDevice, paragraph(`${$me.name || wAnyone}: ${wRole[$me.role]}${$me.read_only ? '. ' + wReadOnly : ''}`), wide(wAgain, () => { $me = null; draw(); }, '#again')),
     sheetsLink(),
-    house && section(wHouse, paragraph(`${house.name}, ${wRevision(house.revision)}`), !house.private && paragraph(wPrivateLeft), cautions.map(caution)),
+    house && section(wHouse, paragraph(`${house.name}, ${wRevision(house.revision)}`), !house.private && paragraph(wPrivateLeft), cautions.map(caution)), $view && photosOf(),
     !$served && [paragraph(wInFile), paper && wide(wPlain, () => { root.classList.remove('live'); paper.scrollIntoView(); }, '#plain')]);
 }

@@ -83,7 +83,7 @@ function viewPanel([which]) {
   const main = handleAt(panel.main);
   return [el('h1', panel.name, el('span.at', ' ' + panel.place)), picks(wPanelOf, panels.map(p => p.name), 'panel', at), el('p.hint', wPanelHelp),
     el('.two', el('div', main && kept(panel.main, () => switchOf(main, main.name, '.wide', {}, el('span.text', wMain))), grid(panel),
-      transfer.map(transferBox), sources.length > 1 && section(wSources, sources.map(sourceSwitch)), sheetsLink()), outcome()), movedBar(true)];
+      transfer.map(transferBox), sources.length > 1 && section(wSources, sources.map(sourceSwitch)), photosOf(panel.id), sheetsLink()), outcome()), movedBar(true)];
 }
 
 const sourceSwitch = source => {

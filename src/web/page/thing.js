@@ -65,6 +65,10 @@ const chain = point => {
   return el('ol.chain', top && way.length && el('li.end', top.name), way.map(h => el('li', link('handle/' + h.ref, h.name), el('span.small', placeOfHandle(h)))), el('li.end', point.full));
 };
 
+/** Photos that the card of this point, panel or handle shows; all of them without one. In the file they stand in what is read without scripts. */
+const photosOf = at => $view.photos.map(({ id, words, on }) => (!at || on.includes(at)) &&
+  el('figure', el('img', { src: $served ? '/api/photo?id=' + id : (byId('photo-' + id) || {}).src, alt: words, loading: 'lazy' }), paragraph(words)));
+
 function viewThing([id]) {
   const i = $view.points.findIndex(p => p.id === id), point = pointAt(i);
   if (!point) return bare(wTitles.thing, paragraph(wNothing(id)));
@@ -78,7 +82,7 @@ function viewThing([id]) {
     handle && counted(wAlsoOff, others, roomsOr(others, wOnlyThis), tryOff(handle)),
     el('section#work', { tabindex: '-1' }, el('h2', wWork), answer('isolate', id)),
     section(wWay, chain(point)),
-    section(wDetails, answer('where', id), point.loads.map(l => $view.loads[l].words).filter(Boolean).map(paragraph)),
+    section(wDetails, answer('where', id), point.loads.map(l => $view.loads[l].words).filter(Boolean).map(paragraph)), photosOf(id),
     $served && folded(wRestore, 'restore', () => answer('restore', id, '&off=' + encode(offRefs().join()))),
     el('p', link(`floor/${room.floor}/${point.room}`, wOnPlan))];
 }
@@ -89,5 +93,5 @@ function viewHandle([ref]) {
   const off = offWith(handle);
   return [backLink(), el('p.over', placeOfHandle(handle)), el('h1', handle.name),
     handle.throws.join() === 'off,on' && [counted(wGoesOff, off, roomsOr(off, wNoChange), tryOff(handle)), section(wDetails, answer('off', ref))],
-    counted(wCarries, handle.carries, roomsOr(handle.carries, wCarriesNothing))];
+    counted(wCarries, handle.carries, roomsOr(handle.carries, wCarriesNothing)), photosOf(ref)];
 }

@@ -30,12 +30,12 @@ const wWelcome = name => name ? `You are in, ${name}.` : 'You are in.';
 const wAnyone = 'This phone';
 const wRoleNo = { trace: 'This phone may only look. For tracing, join again with a code for tracing.', write: 'This phone may not change the record. Join again with a code for changing.' };
 const wReadOnly = 'The record is open for reading only.';
-const wInFile = 'This is a saved file: it shows the record as it was, and changes nothing.';
+const wInFile = 'This is a saved file: the record as it was; it changes nothing.';
 // find
 const wSearch = 'What are you looking for?';
 const wSearchHint = 'dish washer, 14, lights ...';
 const wNothing = q => `Nothing here is called "${q}".`;
-const wTryWords = 'Try one word of its name, its room, or a breaker number.';
+const wTryWords = 'Try one word: its name, room, or a breaker number.';
 const wFound = n => n === 1 ? 'One match' : `${n} matches`;
 const wNoise = ['the', 'a', 'in', 'of', 'my', 'is', 'on', 'for', 'breaker', 'which', 'what', 'where'];  // words of a question that name nothing
 const wByRoom = 'By room';
@@ -148,7 +148,7 @@ const wNameIt = 'Its name (may stay empty)';
 const wPlaceIt = 'Where in the room (may stay empty)';
 const wAddIt = 'Add it';
 const wWhichBreaker = 'Which breaker?';
-const wWrongHelp = 'Touch the one that was wrong, newest first. It is taken back, and asked again if it is needed. The last one is also taken back by Undo.';
+const wWrongHelp = 'Touch the one that was wrong, newest first. It is taken back, and asked again if needed.';
 const wNoLooks = 'Nothing was seen yet that could be taken back.';
 const wTakenBack = 'Taken back.';
 const wWasSkip = 'Written down: it stays off.';
@@ -178,9 +178,9 @@ const wRecorded = 'Written down.';
 const wUndone = 'The last answer is taken back.';
 const wStop = 'Stop, go on another time';
 const wStopNow = 'I stop here';
-const wStopHelp = 'What was answered is kept. To go on, open Trace again, tomorrow too: the next question waits here.';
+const wStopHelp = 'What was answered is kept. Open Trace again, tomorrow too: the next question waits.';
 const wStopOff = 'Still off. Switch these on again now, and leave a note at the panel. Before you go on, switch them off again: the questions count on it.';
-const wStopOn = 'Nothing is off for tracing: everything can stay as it is.';
+const wStopOn = 'Nothing is off for tracing.';
 const wOffSince = 'Off when it was last asked. If somebody turned one on, turn it off again before you answer.';
 const wSeeResult = 'See the panel';
 // write down
@@ -241,14 +241,14 @@ const wInFileOutage = 'What to do, as on the wall sheet';
 const wOnlyLook = 'This phone may look, not answer.';
 // sheets
 const wSheetsLink = 'Sheets and labels to print';
-const wSheetsHelp = 'As they would be printed now. Looking prints nothing, and is not written down as a print.';
-const wNoSheets = 'There is nothing to print yet: write down a panel first.';
+const wSheetsHelp = 'As they would be printed now.';
+const wNoSheets = 'Nothing to print yet: write down a panel first.';
 const wSheetTag = { stale: 'PRINT AGAIN', part: 'PART MISSING', current: 'TRUE' };
 const wDrawing = 'The house computer is drawing it ...';
 const wTryAgain = 'Try again';
 const wPageOf = (i, n) => `Page ${i} of ${n}`;
 const wOpenPdf = 'Open as PDF, to print it';
-const wPrintHint = 'Print it at 100 %, not fitted to the page. Touch a page to see it larger. What is printed from here is not written down; `ohmstead print` does that.';
+const wPrintHint = 'Print at 100 %, not fitted to the page. Touch a page to see it larger. Only `ohmstead print` writes down what was printed.';
 // more
 const wLook = 'Look';
 const wLooks = { auto: 'As the phone', day: 'Day', night: 'Night' };
