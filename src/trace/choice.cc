@@ -13,6 +13,7 @@ namespace ohmstead {
 namespace {
 
 constexpr double kBitWorth = 60, kDeadWorth = 60;  ///< seconds that one bit, and one dead sighting, save later
+constexpr double kSureWorth = 40;          ///< the same when nothing more has to be asked of a unit; with several off, in a large house
 constexpr std::size_t kMostTogether = 14;  ///< open at once where any number may be
 constexpr std::size_t kMostInSets = 7;     ///< the same while sets are searched as a whole
 constexpr double kPriceShare = 0.5;        ///< price of a second on a walk, as a share of the next best rate
@@ -27,13 +28,20 @@ double look_seconds(PointKind kind) {
 }
 
 TourChooser::TourChooser(const Board& board, const LookFinder& find, bool sets)
-    : board_(board), house_(board.house), all_(board.conclusions), find_(find), sets_(sets && board.manner.at_once != 1) {}
+    : board_(board), house_(board.house), all_(board.conclusions), find_(find), sets_(sets && board.manner.at_once != 1),
+      sure_worth_(board.manner.at_once != 1 && all_.units.size() > kSmallHouse ? kSureWorth : 0) {
+  if (!board.manner.helper) return;
+  const auto last = std::find_if(house_.observations.rbegin(), house_.observations.rend(), [](const Observation& seen) { return !seen.withdrawn; });
+  for (std::size_t p = 0; p < house_.points.size() && last != house_.observations.rend(); ++p)
+    if (house_.points[p].id == last->point && !board.lamp_in[p]) stands_at_ = p;
+}
 
 std::size_t TourChooser::home(const WaySet& open) const {
   return board_.manner.helper ? board_.walk.size() - 1 : panel_room(board_, open.empty() ? 0 : open[0]);
 }
 
 double TourChooser::seconds_of(const Look& look) const {
+  if (stands_at_ == look.point) return kSamePointSeconds;
   return board_.lamp_in[look.point] ? kGlanceSeconds : look_seconds(house_.points[look.point].kind);
 }
 
@@ -42,7 +50,7 @@ double TourChooser::seconds_of(const Look& look) const {
 double TourChooser::worth_of_look(const Look& look, const WaySet& open, double belief) const {
   const double now = find_.belief(look.unit, open);
   const double first_time = (!sets_ && open.size() == 1) || now <= 0 ? 1 : find_.unseen_belief(look.unit, open) / now;
-  return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time;
+  return kBitWorth * reading_bits(belief) + kDeadWorth * belief * first_time + sure_worth_ * find_.makes_sure(look.unit, open, belief);
 }
 
 /// Looks at kin in one room: the first counts in full; the others as far as it turns out dead, when
@@ -111,7 +119,10 @@ std::optional<Choice> TourChooser::best_with(const WaySet& open, double rate) co
   const std::size_t from = board_.manner.helper ? board_.here : home(open);
   for (int round = 0; round < 6 && !looks.empty(); ++round) {
     Choice choice{open, 0, handles_seconds(open), {}};
-    walk_through(choice, stops(open, looks, rate), from, rate);
+    auto all = stops(open, looks, rate);
+    for (Stop& stop : all)
+      if (stands_at_ && stop.room == board_.here && !stop.at_door) stop.seconds -= kEnterSeconds;
+    walk_through(choice, all, from, rate);
     if (choice.rooms.empty() || choice.worth <= rate * choice.seconds * (1 + 1e-6)) break;
     rate = choice.worth / std::max(1e-3, choice.seconds);
     best = std::move(choice);

@@ -14,6 +14,7 @@ inline constexpr double kHandleSeconds = 4, kNuisanceSeconds = 20, kEnterSeconds
 inline constexpr double kTalkSeconds = 5;             ///< telling a helper of one handle
 inline constexpr double kLampSeconds = 10;            ///< putting a plug-in lamp in, or taking it up
 inline constexpr double kGlanceSeconds = 1;           ///< at such a lamp, from the door
+inline constexpr double kSamePointSeconds = 1;        ///< with a helper: looking once more without having left
 [[nodiscard]] double look_seconds(PointKind kind);
 
 /// A walk with some ways open.
@@ -24,6 +25,9 @@ struct Choice {
   [[nodiscard]] double rate() const { return worth / seconds; }
   [[nodiscard]] double net(double price) const { return worth - price * seconds; }
 };
+
+/// A house with so few units: sets find no more in it, and come out wrong more often.
+inline constexpr std::size_t kSmallHouse = 24;
 
 class TourChooser {
  public:
@@ -81,6 +85,8 @@ class TourChooser {
   const Conclusions& all_;
   const LookFinder& find_;
   bool sets_;
+  double sure_worth_;  ///< seconds that it saves when nothing more has to be asked of a unit
+  std::optional<std::size_t> stands_at_;  ///< with a helper: the point looked at last
 };
 
 }  // namespace ohmstead

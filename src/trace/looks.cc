@@ -4,12 +4,14 @@
 #include <cmath>
 
 #include "house/index.h"
+#include "trace/choice.h"
 
 namespace ohmstead {
 
 namespace {
 
 constexpr double kShareOfBest = 0.3;      ///< asked about again with a breaker only where that is nearly the likeliest one
+constexpr double kSureInSets = 0.995;      ///< belief from which nothing more is asked: with several open in a large house neighbors say much
 constexpr double kSurelyElsewhere = 0.98;
 constexpr double kHopeless = 0.002;       ///< no way that may still be opened is likelier, and this one was tried
 constexpr double kShareWorthAThought = 0.01;
@@ -33,6 +35,7 @@ double belief_of(const UnitConclusion& unit, CandidateKind kind) {
 
 LookFinder::LookFinder(const Board& board, bool sets)
     : board_(board), house_(board.house), all_(board.conclusions),
+      sure_(board.manner.at_once != 1 && board.conclusions.units.size() > kSmallHouse ? kSureInSets : kProvedBelief),
       most_tries_(board.manner.at_once == 1 ? kMostTries : sets ? kMostTriesOfSets : kMostTriesOfSeveral) {
   const Index<Room> room_at(house_.rooms);
   for (const Point& point : house_.points)
@@ -53,7 +56,8 @@ LookFinder::LookFinder(const Board& board, bool sets)
     for (const Reading& reading : all_.readings.units[u].readings)
       for (std::size_t w = 0; w < all_.ways.size() && reading.dead; ++w)
         if (all_.readings.effects[reading.round].own_handle[all_.ways[w].breakers[0]]) dead_with_[u][w] = 1;
-    settled_.push_back(find_settled(u));
+    proved_.push_back(find_settled(u));
+    settled_.push_back(proved_[u] && (!is_wanted(u) || all_.units[u].candidates[0].belief >= sure_));
     dead_due_.push_back(!settled_[u] && is_dead_due(u));
     if (dead_due_[u]) dead_with_[u].assign(all_.ways.size(), 0);
     double best = 0;
@@ -61,6 +65,17 @@ LookFinder::LookFinder(const Board& board, bool sets)
       if (can_open(w) && board_.tries[u][w] < most_tries_ && !dead_tells_no_more(u, w)) best = std::max(best, belief_[u][w]);
     best_open_.push_back(best);
   }
+}
+
+/// The likeliest way's belief after a dead look, where it is open, or after a live one. Of other beliefs than the unit's own
+/// it has the share that it has now. What has two hots may hang on two ways, and is not sure so soon.
+double LookFinder::makes_sure(std::size_t unit, const WaySet& open, double belief) const {
+  const Candidate& top = all_.units[unit].candidates[0];
+  if (top.kind != CandidateKind::one || top.belief >= sure_ || all_.readings.units[unit].hots > 1) return 0;
+  const double now = this->belief(unit, open), so = holds(open, top.first) ? belief : 1 - belief, so_now = holds(open, top.first) ? now : 1 - now;
+  if (so_now <= 0) return 0;
+  const double seen = (1 - kReadingError) * so + kReadingError * (1 - so);
+  return (1 - kReadingError) * top.belief * so / so_now >= sure_ * seen ? seen : 0;
 }
 
 bool LookFinder::can_open(std::size_t way) const {
@@ -90,10 +105,14 @@ bool LookFinder::is_dead_due(std::size_t unit) const {
   });
 }
 
+bool LookFinder::is_wanted(std::size_t unit) const {
+  const auto& points = all_.readings.units[unit].points;
+  return points.empty() || std::ranges::any_of(points, [&](std::size_t p) { return ohmstead::is_wanted(house_, board_.manner, house_.points[p]); });
+}
+
 bool LookFinder::find_settled(std::size_t unit) const {
   const Unit& mine = all_.readings.units[unit];
-  const auto wanted = [&](std::size_t p) { return is_wanted(house_, board_.manner, house_.points[p]); };
-  if (!mine.points.empty() && std::ranges::none_of(mine.points, wanted)) return true;
+  if (!is_wanted(unit)) return true;
   if (all_.units[unit].feed.standing != Standing::proved) return false;
   // One mistaken 'live' of what was dead at the start would blame a breaker for everything behind a GFCI.
   const auto live = std::ranges::count(mine.readings, false, &Reading::dead);
@@ -126,7 +145,7 @@ double LookFinder::bits_open(std::size_t unit) const {
 /// which does away with 'dead anyway'.
 bool LookFinder::enough_dead(std::size_t unit, const WaySet& open) const {
   const Candidate& top = most_believed(unit);
-  return top.kind == CandidateKind::one && holds(open, top.first) && dead_with_[unit][top.first] && top.belief >= kProvedBelief * not_dead_anyway(unit);
+  return top.kind == CandidateKind::one && holds(open, top.first) && dead_with_[unit][top.first] && top.belief >= sure_ * not_dead_anyway(unit);
 }
 
 /// A breaker that stays off makes dead whatever else is open: what can be found out is the next one.
@@ -140,7 +159,7 @@ const Candidate& LookFinder::most_believed(std::size_t unit) const {
 
 /// Seen dead with it, and whatever else may feed the unit is dead with it, too.
 bool LookFinder::dead_tells_no_more(std::size_t unit, std::size_t way) const {
-  return dead_with_[unit][way] && belief_[unit][way] >= kProvedBelief * not_dead_anyway(unit);
+  return dead_with_[unit][way] && belief_[unit][way] >= sure_ * not_dead_anyway(unit);
 }
 
 double LookFinder::not_dead_anyway(std::size_t unit) const {

@@ -41,13 +41,18 @@ class LookFinder {
   [[nodiscard]] double belief(std::size_t unit, const WaySet& open) const;
   /// The part of it that belongs to ways with which the unit was not seen dead yet.
   [[nodiscard]] double unseen_belief(std::size_t unit, const WaySet& open) const;
+  /// The chance that one look with these open makes it sure what feeds a unit that is believed to be dead by `belief`.
+  [[nodiscard]] double makes_sure(std::size_t unit, const WaySet& open, double belief) const;
   /// Settled, or not asked for.
   [[nodiscard]] bool settled(std::size_t unit) const { return settled_[unit]; }
+  /// Proved, and not to be traced again; or not asked for. Where sets are opened, a little more is asked before it is settled.
+  [[nodiscard]] bool proved(std::size_t unit) const { return proved_[unit]; }
   /// Bits that are not known yet of what feeds the unit.
   [[nodiscard]] double bits_open(std::size_t unit) const;
 
  private:
   [[nodiscard]] bool find_settled(std::size_t unit) const;
+  [[nodiscard]] bool is_wanted(std::size_t unit) const;
   struct SeenSince {
     bool dead = false, live = false;
     [[nodiscard]] bool both() const { return dead && live; }
@@ -74,8 +79,9 @@ class LookFinder {
   std::vector<std::vector<double>> belief_;  ///< [unit][way]
   std::vector<std::vector<char>> dead_with_;  ///< [unit][way]: seen dead with it open
   std::vector<std::size_t> again_from_;       ///< of the points: settled_from
-  std::vector<char> settled_;
+  std::vector<char> proved_, settled_;
   std::vector<char> dead_due_;                ///< of the units: to be traced again, and not seen dead again yet
+  double sure_;     ///< belief from which nothing more is asked
   int most_tries_;  ///< rounds with one way in which one unit is asked about
   std::vector<double> best_open_;  ///< of the units: highest belief in a way that may still be opened
 };

@@ -18,7 +18,6 @@ namespace {
 constexpr int kBriefReserveSeconds = 60;
 constexpr double kLampBits = 2.5;  ///< not known of a receptacle: it will be looked at often enough for a lamp to pay
 constexpr double kMayGoOff = 0.1;  ///< belief from which a load is named, and looked at first
-constexpr std::size_t kSmallHouse = 24;  ///< units: with so few, sets find no more and come out wrong more often
 constexpr std::size_t kFewUnits = 10;    ///< to be looked for: found as well by the likeliest way with more of them
 
 class Planner {
@@ -46,12 +45,12 @@ class Planner {
     return last_lamp().value_or(Step{});
   }
 
-  [[nodiscard]] bool settled(std::size_t unit) const { return find_.settled(unit); }
+  [[nodiscard]] bool settled(std::size_t unit) const { return find_.proved(unit); }
 
   /// Looks, and walks: while little is known of many points every walk finds some of them, but the
   /// last few take about as many walks as there are breakers that may still feed them (docs/trace.md).
   [[nodiscard]] double seconds_left() const {
-    constexpr double kSettle = 26, kPerBit = 10, kWalk = 105, kSeveralWalks = 180, kKnownWell = 2, kFew = 4;
+    constexpr double kSettle = 26, kPerBit = 10, kWalk = 105, kWalkWithSeveral = 35, kSeveralWalks = 180, kKnownWell = 2, kFew = 4;
     double seconds = 0, searched = 0, ways = 0;
     for (std::size_t u = 0; u < all_.units.size(); ++u) {
       if (find_.settled(u) || !find_.may_be_looked_at(u)) continue;
@@ -59,7 +58,7 @@ class Planner {
       searched += std::min(1.0, find_.bits_open(u) / kKnownWell);
     }
     for (std::size_t w = 0; w < all_.ways.size(); ++w) ways += find_.can_open(w) ? 1 : 0;
-    seconds += kWalk * ways * searched / (searched + kFew);
+    seconds += (board_.manner.at_once == 1 ? kWalk : kWalkWithSeveral) * ways * searched / (searched + kFew);
     for (const Look& look : find_.doubtful()) seconds += 2 * kNuisanceSeconds + look_seconds(house_.points[look.point].kind);
     for (const Look& look : find_.unconfirmed()) seconds += kEnterSeconds + look_seconds(house_.points[look.point].kind);
     return together_.next().empty() ? seconds : seconds + kSeveralWalks;
