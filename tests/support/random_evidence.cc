@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "house/invariants.h"
 #include "house_maker.h"
 
 namespace ohmstead {
