@@ -11,7 +11,9 @@ namespace ohmstead {
 namespace {
 
 constexpr double kGapMm = 6, kHighestMm = 92;
-const TextStyle kAbout{Face::bold, 10.5}, kCaption{Face::normal, 10}, kDate{Face::normal, 8.5};
+const TextStyle kAbout{Face::bold, 10.5}, kCaption{Face::normal, 10}, kDate{Face::normal, 9};
+
+constexpr double kMissingMm = 12;  ///< height of the frame where the picture is not here
 
 /// The picture as large as its half of the page lets it be, and its words under it; a frame where the picture is not here.
 PaperBlock photo_block(const Paper& paper, const PacketPhoto& photo, const Pictures& pictures, double width) {
@@ -21,7 +23,7 @@ PaperBlock photo_block(const Paper& paper, const PacketPhoto& photo, const Pictu
   if (const auto found = pictures.find(photo.picture); found != pictures.end()) {
     block.pictures.push_back({area, std::make_shared<const std::string>(found->second)});
   } else {
-    area.height = std::min(area.height, 20.0);
+    area = {0, 0, width, kMissingMm};
     block.texts.push_back({area, {Face::normal, 10, Align::center, 1}, "picture not here"});
   }
   block.frames.push_back({area, 0.2});

@@ -316,7 +316,7 @@ TEST(Faults, a_full_disk_is_reported_and_everything_before_it_is_kept) {
   const TempFolder folder;
   const int code = in_child([&] {
     if (::unshare(CLONE_NEWNS) != 0 || ::mount("none", "/", nullptr, MS_REC | MS_PRIVATE, nullptr) != 0) return 77;
-    if (::mount("tmpfs", folder.path().c_str(), "tmpfs", 0, "size=400k") != 0) return 77;
+    if (::mount("tmpfs", folder.path().c_str(), "tmpfs", 0, "size=900k") != 0) return 77;
     HouseFile file = HouseFile::create(folder / "a.house", random_house(5, 3));
     for (int i = 0; i < 60; ++i) {
       try {

@@ -126,7 +126,7 @@ void HouseMaker::notes() {
   note(ThingKind::position, house_.positions);
   for (const Note& about : house_.notes)  // photos where there are notes
     if (!about.who.empty() && about.text.size() < kLongestName)
-      house_.photos.push_back({fresh<Photo>(), about.about, about.text, std::string(64, 'a'), std::string(64, 'b'), 1200, 1600, 250'000, about.is_private, about.who, about.at});
+      house_.photos.push_back({fresh<Photo>(), about.about, about.text, std::string(64, one_in(2) ? 'a' : 'c'), std::string(64, one_in(2) ? 'b' : 'd'), 1 + below(1600), 1 + below(1600), 1 + below(300'000), about.is_private, about.who, about.at});
   for (int i = below(3); i > 0; --i) house_.settings.push_back({fresh<Setting>(), name("setting"), words()});
 }
 

@@ -54,7 +54,7 @@ TEST(RandomHouse, every_field_takes_several_values_and_every_word_occurs) {
       "room.floor", "walk.from_room", "walk.to_room", "box.room", "passing.box", "passing.breaker", "panel.room",
       "breaker.panel", "circuit.breaker", "transfer_device.room", "transfer_device.source", "position.device",
       "handle.device", "point.room", "load.point", "declared_feed.breaker", "opened.round", "observation.round",
-      "observation.point", "pin.breaker", "planned.breaker"};
+      "observation.point", "pin.breaker", "planned.breaker", "diagnosis_look.diagnosis", "diagnosis_look.point"};
   Values values;
   for (std::uint64_t seed = 1; seed <= 600; ++seed) {
     const House house = random_house(seed, 1 + static_cast<int>(seed % 12));

@@ -19,7 +19,7 @@ struct RandomTruth {
   House house;
   Truth truth;
   explicit RandomTruth(std::uint64_t seed) : house(random_house(seed + 40, 3)) {
-    house.rounds.clear(), house.opened.clear(), house.observations.clear(), house.declared_feeds.clear();
+    house.rounds.clear(), house.opened.clear(), house.observations.clear(), house.declared_feeds.clear(), house.trips.clear();
     house.settings.clear(), house.notes.clear();
     for (Breaker& breaker : house.breakers)
       if (breaker.open_rule == OpenRule::never) breaker.open_rule = OpenRule::free;
