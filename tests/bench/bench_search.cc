@@ -2,11 +2,6 @@
 // 50,000 points; alternating, in one run. Medians and their ratio. And what keeping the index costs a change.
 //   bench_search OHMSTEAD FOLDER [runs]
 
-#include <fcntl.h>
-#include <sys/resource.h>
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <algorithm>
 #include <chrono>
 #include <cstdio>
@@ -17,6 +12,7 @@
 #include <vector>
 
 #include "db/house_file.h"
+#include "process_run.h"
 
 namespace {
 
@@ -24,36 +20,6 @@ using namespace ohmstead;
 using Clock = std::chrono::steady_clock;
 
 double ms_since(Clock::time_point start) { return std::chrono::duration<double, std::milli>(Clock::now() - start).count(); }
-
-/// Milliseconds by the clock, and of processor.
-struct Cost {
-  double wall = 0, processor = 0;
-};
-
-Cost run_once(std::vector<std::string> words) {
-  std::vector<char*> pointers;
-  for (std::string& word : words) pointers.push_back(word.data());
-  pointers.push_back(nullptr);
-  const auto start = Clock::now();
-  const pid_t child = vfork();
-  if (child == 0) {
-    const int null = open("/dev/null", O_WRONLY);
-    dup2(null, STDOUT_FILENO);
-    execvp(pointers[0], pointers.data());
-    _exit(127);
-  }
-  int status = 0;
-  rusage used{};
-  wait4(child, &status, 0, &used);
-  if (!WIFEXITED(status) || WEXITSTATUS(status) != 0) std::printf("%s failed\n", words[0].c_str());
-  const auto ms = [](const timeval& time) { return static_cast<double>(time.tv_sec) * 1000 + static_cast<double>(time.tv_usec) / 1000; };
-  return {ms_since(start), ms(used.ru_utime) + ms(used.ru_stime)};
-}
-
-double median(std::vector<Cost> costs, double Cost::*which) {
-  std::ranges::sort(costs, {}, which);
-  return costs[costs.size() / 2].*which;
-}
 
 /// Notes of eight words out of 500, on points of 500 rooms.
 House large_house() {
@@ -98,17 +64,18 @@ int main(int argc, char** argv) {
       match += (match.empty() ? "\"" : " AND \"") + asked.substr(at, end - at) + "\"*";
       at = end + 1;
     }
-    std::vector<Cost> shell, ours;
+    std::vector<ProcessRun> shell, ours;
     for (int i = 0; i < runs; ++i) {
       shell.push_back(
-          run_once({"sqlite3", "-readonly", path, "SELECT name, body FROM search WHERE search MATCH '" + match + "' ORDER BY rank LIMIT 20"}));
-      ours.push_back(run_once({argv[1], "--house", path, "find", asked}));
+          run_process({"sqlite3", "-readonly", path, "SELECT name, body FROM search WHERE search MATCH '" + match + "' ORDER BY rank LIMIT 20"}));
+      ours.push_back(run_process({argv[1], "--house", path, "find", asked}));
     }
-    for (const auto& [name, which] : {std::pair{"by the clock", &Cost::wall}, std::pair{"of processor", &Cost::processor}}) {
+    for (const auto& [name, which] : {std::pair{"by the clock", &ProcessRun::wall_ms}, std::pair{"of processor", &ProcessRun::processor_ms}}) {
       const double bare = median(shell, which), whole = median(ours, which);
       std::printf("find '%s', %s: sqlite3 shell %.2f ms, ohmstead %.2f ms, ratio %.2f (to reach: below 3)\n", asked.c_str(), name, bare, whole,
                   whole / bare);
     }
+    if (const long bad = failed(shell) + failed(ours); bad > 0) return std::fprintf(stderr, "%ld runs failed\n", bad), 1;
   }
   HouseFile file = HouseFile::open(path, Access::change);
   for (const bool indexed : {false, true}) {
