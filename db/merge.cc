@@ -96,12 +96,29 @@ class HouseMerge {
     return fields;
   }
 
+  /// Did both sides write the row anew? Then who wrote it and when is nothing to ask about: it goes with what was written.
+  template <class Row>
+  static bool signed_twice(const Row* base, const Row& mine, const Row& theirs) {
+    if constexpr (requires { mine.who, mine.at; })
+      return mine.at != theirs.at && (base == nullptr || (base->at != mine.at && base->at != theirs.at));
+    return false;
+  }
+  /// The side that wrote the row last.
+  template <class Row>
+  static Side later(const Row& mine, const Row& theirs) {
+    if constexpr (requires { mine.at; }) return mine.at < theirs.at ? Side::theirs : Side::mine;
+    return Side::mine;
+  }
+
   template <class Row>
   Row merge_fields(const Row* base, const Row& mine, const Row& theirs) {
     Row both = mine;
     const std::vector<ThreeCells> fields = differing(base, &mine, &theirs);
     std::set<std::string> from_theirs;
+    std::optional<Side> written;  // whose words it is, where that was in question
+    const bool twice = signed_twice(base, mine, theirs);
     for (const ThreeCells& field : fields) {
+      if (twice && (field.name == "who" || field.name == "at")) continue;
       if (base != nullptr && field.before == field.theirs) continue;
       if (base != nullptr && field.before == field.mine) {
         from_theirs.insert(field.name);
@@ -109,8 +126,11 @@ class HouseMerge {
       }
       Conflict conflict{std::string("field:") + Row::kTable + ":" + mine.id.text() + "." + field.name, ConflictKind::field,
                         Row::kTable, mine.id.value, base != nullptr, {field}, "", 0};
-      if (decided(std::move(conflict)) == Side::theirs) from_theirs.insert(field.name);
+      const Side side = decided(std::move(conflict));
+      if (side == Side::theirs) from_theirs.insert(field.name);
+      if (!written) written = side;
     }
+    if (twice && written.value_or(later(mine, theirs)) == Side::theirs) from_theirs.insert({"who", "at"});
     take_fields(both, theirs, from_theirs);
     return both;
   }

@@ -95,6 +95,24 @@ TEST(Merge, what_both_changed_alike_is_no_conflict_and_what_differs_is_one_with_
   EXPECT_THAT(mine.open, IsEmpty());
 }
 
+TEST(Merge, who_wrote_a_note_and_when_goes_with_what_is_written_and_is_not_asked) {
+  House base = small_house();
+  base.notes.push_back({Id<Note>::fresh(), {}, "Gas shut-off: behind the meter", false, "Ana", "2026-01-01T10:00:00Z"});
+  House mine = base, theirs = base;
+  mine.notes[0].text = "Gas shut-off: in the garden", mine.notes[0].at = "2026-03-01T10:00:00Z";
+  theirs.notes[0].text = "Gas shut-off: by the fence", theirs.notes[0].at = "2026-02-01T10:00:00Z", theirs.notes[0].who = "Bo";
+  const Merged merged = both_ways(base, mine, theirs);
+  ASSERT_EQ(merged.open.size(), 1U);
+  EXPECT_EQ(merged.open[0].fields[0].name, "text");
+  for (const Side side : {Side::mine, Side::theirs}) EXPECT_EQ(all_for(side, base, mine, theirs).notes, (side == Side::mine ? mine : theirs).notes);
+  theirs.notes[0].text = base.notes[0].text, theirs.notes[0].is_private = true;  // nothing in question but who was last
+  const House united = both_ways(base, mine, theirs).house;
+  EXPECT_EQ(united.notes[0].text, mine.notes[0].text);
+  EXPECT_TRUE(united.notes[0].is_private);
+  EXPECT_EQ(united.notes[0].at, mine.notes[0].at);
+  EXPECT_EQ(united.notes[0].who, "Ana");
+}
+
 TEST(Merge, removed_here_and_changed_there_is_asked) {
   const House base = small_house();
   House a = base, b = base;
