@@ -16,7 +16,7 @@ html:not(.live) body { margin: 0; background: #fbfaf6; color: #14211f; }
 #paper li { margin: .3rem 0; }
 #paper a { color: #0c564c; text-underline-offset: .18em; }
 #paper nav li { margin: 0; }
-#paper nav a { display: inline-block; padding: .35rem 0; }
+#paper nav a { display: block; padding: .35rem 0; }
 #paper figure { margin: 1rem 0; break-inside: avoid; }
 #paper img { max-width: 100%; display: block; }
 #paper .p-wide { columns: 11rem; }

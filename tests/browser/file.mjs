@@ -63,4 +63,12 @@ export async function scenario(t) {
   await page.click('#plain');
   t.check(await page.isVisible('#paper h1'), 'the plain page can be had');
   t.equal(asked, [], 'nothing is fetched');
+
+  // a photo of the panel, also where the file is opened at the panel at once
+  await page.screenshot({ path: t.folder + '/shot.jpg', type: 'jpeg' });
+  t.run('-f', 'home.house', 'photo', 'add', 'shot.jpg', '--about', 'main panel');
+  const shown = await t.phone({ offline: true });
+  await shown.goto('file://' + t.handOver('home.house') + '#panel');
+  await shown.waitForLoadState();
+  t.check(await shown.evaluate(() => { const photo = document.querySelector('#app figure img'); return photo && photo.naturalWidth > 0; }), 'the photo of the panel is seen');
 }

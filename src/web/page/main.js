@@ -25,8 +25,8 @@ const fault = what => {
   doc.body.prepend(el('#fault', { role: 'alert' }, paragraph(wFault), el('p.small', '' + what),
     button(wReload, () => location.reload()), button(wClose, () => byId('fault').remove())));
 };
-window.onerror = fault;
-window.onunhandledrejection = ({ reason }) => fault((reason && reason.message) || reason);
+onerror = fault;
+onunhandledrejection = ({ reason }) => fault((reason && reason.message) || reason);
 
 // ---- drawing ----
 
@@ -156,13 +156,14 @@ const start = () => {
   $served = !file;
   dress();
   frame();
-  window.onhashchange = () => { const isNew = $served && scanned(); draw(); if (isNew) begin(); else refresh(); };
+  onhashchange = () => { const isNew = $served && scanned(); draw(); if (isNew) begin(); else refresh(); };
   doc.onkeydown = event => { if (event.key === 'Escape') escape(); };
   if (!file) { begin(); return; }
   $view = JSON.parse(file.textContent);
   $at = usualAt();
   if (route()[0] && !VIEWS[route()[0]]) history.replaceState(null, '', location.pathname);
   draw();
+  if ($view.photos.length) onload = draw;  // the pictures stand behind this script
 };
 /** Escape closes what was opened last, else goes back from a card. */
 const escape = () => {

@@ -147,5 +147,5 @@ const waitForNews = async () => {
 /** The phone woke up, or the connection is back. */
 const wake = () => { if (inHouse()) { goOn(); pause = 1000; flush(); waitForNews(); refresh(); } };
 doc.onvisibilitychange = () => { if (doc.hidden) stops.splice(0).forEach(stop => stop()); else wake(); };
-window.ononline = wake;
-window.onpageshow = event => { if (event.persisted) wake(); };
+ononline = wake;
+onpageshow = event => { if (event.persisted) wake(); };
