@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "house/can_be_seen.h"
+
 namespace ohmstead::house_detail {
 
 void check_row(Report& report, const Floor& floor) {
@@ -99,6 +101,8 @@ void check_row(Report& report, const DiagnosisLook& look) {
   if (at_point && !look.point) report.add("point", "A look of a diagnosis is at a point, but not at which.");
   if (look.what == LookAt::handle && !look.handle) report.add("handle", "A look of a diagnosis is at a handle, but not at which.");
   if (look.what == LookAt::source && !look.source) report.add("source", "A look of a diagnosis is at a source, but not at which.");
+  if (!can_be_seen(look.what, look.saw))
+    report.add("saw", "A look of a diagnosis at '" + std::string(text_of(look.what)) + "' saw '" + std::string(text_of(look.saw)) + "', which cannot be.");
   check_range(report, "volts", look.volts, 0, 1000);
 }
 

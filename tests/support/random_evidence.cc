@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "house/can_be_seen.h"
 #include "house/invariants.h"
 #include "house_maker.h"
 
@@ -99,6 +100,7 @@ void HouseMaker::trouble() {
   for (int i = 1 + below(5); i > 0; --i) {
     DiagnosisLook look{fresh<DiagnosisLook>(), house_.diagnoses.back().id, any_word<LookAt>(), any(house_.points).id, any_handle(), {}, any_word<LookSaw>(), below(300), moment(), one_in(5)};
     if (house_.sources.empty() && look.what == LookAt::source) look.what = LookAt::neighbors;
+    while (!can_be_seen(look.what, look.saw)) look.saw = any_word<LookSaw>();
     if (!house_.sources.empty()) look.source = any(house_.sources).id;
     house_.diagnosis_looks.push_back(look);
   }
