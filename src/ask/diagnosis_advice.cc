@@ -27,19 +27,8 @@ void say_call_utility(Lines& lines, const char* say_to_them) {
   say(lines, LineKind::answer, std::string("Call the utility, at any hour, and say '") + say_to_them + "'. If they find nothing on their side, it is for an electrician. Nobody in the house opens the panel or the meter for this.");
 }
 
-/// What hangs on the handle, to be unplugged.
-void say_unplug(const DiagnosisSession& session, const HandleRef& handle, Lines& lines) {
-  const Record record = make_record(session.house());
-  const CarriesAnswer carries = what_does_it_carry(record, handle);
-  say(lines, LineKind::danger, "Leave it off. Trying again and again can start a fire.");
-  if (!carries.points.empty()) say(lines, LineKind::answer, "On it hang these. Unplug what can be unplugged and switch off the rest, the newest and largest things first:", points_by_room(record.house, carries.points));
-  say(lines, LineKind::answer, "With everything unplugged it may be tried once more. If it trips again, the fault is in the wires: it stays off until an electrician has seen it. If it holds, what was plugged in last is the suspect: leave that out.");
-}
-
-void say_open(const DiagnosisSession& session, const Cause& cause, Lines& lines) {
-  const DiagnosisStep& step = session.step();
-  if (step.end == DiagnosisEnd::trips_again) return say_unplug(session, cause.handle, lines);
-  if (step.end == DiagnosisEnd::cured) {
+void say_open(const DiagnosisSession& session, Lines& lines) {
+  if (session.step().end == DiagnosisEnd::cured) {
     say(lines, LineKind::answer, "If it goes off again, there is a reason: leave it off and find that first. `ohmstead saw ... tripped --cause` keeps each time and why.");
     return;
   }
@@ -88,11 +77,21 @@ void say_itself(const House& house, std::size_t point, Lines& lines) {
 
 }  // namespace
 
+Lines advice_on_tripping(const House& house, const HandleRef& handle) {
+  const Record record = make_record(house);
+  const CarriesAnswer carries = what_does_it_carry(record, handle);
+  Lines lines;
+  say(lines, LineKind::danger, "Leave it off. Trying again and again can start a fire.");
+  if (!carries.points.empty()) say(lines, LineKind::answer, "On it hang these. Unplug what can be unplugged and switch off the rest, the newest and largest things first:", points_by_room(record.house, carries.points));
+  say(lines, LineKind::answer, "With everything unplugged it may be tried once more. If it trips again, the fault is in the wires: it stays off until an electrician has seen it. If it holds, what was plugged in last is the suspect: leave that out.");
+  return lines;
+}
+
 Lines advice_on(const DiagnosisSession& session, const Cause& cause) {
   const House& house = session.house();
   Lines lines;
   switch (cause.kind) {
-    case CauseKind::handle_open: say_open(session, cause, lines); break;
+    case CauseKind::handle_open: say_open(session, lines); break;
     case CauseKind::nothing_out: say_nothing_out(house, cause.handle, lines); break;
     case CauseKind::pole_lost:
       say(lines, LineKind::danger, "Turn " + handle_name(house, cause.handle) + " off and leave it off: 240 V things burn up on one leg, and a loose pole gets hot.");

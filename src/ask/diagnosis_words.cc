@@ -98,7 +98,7 @@ std::string end_text(const DiagnosisSession& session) {
   const std::string words = cause == nullptr ? "" : cause_words(session, *cause);
   switch (session.step().end) {
     case DiagnosisEnd::cured: return "It works again. It was this: " + words + ".";
-    case DiagnosisEnd::trips_again: return "It trips again: leave it off.";
+    case DiagnosisEnd::trips_again: return capital(handle_name(session.house(), session.step().handle)) + " trips again: leave it off.";
     case DiagnosisEnd::danger: return "Leave the main off. The neutral may be open: call the utility, then an electrician.";
     case DiagnosisEnd::not_found: return "Nothing in the record explains what was seen.";
     case DiagnosisEnd::told:
@@ -106,6 +106,8 @@ std::string end_text(const DiagnosisSession& session) {
   }
   return capital("most likely " + words + ".");
 }
+
+constexpr const char* kItCanBe = "It can be, likeliest first:";
 
 std::string percent(double belief) { return std::to_string(static_cast<int>(std::lround(belief * 100))) + " %"; }
 
@@ -144,7 +146,7 @@ std::string diagnosis_step_text(const DiagnosisSession& session) {
 }
 
 std::string diagnosis_why_text(const DiagnosisSession& session) {
-  std::string text = "It can be, likeliest first:";
+  std::string text = kItCanBe;
   std::size_t shown = 0;
   for (const RankedCause& cause : session.causes()) {
     if (++shown > 6 || cause.belief < 0.005) break;
@@ -158,7 +160,7 @@ Lines words_of_diagnosis(const DiagnosisSession& session) {
   Lines lines;
   const DiagnosisStep& step = session.step();
   if (step.kind != DiagnosisStepKind::done) {
-    say(lines, LineKind::answer, diagnosis_why_text(session).substr(0, 27));
+    say(lines, LineKind::answer, kItCanBe);
     for (std::size_t c = 0; c < std::min<std::size_t>(session.causes().size(), 5) && session.causes()[c].belief >= 0.005; ++c)
       lines.back().items.push_back(percent(session.causes()[c].belief) + "  " + cause_words(session, session.causes()[c].cause));
     std::string next = diagnosis_step_text(session);
@@ -174,6 +176,8 @@ Lines words_of_diagnosis(const DiagnosisSession& session) {
   }
   if (step.end == DiagnosisEnd::not_found)
     say(lines, LineKind::answer, "It may be fed otherwise than the record says, or be off by the way the house is supplied now. Look for a breaker between on and off and for a GFCI whose button is out; then trace it anew: `ohmstead trace --again`. Else an electrician.");
+  else if (step.end == DiagnosisEnd::trips_again)
+    for (Line& line : advice_on_tripping(session.house(), step.handle)) lines.push_back(std::move(line));
   else if (!session.causes().empty())
     for (Line& line : advice_on(session, session.causes()[0].cause)) lines.push_back(std::move(line));
   return lines;

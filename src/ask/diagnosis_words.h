@@ -23,6 +23,8 @@ inline constexpr const char* kTooBright =
 [[nodiscard]] std::string cause_words(const DiagnosisSession& session, const Cause& cause);
 /// What an answer to the step was, for the history.
 [[nodiscard]] std::string diagnosis_history_text(const DiagnosisSession& session, const DiagnosisAnswer& answer);
+/// What to do about a handle that trips again at once, whatever the cause is taken to be.
+[[nodiscard]] Lines advice_on_tripping(const House& house, const HandleRef& handle);
 /// What is said of a cause in a diagnosis: dangers and what to do.
 [[nodiscard]] Lines advice_on(const DiagnosisSession& session, const Cause& cause);
 

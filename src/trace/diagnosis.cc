@@ -99,7 +99,7 @@ struct DiagnosisSession::State {
     });
   }
 
-  /// A trip that was kept when this session ended.
+  /// Withdraws the trip that was kept when this diagnosis ended.
   void take_back_trip(const Diagnosis& diagnosis) {
     if (!diagnosis.finished) return;
     for (Trip& trip : house.trips) {

@@ -55,7 +55,6 @@ struct Judged {
   std::vector<double> beliefs;
   std::vector<std::size_t> ranked;
   bool fits = false;        ///< some cause is contradicted by no look
-  double best_gain = 0;     ///< of the looks that are left
   DiagnosisStep step;
 };
 [[nodiscard]] Judged judge(const DiagnosisBoard& board);

@@ -79,10 +79,14 @@ DiagnosisStep decided(const DiagnosisBoard& board, bool& is_decided) {
   is_decided = true;
   if (const DiagnosisLook* cure = last_of(board, LookAt::cure)) {
     if (cure->saw == LookSaw::works) return ended(DiagnosisEnd::cured);
-    if (cure->saw == LookSaw::trips_again) return ended(DiagnosisEnd::trips_again);
+    if (cure->saw == LookSaw::trips_again) return {.kind = DiagnosisStepKind::done, .end = DiagnosisEnd::trips_again, .handle = cure->handle};
   }
-  const bool bright = std::ranges::any_of(board.looks, [](const DiagnosisLook& look) { return look.saw == LookSaw::bright; });
-  const DiagnosisLook* danger = last_of(board, LookAt::caution);
+  const DiagnosisLook* danger = nullptr;  // what was said of the last thing that was brighter
+  bool bright = false;
+  for (const DiagnosisLook& look : board.looks) {
+    if (look.saw == LookSaw::bright) bright = true, danger = nullptr;
+    if (look.what == LookAt::caution) danger = &look;
+  }
   if (danger != nullptr && danger->saw == LookSaw::done) return ended(DiagnosisEnd::danger);
   if (bright && danger == nullptr) return {.kind = DiagnosisStepKind::danger, .what = LookAt::caution};
   is_decided = false;
@@ -114,44 +118,41 @@ std::optional<DiagnosisStep> telling_cure(const DiagnosisBoard& board, const Jud
   return cure;
 }
 
-void believe(Judged& judged, const CauseBelief& belief) {
-  judged.beliefs = belief.of_cause();
-  judged.ranked = belief.ranked();
-}
-
 }  // namespace
 
 Judged judge(const DiagnosisBoard& board) {
   std::vector<std::size_t> also_dead;
-  for (const Clue& clue : board.clues)
-    if (clue.question.what == LookAt::point && clue.saw == LookSaw::dead) if (std::ranges::find(also_dead, clue.question.point) == also_dead.end()) also_dead.push_back(clue.question.point);
+  for (const Clue& clue : board.clues) {
+    const bool dead = clue.question.what == LookAt::point && clue.saw == LookSaw::dead;
+    if (dead && std::ranges::find(also_dead, clue.question.point) == also_dead.end()) also_dead.push_back(clue.question.point);
+  }
   Judged judged;
-  judged.causes = single_causes({board.ground.house, board.ground.feeds, board.ground.graph, board.base, board.diagnosis.before, board.complaints, also_dead});
   const Graph& graph = board.ground.graph;
+  if (!board.complaints.empty())
+    judged.causes = single_causes({board.ground.house, board.ground.feeds, graph, board.base, board.diagnosis.before, board.complaints, also_dead});
   if (judged.causes.causes.empty()) {  // dead although nothing is wrong: it is not fed as it is supplied now
     judged.step = ended(DiagnosisEnd::not_found);
     return judged;
   }
-  believe(judged, CauseBelief(judged.causes, graph, board.clues));
-  judged.fits = CauseBelief(judged.causes, graph, board.clues).one_fits();
+  std::optional<CauseBelief> belief(std::in_place, judged.causes, graph, board.clues);
+  judged.fits = belief->one_fits();
   if (!judged.fits) {
-    std::vector<std::size_t> likely = judged.ranked;
+    std::vector<std::size_t> likely = belief->ranked();
     likely.resize(std::min(likely.size(), kLikelyOnes));
     add_pairs(judged.causes, likely);
+    belief.emplace(judged.causes, graph, board.clues);
   }
-  const CauseBelief belief(judged.causes, graph, board.clues);
-  believe(judged, belief);
+  judged.beliefs = belief->of_cause(), judged.ranked = belief->ranked();
   bool is_decided = false;
   judged.step = decided(board, is_decided);
   if (is_decided) return judged;
   LookQuestion best;
   double best_rate = 0;
   for (const LookQuestion& question : questions_of(board, judged.causes)) {
-    const double gain = belief.gain(question) * (board.asked(question) > 0 ? kSameAgain : 1), rate = gain / seconds_for(board, question);
-    judged.best_gain = std::max(judged.best_gain, gain);
+    const double gain = belief->gain(question) * (board.asked(question) > 0 ? kSameAgain : 1), rate = gain / seconds_for(board, question);
     if (gain >= kLeastGain && rate > best_rate) best = question, best_rate = rate;
   }
-  if (const auto cure = telling_cure(board, judged, belief, best_rate)) {
+  if (const auto cure = telling_cure(board, judged, *belief, best_rate)) {
     judged.step = *cure;
     return judged;
   }

@@ -44,7 +44,7 @@ struct DiagnosisStep {
   DiagnosisEnd end = DiagnosisEnd::not_yet;
   LookAt what = LookAt::point;   ///< look, cure
   Id<Point> point;               ///< look: at which; cure: what should work then
-  HandleRef handle;              ///< look, cure: the first of its group
+  HandleRef handle;              ///< look, cure: the first of its group; done with `trips_again`: what tripped again
   Id<Source> source;             ///< look
   bool meter = false;            ///< look at a point: a meter may be used
   std::vector<DiagnosisMove> moves;  ///< cure: in this order

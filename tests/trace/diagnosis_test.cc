@@ -98,6 +98,7 @@ TEST(Diagnosis, what_trips_again_at_once_is_left_off) {
   truth.cure = LookSaw::trips_again;
   play(session, truth);
   EXPECT_EQ(session.step().end, DiagnosisEnd::trips_again);
+  EXPECT_EQ(session.step().handle, breaker(house, 1));
   EXPECT_EQ(session.house().trips.size(), 1U);
 }
 
@@ -140,6 +141,18 @@ TEST(Diagnosis, bright_lights_come_before_every_other_look) {
   DiagnosisSession again(kept, open_diagnosis(kept));
   again.answer({LookSaw::skip, 0, kWhen});
   EXPECT_NE(again.step().kind, DiagnosisStepKind::danger);
+  for (int i = 0; i < 20 && again.step().what != LookAt::point; ++i) again.answer({LookSaw::skip, 0, kWhen});
+  again.answer({LookSaw::bright, 0, kWhen});
+  EXPECT_EQ(again.step().kind, DiagnosisStepKind::danger) << "that the first was none says nothing of this one";
+}
+
+TEST(Diagnosis, without_a_complaint_that_stands_nothing_is_found) {
+  const House house = cottage();
+  House seen = asks(house, {point(house, "Kitchen", "light")}).house();
+  seen.diagnosis_looks[0].withdrawn = true;
+  seen.diagnosis_looks.push_back({Id<DiagnosisLook>::fresh(), seen.diagnoses[0].id, LookAt::point, point(house, "Hall", "light 1"), {}, {}, LookSaw::dead, 0, kWhen});
+  seen.diagnosis_looks.push_back({Id<DiagnosisLook>::fresh(), seen.diagnoses[0].id, LookAt::handle, {}, breaker(house, 3), {}, LookSaw::tripped, 0, kWhen});
+  EXPECT_EQ(DiagnosisSession(seen, seen.diagnoses[0].id).step().end, DiagnosisEnd::not_found);
 }
 
 TEST(Diagnosis, dim_and_bright_on_two_legs_are_an_open_neutral) {
