@@ -13,10 +13,7 @@ HouseholdSheet household_sheet(const House& house, const Names& names) {
     } else if (note.about.kind != ThingKind::house) {
       sheet.things.push_back({sentence::capital(names.name_of(note.about)), sentence::capital(note.text)});
     } else {
-      const std::string topic = topic_of(note);
-      std::string text = topic.empty() ? note.text : note.text.substr(topic.size() + 1);
-      text.erase(0, std::min(text.find_first_not_of(' '), text.size()));
-      sheet.facts.push_back({topic, sentence::capital(text)});
+      sheet.facts.push_back({topic_of(note), sentence::capital(body_of(note))});
     }
   }
   return sheet;

@@ -40,17 +40,16 @@ std::size_t hits(const std::vector<Word>& said, const std::vector<Word>& noted) 
       said, [&](const Word& word) { return std::ranges::any_of(noted, [&](const Word& other) { return fits(word, other); }); }));
 }
 
-/// Text after the topic and its colon.
-std::string body_of(const Note& note) {
-  const std::string topic = topic_of(note);
-  return topic.empty() ? note.text : note.text.substr(topic.size() + 1);
-}
-
 }  // namespace
 
 std::string topic_of(const Note& note) {
-  const std::size_t colon = note.text.find(':');
+  const std::size_t colon = note.text.find(": ");
   return note.about.kind != ThingKind::house || colon == std::string::npos || colon > kLongestTopic ? "" : note.text.substr(0, colon);
+}
+
+std::string body_of(const Note& note) {
+  const std::string topic = topic_of(note);
+  return topic.empty() ? note.text : note.text.substr(std::min(note.text.find_first_not_of(' ', topic.size() + 1), note.text.size()));
 }
 
 std::vector<std::size_t> notes_about(const House& house, const ThingRef& thing) {

@@ -10,8 +10,10 @@
 
 namespace ohmstead {
 
-/// What stands before the first colon, if that is at most 40 bytes; else empty.
+/// What stands before the first colon with a space behind it ("8:30" has none), if that is at most 40 bytes; else empty.
 [[nodiscard]] std::string topic_of(const Note& note);
+/// The text behind the topic and its colon; all of it where there is no topic.
+[[nodiscard]] std::string body_of(const Note& note);
 
 /// Places in house.notes about this thing, in the order of the house. A point's notes are also those of its box, its loads and its device.
 [[nodiscard]] std::vector<std::size_t> notes_about(const House& house, const ThingRef& thing);

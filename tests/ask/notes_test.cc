@@ -25,6 +25,10 @@ TEST_F(Noted, topic_is_what_stands_before_the_colon_of_a_note_about_the_house) {
   EXPECT_EQ(topic_of({.text = "no colon"}), "");
   EXPECT_EQ(topic_of({.text = std::string(60, 'x') + ": too long"}), "");
   EXPECT_EQ(topic_of({.about = {ThingKind::room, 5}, .text = "Gas: east"}), "");
+  EXPECT_EQ(topic_of({.text = "Between 8:30 and 9:00 nobody is home"}), "");
+  EXPECT_EQ(topic_of({.text = "https://example.org/manual"}), "");
+  EXPECT_EQ(body_of({.text = "Gas shut-off:  east"}), "east");
+  EXPECT_EQ(body_of({.text = "Between 8:30 and 9:00"}), "Between 8:30 and 9:00");
 }
 
 TEST_F(Noted, all_words_must_be_in_the_note_or_in_what_it_is_about) {
