@@ -132,10 +132,13 @@ AskAnswer answer_notes(const Asked& asked) {
 /// Questions that name nothing, or whose words are not names.
 AskAnswer answer_danger(const Asked& asked) {
   std::vector<ThingRef> things;
+  std::string left_out;  ///< words that are not surely one thing
   if (asked.question.danger == Danger::touch || asked.question.danger == Danger::shock)
-    for (const std::string& words : asked.question.about)
-      if (const FoundThings found = find_for(asked, QuestionKind::isolate, words); !found.by_slip)
-        things.insert(things.end(), found.things.begin(), found.things.end());
+    for (const std::string& words : asked.question.about) {
+      const FoundThings found = find_for(asked, QuestionKind::isolate, words);
+      if (found.by_slip || found.things.empty()) left_out += (left_out.empty() ? "" : ", ") + quoted(words);
+      else things.insert(things.end(), found.things.begin(), found.things.end());
+    }
   if (things.empty() && asked.question.that) things = asked.before.things;
   if (!std::ranges::all_of(things, [](const ThingRef& thing) { return thing.kind == ThingKind::point; })) things.clear();
   const AskAnswer open =
@@ -143,6 +146,8 @@ AskAnswer answer_danger(const Asked& asked) {
   if (open.asks_back) things.clear();
   AskAnswer answer =
       answered(asked.from, QuestionKind::danger, "", things, ask_detail::danger_lines(asked.question.danger, open.lines, open.asks_back));
+  if (!things.empty() && !left_out.empty())
+    answer.lines.insert(answer.lines.begin() + 1, {LineKind::danger, "What is to be opened for " + left_out + " is not told here: it fits no one thing in the record. Ask for it alone.", {}});
   answer.yes = false;
   return answer;
 }

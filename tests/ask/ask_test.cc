@@ -42,6 +42,12 @@ TEST_F(Asking, the_answer_is_that_of_the_command) {
   for (std::size_t i = 0; i < lines.size(); ++i) EXPECT_EQ(answer.lines[i].text, lines[i].text);
 }
 
+TEST_F(Asking, a_danger_of_several_things_says_for_which_of_them_it_does_not_tell_what_to_open) {
+  EXPECT_THAT(text(ask("is it safe to touch the freezer and the frobnicator")), HasSubstr("What is to be opened for 'frobnicator' is not told here"));
+  EXPECT_THAT(text(ask("is it safe to touch the freezer and the bath light")), HasSubstr("'bath light'"));
+  EXPECT_THAT(text(ask("is it safe to touch the freezer")), Not(HasSubstr("is not told here")));
+}
+
 TEST_F(Asking, one_of_the_candidates_is_chosen_by_some_of_its_words_or_asked_about_again) {
   EXPECT_TRUE(ask("what do I switch off to change the bathroom light").asks_back);
   EXPECT_TRUE(ask("banana").asks_back) << "none of them";
