@@ -65,7 +65,7 @@ void drop_oldest(SQLite::Database& db, std::int64_t newest_bytes, std::int64_t k
     const std::int64_t gone = oldest.getColumn(0).getInt64();
     oldest.reset();
     for (const char* table : {"row_change", "merged_row"}) {
-      SQLite::Statement drop(db, std::string("DELETE FROM \"") + table + "\" WHERE \"revision\" = ?");
+      SQLite::Statement drop(db, std::string("DELETE FROM \"") + table + "\" WHERE \"revision\" <= ?");
       drop.bind(1, gone);
       drop.exec();
     }
@@ -117,7 +117,14 @@ std::vector<RowsOfChange> read_rows_naming(SQLite::Database& db, std::uint64_t i
 }
 
 std::int64_t oldest_kept(SQLite::Database& db) {
-  return db.execAndGet("SELECT ifnull((SELECT min(\"revision\") - 1 FROM \"row_change\"), (SELECT max(\"revision\") FROM \"change\"))").getInt64();
+  // Behind the newest change of which it is not known what it did: the first, one of before version 5, one whose texts were dropped. One that did
+  // nothing to any row is none of these: it took no bytes, or what came with it is there.
+  return db
+      .execAndGet(
+          "SELECT ifnull(max(c.\"revision\"), 0) FROM \"change\" c WHERE c.\"revision\" < ifnull((SELECT min(\"revision\") FROM \"row_change\"), c.\"revision\" + 1)"
+          " AND (c.\"revision\" = 1 OR c.\"mark\" = '' OR (NOT EXISTS (SELECT 1 FROM \"merged_row\" m WHERE m.\"revision\" = c.\"revision\")"
+          " AND c.\"kept_bytes\" > (SELECT b.\"kept_bytes\" FROM \"change\" b WHERE b.\"revision\" = c.\"revision\" - 1)))")
+      .getInt64();
 }
 
 void write_merged(SQLite::Database& db, const MergedIn& merged, const std::vector<RowChange>& to_theirs) {

@@ -57,6 +57,7 @@ HistoryAnswer history_of(const HouseFile& file, const std::optional<ThingRef>& t
   const House house = with_all_that_is_gone(file.load(), all);
   const std::vector<FileChange> changes = file.changes();
   const std::set<std::int64_t> undone = taken_back(changes);
+  const std::int64_t oldest = file.oldest_kept();
   std::map<std::int64_t, const RowsOfChange*> of_revision;
   const bool whole = !thing || thing->kind == ThingKind::house;
   const std::vector<RowsOfChange> some = whole ? std::vector<RowsOfChange>() : file.rows_naming(thing->id);
@@ -70,8 +71,8 @@ HistoryAnswer history_of(const HouseFile& file, const std::optional<ThingRef>& t
       ++answer.older;
       continue;
     }
-    HistoryEntry entry{change->revision, change->at, change->who, change->what, undone.contains(change->revision), rows != of_revision.end(), {}};
-    if (entry.kept)
+    HistoryEntry entry{change->revision, change->at, change->who, change->what, undone.contains(change->revision), change->revision > oldest, {}};
+    if (rows != of_revision.end())
       for (const RowChange& row : rows->second->rows) entry.items.push_back(item_of(house, row));
     answer.entries.push_back(std::move(entry));
   }

@@ -211,10 +211,11 @@ std::int64_t HouseFile::change(const ChangeNote& note, const std::function<void(
     std::int64_t revision = read_revision(*db_);
     const std::vector<RowChange> rows = ohmstead::row_changes(before, after);
     const bool differs = write_difference(*db_, before, after);
-    if (!differs && note.merged.empty()) return revision;
+    const bool is_told = !note.merged.empty() || !note.undoes.empty() || !note.redoes.empty();  // though no row may differ by it
+    if (!differs && !is_told) return revision;
     update_search(*db_, before, after);
     write_pictures(*db_, note.pictures);
-    if (!rows.empty() || !note.merged.empty()) write_change(*db_, file_change(note, ++revision, who_.empty() ? named_in(rows) : who_), rows, note.keep_bytes);
+    if (!rows.empty() || is_told) write_change(*db_, file_change(note, ++revision, who_.empty() ? named_in(rows) : who_), rows, note.keep_bytes);
     if (!note.merged.empty()) write_merged(*db_, {revision, note.merged}, ohmstead::row_changes(after, *note.theirs));
     if (!note.key.empty()) add_key(*db_, note.key, revision);
     transaction.commit();

@@ -63,7 +63,7 @@ template <class Row>
   return rows;
 }
 
-/// Every id that a row names, its own first. Also those inside texts of ticks, settings and prints, which are made of ids.
+/// Every id that a row names, its own first. Not those inside texts of ticks, settings and prints.
 template <class Row, class F>
 void for_each_id_named(const Row& row, const F& f) {
   Row::fields(row, [&]<class T>(const char*, const T& field) {
@@ -115,6 +115,7 @@ class Reconciler {
   [[noreturn]] static void refuse(const Trouble& trouble);
   [[nodiscard]] Side side_for(const Trouble& trouble, std::uint64_t other);
   [[nodiscard]] std::vector<Place> candidates(const Trouble& trouble, Side loser) const;
+  [[nodiscard]] std::vector<Place> together_in_the_way(const Trouble& trouble, const std::vector<Place>& places, Side winner) const;
   [[nodiscard]] std::uint64_t partner(const Trouble& trouble, const Place& giving_way, Side winner) const;
   void give_way(const Place& row, std::uint64_t other, Side winner);
   [[nodiscard]] const House& of(Side side) const { return side == Side::mine ? mine_ : theirs_; }

@@ -116,6 +116,27 @@ std::vector<Reconciler::Place> Reconciler::candidates(const Trouble& trouble, Si
   return places;
 }
 
+/// Where no one of them is enough: as many, in this order, as it takes, without those that turn out not to stand in the way; all of them where
+/// even that is not enough.
+std::vector<Reconciler::Place> Reconciler::together_in_the_way(const Trouble& trouble, const std::vector<Place>& places, Side winner) const {
+  House trial = merged_.house;
+  std::vector<Place> chosen;
+  for (const Place& place : places) {
+    if (!has(trial, trouble)) break;
+    set_row(trial, place, of(winner));
+    chosen.push_back(place);
+  }
+  if (chosen.size() > kMostTrials || has(trial, trouble)) return chosen;
+  for (std::size_t i = 0; i < chosen.size();) {
+    House without = merged_.house;
+    for (std::size_t other = 0; other < chosen.size(); ++other)
+      if (other != i) set_row(without, chosen[other], of(winner));
+    if (has(without, trouble)) ++i;
+    else chosen.erase(chosen.begin() + static_cast<std::ptrdiff_t>(i));
+  }
+  return chosen;
+}
+
 /// Of two things in one place, the winner's, where the other one gives way; 0: there is none.
 std::uint64_t Reconciler::partner(const Trouble& trouble, const Place& giving_way, Side winner) const {
   if (!is_collision(trouble.message) || giving_way.table != trouble.row.table) return 0;
@@ -177,7 +198,7 @@ void Reconciler::resolve(const Trouble& trouble) {
     set_row(trial, places[i], of(winner));
     if (!has(trial, trouble)) return give_way(places[i], partner(trouble, places[i], winner), winner);
   }
-  for (const Place& place : places) give_way(place, 0, winner);
+  for (const Place& place : together_in_the_way(trouble, places, winner)) give_way(place, partner(trouble, place, winner), winner);
 }
 
 void Reconciler::run() {

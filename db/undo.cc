@@ -14,8 +14,8 @@ enum class Way { back, again };
 
 std::string quoted_what(const HouseFile& file, std::int64_t revision) {
   for (const FileChange& change : file.changes())
-    if (change.revision == revision) return "revision " + std::to_string(revision) + " (" + change.what + ")";
-  return "revision " + std::to_string(revision);
+    if (change.revision == revision) return "Revision " + std::to_string(revision) + " (" + change.what + ")";
+  return "Revision " + std::to_string(revision);
 }
 
 std::string cannot(Way way, const std::string& what) {
@@ -25,7 +25,7 @@ std::string cannot(Way way, const std::string& what) {
 /// Leads the house over one change. Throws for what is not as it was.
 void lead(House& house, const HouseFile& file, std::int64_t revision, Way way) {
   std::vector<RowChange> rows = file.row_changes(revision);
-  if (rows.empty()) throw Error(ErrorKind::not_found, cannot(way, quoted_what(file, revision)) + "what it did is not kept in this file; nothing was changed.");
+  if (revision <= file.oldest_kept()) throw Error(ErrorKind::not_found, cannot(way, quoted_what(file, revision)) + "what it did is not kept in this file; nothing was changed.");
   if (way == Way::back) rows = turned_round(std::move(rows));
   const House before = house;
   if (const auto wrong = apply_changes(house, rows)) {

@@ -183,9 +183,24 @@ TEST(Undo, one_change_in_the_middle_is_taken_back_where_nothing_of_it_was_change
   file.change("third", [](House& house) { house.rooms[0].name = "Larder"; });
   const House before = file.load();
   const std::string refusal = message_of(ErrorKind::conflict, [&] { undo_revision(file, 2); });
-  EXPECT_THAT(refusal, HasSubstr("revision 2 (first)"));
+  EXPECT_THAT(refusal, HasSubstr("Revision 2 (first)"));
   EXPECT_THAT(refusal, HasSubstr("room Larder, name,"));
   EXPECT_EQ(file.load(), before);
+}
+
+TEST(Undo, changes_that_cancel_each_other_are_taken_back_and_made_again) {
+  const TempFolder folder;
+  HouseFile file = HouseFile::create(folder / "a.house", random_house(5, 4));
+  const House before = file.load();
+  file.change("first", [](House& house) { house.dwelling.name = "Other"; });
+  file.change("second", [&](House& house) { house.dwelling.name = before.dwelling.name; });
+  EXPECT_EQ(undo(file, 2).revision, 4);
+  EXPECT_THAT(undo_stacks(file.changes()).done, IsEmpty());
+  EXPECT_EQ(file.load(), before);
+  EXPECT_TRUE(history_of(file, std::nullopt, 1).entries.at(0).kept) << "it did nothing, and that is known";
+  redo(file, 1);
+  EXPECT_EQ(file.load().dwelling.name, "Other");
+  EXPECT_EQ(file.as_of(4), before);
 }
 
 TEST(Undo, what_would_leave_the_house_unsound_is_refused) {

@@ -111,6 +111,22 @@ TEST(MergeBase, a_merge_that_was_taken_back_can_be_done_again) {
   EXPECT_EQ(two.a.load().notes.size(), before.notes.size() + 1);
 }
 
+TEST(MergeBase, a_merge_that_left_mine_as_it_was_is_taken_back_like_any_other) {
+  TwoCopies two;
+  rename_room(two.b, "Larder");
+  std::filesystem::remove(two.folder / "a.house");
+  two.a = HouseFile::create(two.folder / "a.house", two.b.load());  // begun anew: no change in common
+  two.a.change("renamed", [](House& house) { house.rooms.at(1).name = "Pantry"; });
+  rename_room(two.b, "Store");
+  const House before = two.a.load();
+  ASSERT_GE(merge_files(two.a, two.b, Side::mine), 1);
+  ASSERT_EQ(two.a.load(), before);
+  EXPECT_EQ(undo(two.a, 1).revision, 4);
+  EXPECT_EQ(merge_files(two.a, two.b, Side::theirs), 1) << "it is asked again";
+  EXPECT_EQ(undo(two.a, 2).revision, 6);
+  EXPECT_NE(two.a.load().rooms.at(1).name, "Pantry");
+}
+
 TEST(MergeBase, a_third_copy_that_brings_the_same_is_known) {
   TwoCopies two;
   std::filesystem::copy_file(two.folder / "a.house", two.folder / "c.house");

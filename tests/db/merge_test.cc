@@ -173,6 +173,26 @@ TEST(Merge, breakers_that_overlap_in_part_are_asked_about_and_what_names_the_los
   EXPECT_EQ(all_for(Side::theirs, base, a, b).breakers.at(1).space, 7);
 }
 
+TEST(Merge, where_two_changes_stand_in_the_way_these_are_taken_back_and_no_others) {
+  const House base = small_house();
+  House a = base, b = base;
+  Breaker& across = put_breaker(a, 5, 30);  // 5 and 7
+  across.poles = 2, across.id.value |= std::uint64_t{1} << 59;
+  for (const int space : {3, 7}) put_breaker(b, space, 15).id.value &= ~(std::uint64_t{1} << 59);
+  b.breakers[1].poles = 2;  // 3 and 5
+  b.declared_feeds.push_back({.id = Id<DeclaredFeed>::fresh(), .point = b.points[0].id, .breaker = b.breakers[2].id, .who = "Ana"});
+  b.notes.push_back({Id<Note>::fresh(), {}, "Gas: east wall"});
+  b.rooms[1].name = "Office";
+  const House mine = all_for(Side::mine, base, a, b);
+  ASSERT_EQ(mine.breakers.size(), 2U);
+  EXPECT_EQ(mine.breakers[1].space, 5);
+  EXPECT_EQ(mine.rooms[1].name, "Office");
+  EXPECT_EQ(mine.notes.size(), 1U);
+  ASSERT_EQ(mine.declared_feeds.size(), 1U);
+  EXPECT_EQ(mine.declared_feeds[0].breaker, mine.breakers[1].id);
+  EXPECT_EQ(all_for(Side::theirs, base, a, b).breakers.size(), 3U);
+}
+
 TEST(Merge, a_room_that_one_side_removed_and_the_other_put_something_into_is_asked_about) {
   const House base = small_house();
   House a = base, b = base;
