@@ -39,7 +39,7 @@ std::string other_kind(std::string_view bytes) {
 
 void require_size(DotSize size, int megapixels, const std::string& shown) {
   if (size.width < 1 || size.height < 1) refuse(shown, "is a damaged picture; nothing was kept.");
-  if (size.width * size.height > std::int64_t{megapixels} * 1'000'000)
+  if (size.is_more_than(std::int64_t{megapixels} * 1'000'000))
     refuse(shown, "is a picture of more than " + std::to_string(megapixels) + " megapixels; save a smaller one and add that.");
 }
 

@@ -10,6 +10,9 @@ namespace ohmstead {
 
 struct DotSize {
   std::int64_t width = 0, height = 0;
+
+  /// Is it more than `dots` dots in all? Edges may be as large as a header can tell: no product is taken of them.
+  [[nodiscard]] constexpr bool is_more_than(std::int64_t dots) const { return height > 0 && width > dots / height; }
 };
 
 /// Size in the header of a PNG; 0 x 0 for bytes that are too short.

@@ -21,7 +21,7 @@ void require(bool holds) {
 bool is_small(std::string_view bytes) {
   constexpr std::int64_t kMost = 1'000'000;
   const DotSize jpeg = header_of_jpeg(bytes).size, png = size_of_png(bytes);
-  return jpeg.width * jpeg.height < kMost && (!bytes.starts_with("\x89PNG") || png.width * png.height < kMost);
+  return !jpeg.is_more_than(kMost) && (!bytes.starts_with("\x89PNG") || !png.is_more_than(kMost));
 }
 
 }  // namespace

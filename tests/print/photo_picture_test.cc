@@ -187,6 +187,7 @@ TEST(PhotoPicture, what_is_too_large_is_refused_by_its_header) {
   EXPECT_THAT(refused(sized(TJFLAG_PROGRESSIVE, 8001, 5000)), HasSubstr("more than 40 megapixels"));
   std::string png = png_of(8, 8, 1);
   EXPECT_THAT(refused(png.replace(16, 8, number(60000, 4, false) + number(60000, 4, false))), HasSubstr("more than 40 megapixels"));
+  EXPECT_THAT(refused(png.replace(16, 8, std::string(8, '\xFF'))), HasSubstr("more than 40 megapixels")) << "their product is beyond 64 bits";
 }
 
 TEST(ExifTurn, trusts_no_number) {
