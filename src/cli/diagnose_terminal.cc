@@ -6,14 +6,12 @@
 #include <ostream>
 
 #include "ask/diagnosis_words.h"
-#include "cli/keys.h"
-#include "cli/wrapped.h"
+#include "cli/step_talk.h"
 
 namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kMargin = 4;
 constexpr const char* kOtherKeys = "?  what it can be     u  undo     p  pause";
 
 /// Keys of one step, in the order in which they are shown.
@@ -48,29 +46,27 @@ std::string keys_text(const DiagnosisStep& step) {
 class DiagnoseTerminal {
  public:
   DiagnoseTerminal(DiagnosisSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys) {}
+      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys), talk_{keys_, out} {}
 
   TraceEnd run() {
     const KeysEnd end = run_by_keys(keys_, [&] { return session_.step().kind == DiagnosisStepKind::done; }, [&] { show_step(); }, [&](char key) { return handle(key); });
     if (end == KeysEnd::over) return TraceEnd::done;
     out_ << '\n';
-    say(std::string(end == KeysEnd::stopped ? "Paused." : "The input ended.") + " Every answer so far is kept; `ohmstead diagnose` goes on from here.");
+    talk_.say(std::string(end == KeysEnd::stopped ? "Paused." : "The input ended.") + " Every answer so far is kept; `ohmstead diagnose` goes on from here.");
     return end == KeysEnd::stopped ? TraceEnd::paused : TraceEnd::input_ended;
   }
 
  private:
-  void say(const std::string& text, std::size_t indent = 2) const { out_ << wrapped(text, indent, keys_.columns()) << '\n'; }
-
   /// True when the step is to be shown again.
   bool handle(char key) {
     if (key == ' ') return false;
-    if (key == '?') return tell(diagnosis_why_text(session_));
+    if (key == '?') return talk_.tell(diagnosis_why_text(session_));
     if (key == 'u') return undo();
     if (key == 'v' && session_.step().meter) return take_volts();
     for (const KeyOf& one : keys_of(session_.step()))
       if (one.key == key) return take({one.saw, 0, options_.now(), options_.who});
     out_ << "  This key means nothing here. These do:\n";
-    return tell(keys_text(session_.step()) + "\n" + kOtherKeys);
+    return talk_.tell(keys_text(session_.step()) + "\n" + kOtherKeys);
   }
 
   bool take(const DiagnosisAnswer& answer) {
@@ -81,7 +77,7 @@ class DiagnoseTerminal {
   }
 
   bool take_volts() {
-    say("How many volts, a whole number? Enter alone goes back.");
+    talk_.say("How many volts, a whole number? Enter alone goes back.");
     out_ << "> " << std::flush;
     const std::string line = keys_.line().value_or("");
     int volts = -1;
@@ -91,30 +87,12 @@ class DiagnoseTerminal {
     return take({LookSaw::live, volts, options_.now(), options_.who});
   }
 
-  void show_step() {
-    const std::string text = diagnosis_step_text(session_);
-    const std::size_t first = std::min(text.find('\n'), text.size());
-    out_ << '\n' << std::string(keys_.columns(), '-') << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
-    say(text.substr(0, first), kMargin);
-    out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
-    if (first < text.size()) say(text.substr(first + 1), kMargin);
-    out_ << '\n';
-    say(keys_text(session_.step()));
-    say(kOtherKeys);
-    out_ << "> " << std::flush;
-  }
-
-  bool tell(const std::string& text) {
-    out_ << '\n';
-    say(text, kMargin);
-    out_ << "> " << std::flush;
-    return false;
-  }
+  void show_step() { talk_.show("", diagnosis_step_text(session_), keys_text(session_.step()), kOtherKeys); }
 
   bool undo() {
     const bool taken = session_.undo();
     if (taken) keep_("Diagnosis: took back the last answer", session_.house());
-    say(taken ? "Taken back." : "There is nothing to take back.");
+    talk_.say(taken ? "Taken back." : "There is nothing to take back.");
     return true;
   }
 
@@ -123,6 +101,7 @@ class DiagnoseTerminal {
   const KeepFn& keep_;
   const TraceOptions& options_;
   Keys keys_;
+  StepTalk talk_;
 };
 
 }  // namespace

@@ -5,8 +5,7 @@
 #include <ostream>
 
 #include "ask/proving_words.h"
-#include "cli/keys.h"
-#include "cli/wrapped.h"
+#include "cli/step_talk.h"
 #include "house/index.h"
 #include "trace/step_text.h"
 
@@ -14,7 +13,6 @@ namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kMargin = 4;
 constexpr const char* kOtherKeys = "?  why     o  positions now     u  undo     p  pause";
 
 const char* answers_text(const ProofStep& step) {
@@ -35,11 +33,11 @@ const char* answers_text(const ProofStep& step) {
 class ProveTerminal {
  public:
   ProveTerminal(ProvingSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys) {}
+      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys), talk_{keys_, out} {}
 
   TraceEnd run() {
     session_.now_is(options_.now());
-    if (const std::string stands = proof_stands_text(session_); session_.now() != ordinary()) say("\nSince before the pause: " + stands);
+    if (const std::string stands = proof_stands_text(session_); session_.now() != ordinary()) talk_.say("\nSince before the pause: " + stands);
     const KeysEnd end = run_by_keys(keys_, [&] { return session_.step().kind == ProofStepKind::done; }, [&] { show_step(); }, [&](char key) { return handle(key); });
     if (end == KeysEnd::over) return finish();
     return end == KeysEnd::stopped ? stop("Paused.", TraceEnd::paused) : stop("The input ended.", TraceEnd::input_ended);
@@ -48,20 +46,18 @@ class ProveTerminal {
  private:
   [[nodiscard]] ProofState ordinary() const { return {.units = std::vector<Throw>(session_.wiring().units.size(), kUtilitySide)}; }
 
-  void say(const std::string& text, std::size_t indent = 2) const { out_ << wrapped(text, indent, keys_.columns()) << '\n'; }
-
   /// True when the step is to be shown again.
   bool handle(char key) {
     switch (key) {
       case ' ': return false;
-      case '?': return tell(proof_why_text(session_));
-      case 'o': return tell(proof_stands_text(session_));
+      case '?': return talk_.tell(proof_why_text(session_));
+      case 'o': return talk_.tell(proof_stands_text(session_));
       case 'u': return undo();
       default: break;
     }
     if (const auto answer = answer_for(key)) return take(*answer);
     out_ << "  This key means nothing here. These do:\n";
-    return tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
+    return talk_.tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
   }
 
   bool take(ProofAnswerKind kind) {
@@ -79,9 +75,9 @@ class ProveTerminal {
     const auto& moves = session_.step().moves;
     std::string text = "Which one cannot be moved? Leave the others as they were.";
     for (const ProofMove& move : moves) text += "\n- " + handle_name(session_.house(), move.handle);
-    say(text);
+    talk_.say(text);
     for (;;) {
-      say("Type the number of its position, such as " + number_of(moves.front()) + ", and Enter. Enter alone goes back.");
+      talk_.say("Type the number of its position, such as " + number_of(moves.front()) + ", and Enter. Enter alone goes back.");
       out_ << "> " << std::flush;
       const auto line = keys_.line();
       if (!line || line->empty()) return false;
@@ -90,7 +86,7 @@ class ProveTerminal {
         answer.handle = meant->handle;
         return true;
       }
-      say("No position of this step is called so.");
+      talk_.say("No position of this step is called so.");
     }
   }
 
@@ -123,45 +119,25 @@ class ProveTerminal {
     return answer && fits(session_.step(), *answer) ? answer : std::nullopt;
   }
 
-  void show_step() {
-    const std::string text = proof_step_text(session_);
-    const std::size_t first = std::min(text.find('\n'), text.size());
-    out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
-    say(proof_progress_text(session_.progress()), 0);
-    out_ << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
-    say(text.substr(0, first), kMargin);
-    out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
-    if (first < text.size()) say(text.substr(first + 1), kMargin);
-    out_ << '\n';
-    say(answers_text(session_.step()));
-    say(kOtherKeys);
-    out_ << "> " << std::flush;
-  }
-
-  bool tell(const std::string& text) {
-    out_ << '\n';
-    say(text, kMargin);
-    out_ << "> " << std::flush;
-    return false;
-  }
+  void show_step() { talk_.show(proof_progress_text(session_.progress()), proof_step_text(session_), answers_text(session_.step()), kOtherKeys); }
 
   bool undo() {
     const bool taken = session_.undo();
     if (taken) keep_("Proving: took back the last answer", session_.house());
-    say(taken ? "Taken back. If a handle was moved for it, move it back." : "There is nothing to take back.");
+    talk_.say(taken ? "Taken back. If a handle was moved for it, move it back." : "There is nothing to take back.");
     return true;
   }
 
   TraceEnd finish() {
     out_ << '\n';
-    say(proof_step_text(session_));
+    talk_.say(proof_step_text(session_));
     return TraceEnd::done;
   }
 
   TraceEnd stop(const char* why, TraceEnd end) {
     out_ << '\n';
-    say(std::string(why) + " Every answer so far is kept; start again and it goes on from here.");
-    if (session_.now() != ordinary()) say("As it stands: " + proof_stands_text(session_) + " Do not leave it so for long.");
+    talk_.say(std::string(why) + " Every answer so far is kept; start again and it goes on from here.");
+    if (session_.now() != ordinary()) talk_.say("As it stands: " + proof_stands_text(session_) + " Do not leave it so for long.");
     out_ << std::flush;
     return end;
   }
@@ -171,6 +147,7 @@ class ProveTerminal {
   const KeepFn& keep_;
   const TraceOptions& options_;
   Keys keys_;
+  StepTalk talk_;
 };
 
 }  // namespace

@@ -4,7 +4,6 @@
 
 #include "ask/names.h"
 #include "ask/printable.h"
-#include "cli/wrapped.h"
 #include "house/error.h"
 #include "house/index.h"
 #include "survey/found_point.h"
@@ -54,8 +53,6 @@ std::optional<std::string> ask_line(TraceTalk& talk, const std::string& question
 }
 
 }  // namespace
-
-void TraceTalk::say(std::string_view text, std::size_t indent) const { out << wrapped(text, indent, keys.columns()) << '\n'; }
 
 std::optional<HandleRef> ask_which(TraceTalk& talk, const std::string& question, const std::vector<HandleRef>& handles) {
   if (handles.size() == 1) return handles.front();

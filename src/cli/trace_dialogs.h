@@ -3,23 +3,17 @@
 // back an earlier answer, write down something that was found. Each ends with one key or one line.
 
 #include <optional>
-#include <ostream>
 
 #include "json/keep_fn.h"
-#include "cli/keys.h"
+#include "cli/step_talk.h"
 #include "trace/session.h"
 
 namespace ohmstead {
 
 /// A session and the person it talks to.
-struct TraceTalk {
+struct TraceTalk : StepTalk {
   TraceSession& session;
-  Keys& keys;
-  std::ostream& out;
   const KeepFn& keep;
-
-  /// Text at the usual margin, broken at the width of the terminal.
-  void say(std::string_view text, std::size_t indent = 2) const;
 };
 
 /// The handle that is meant, of several; nothing if the person goes back.

@@ -15,7 +15,7 @@ namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kWidestBar = 24, kNarrowestBar = 6, kMargin = 4;
+constexpr std::size_t kWidestBar = 24, kNarrowestBar = 6;
 
 /// Keys that answer a step, and what they mean.
 const char* answers_text(const Step& step) {
@@ -45,7 +45,7 @@ constexpr const char* kMoreKeys =
 class TraceTerminal {
  public:
   TraceTerminal(TraceSession& session, std::istream& in, std::ostream& out, const KeepFn& keep, const TraceOptions& options)
-      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys), talk_{session, keys_, out, keep} {}
+      : session_(session), out_(out), keep_(keep), options_(options), keys_(in, out, options.single_keys), talk_{{keys_, out}, session, keep} {}
 
   TraceEnd run() {
     session_.now_is(options_.now());  // a breaker may have been off through a pause
@@ -60,9 +60,9 @@ class TraceTerminal {
   bool handle(char key) {
     switch (key) {
       case ' ': return false;  // an arrow or function key
-      case '?': return tell(why_text(session_.house(), session_.conclusions(), session_.step()));
-      case 'm': return tell(kMoreKeys);
-      case 'o': return tell(off_text());
+      case '?': return talk_.tell(why_text(session_.house(), session_.conclusions(), session_.step()));
+      case 'm': return talk_.tell(kMoreKeys);
+      case 'o': return talk_.tell(off_text());
       case 'u': return undo();
       case 'w': ask_wrong_answer(talk_); return true;
       case 't': ask_tripped(talk_, options_.now(), options_.who); return true;
@@ -72,7 +72,7 @@ class TraceTerminal {
     const auto answer = answer_for(key);
     if (answer) return take(*answer);
     out_ << "  This key means nothing here.\n";
-    return tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
+    return talk_.tell(std::string(answers_text(session_.step())) + "\n" + kOtherKeys);
   }
 
   bool take(AnswerKind kind) {
@@ -123,28 +123,10 @@ class TraceTerminal {
 
   void show_step() {
     const Progress now = session_.progress();
-    const std::string text = step_text(session_.house(), session_.step());
-    const std::size_t first = std::min(text.find('\n'), text.size());
-    out_ << '\n' << std::string(keys_.columns(), '-') << '\n';
     const std::string how_far = progress_text(now);
     const std::size_t rest = keys_.columns() > how_far.size() + 3 ? keys_.columns() - how_far.size() - 3 : 0;
-    talk_.say(progress_bar(now, std::clamp(rest, kNarrowestBar, kWidestBar)) + " " + how_far, 0);
-    out_ << '\n' << (keys_.can_be_bold() ? "\x1b[1m" : "");
-    talk_.say(text.substr(0, first), kMargin);
-    out_ << (keys_.can_be_bold() ? "\x1b[0m" : "");
-    if (first < text.size()) talk_.say(text.substr(first + 1), kMargin);
-    out_ << '\n';
-    talk_.say(answers_text(session_.step()));
-    talk_.say(kOtherKeys);
-    out_ << "> " << std::flush;
-  }
-
-  /// Says something; the step stays as it was shown.
-  bool tell(const std::string& text) {
-    out_ << '\n';
-    talk_.say(text, kMargin);
-    out_ << "> " << std::flush;
-    return false;
+    talk_.show(progress_bar(now, std::clamp(rest, kNarrowestBar, kWidestBar)) + " " + how_far, step_text(session_.house(), session_.step()),
+               answers_text(session_.step()), kOtherKeys);
   }
 
   [[nodiscard]] std::string listed(const std::vector<HandleRef>& handles) const {
@@ -166,7 +148,7 @@ class TraceTerminal {
 
   TraceEnd finish() {
     out_ << '\n';
-    talk_.say(step_text(session_.house(), session_.step()), kMargin);
+    talk_.say(step_text(session_.house(), session_.step()), 4);
     out_ << '\n';
     talk_.say(summary_text(session_.house(), session_.conclusions()), 0);
     out_ << std::flush;

@@ -7,7 +7,8 @@
 namespace ohmstead {
 
 /// `text` with every line `indent` columns in and at most `width` bytes long where its words allow it.
-/// A line that begins with "- " goes on two columns further in. No line break at the end.
+/// A line that begins with "- " goes on two columns further in. A line of parts that are three spaces or more apart, such as keys with what
+/// they do, ends between these. No line break at the end.
 [[nodiscard]] std::string wrapped(std::string_view text, std::size_t indent, std::size_t width = 78);
 
 }  // namespace ohmstead
