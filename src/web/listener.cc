@@ -2,8 +2,10 @@
 
 #include <microhttpd.h>
 
-#include <atomic>
 #include <cstring>
+#include <map>
+#include <memory>
+#include <mutex>
 #include <thread>
 
 #include "house/error.h"
@@ -37,6 +39,30 @@ struct Exchange {
   bool begun = false;
   Request request;
   std::optional<Response> answer;
+};
+
+/// The requests that are under way, one a connection. The library does not tell the end of every one that it refuses itself: what is
+/// left of such a one goes with the next request, or with its connection.
+class UnderWay {
+ public:
+  Exchange* begin(const MHD_Connection* connection, const char* target) {
+    auto begun = std::make_unique<Exchange>();
+    begun->target = target;
+    const std::scoped_lock lock(mutex_);
+    return (of_[connection] = std::move(begun)).get();
+  }
+  void end(const MHD_Connection* connection) {
+    const std::scoped_lock lock(mutex_);
+    of_.erase(connection);
+  }
+  [[nodiscard]] bool any() const {
+    const std::scoped_lock lock(mutex_);
+    return !of_.empty();
+  }
+
+ private:
+  mutable std::mutex mutex_;
+  std::map<const MHD_Connection*, std::unique_ptr<Exchange>> of_;
 };
 
 MHD_Result add_header(void* into, MHD_ValueKind, const char* name, const char* value) {
@@ -78,7 +104,7 @@ struct Listener::Daemon {
     MHD_quiesce_daemon(http);
     answering.stop();
     const Moment end = std::chrono::steady_clock::now() + kLastAnswers;
-    while (under_way > 0 && std::chrono::steady_clock::now() < end) std::this_thread::sleep_for(std::chrono::milliseconds(2));
+    while (under_way.any() && std::chrono::steady_clock::now() < end) std::this_thread::sleep_for(std::chrono::milliseconds(2));
     MHD_stop_daemon(http);
   }
 
@@ -90,7 +116,7 @@ struct Listener::Daemon {
 
   ListenerOptions options;
   Deadlines deadlines;
-  std::atomic<int> under_way{0};
+  UnderWay under_way;
   Answering answering;
   MHD_Daemon* http = nullptr;
 };
@@ -155,10 +181,7 @@ MHD_Result on_request(void* daemon, MHD_Connection* connection, const char*, con
 void* on_target(void* its_daemon, const char* target, MHD_Connection* connection) try {
   auto& daemon = *static_cast<Daemon*>(its_daemon);
   daemon.set_deadline(connection, daemon.options.whole_request, Phase::sends);
-  auto exchange = std::make_unique<Exchange>();
-  exchange->target = target;
-  ++daemon.under_way;
-  return exchange.release();
+  return daemon.under_way.begin(connection, target);
 } catch (...) {
   return nullptr;
 }
@@ -166,10 +189,8 @@ void* on_target(void* its_daemon, const char* target, MHD_Connection* connection
 void on_completed(void* its_daemon, MHD_Connection* connection, void** context, MHD_RequestTerminationCode) {
   auto& daemon = *static_cast<Daemon*>(its_daemon);
   daemon.set_deadline(connection, daemon.options.idle + daemon.options.whole_request, Phase::sends);
-  if (*context == nullptr) return;
-  delete static_cast<Exchange*>(*context);
   *context = nullptr;
-  --daemon.under_way;
+  daemon.under_way.end(connection);
 }
 
 void on_connection(void* its_daemon, MHD_Connection* connection, void** context, MHD_ConnectionNotificationCode what) {
@@ -178,6 +199,7 @@ void on_connection(void* its_daemon, MHD_Connection* connection, void** context,
     const Moment deadline = std::chrono::steady_clock::now() + daemon.options.whole_request;
     *context = reinterpret_cast<void*>(static_cast<std::uintptr_t>(daemon.deadlines.add(socket_of(connection), deadline)));
   } else {
+    daemon.under_way.end(connection);
     daemon.deadlines.remove(reinterpret_cast<std::uintptr_t>(*context));
   }
 }
