@@ -143,7 +143,7 @@ std::string house_to_json(const House& house, const Pictures& pictures) {
 House house_from_json(std::string_view text, Pictures* pictures) {
   if (text.size() > kLongestDocument)
     throw Error(ErrorKind::invalid_input, "The document is longer than " + std::to_string(kLongestDocument / 1'000'000) + " MB.");
-  const json document = parse_json(text, kDeepestNesting);
+  const json document = parse_json(text, kDeepestRecord);
   require_format(document);
   House house;
   if (!document.contains(Dwelling::kTable)) refuse(Dwelling::kTable, "It is missing.");

@@ -14,7 +14,7 @@ namespace ohmstead {
 inline constexpr int kInterchangeVersion = 4;
 /// Longest document that is read, in bytes, and how deeply its values may be nested.
 inline constexpr std::size_t kLongestDocument = 64'000'000;
-inline constexpr int kDeepestNesting = 32;
+inline constexpr int kDeepestRecord = 32;
 
 /// Every row and every field, in the order of the tables and fields; two spaces of indent; ends in a
 /// newline. The same house always gives the same bytes. Throws Error{invalid_input} for a text that

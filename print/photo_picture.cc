@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
 #include <memory>
 
@@ -17,8 +16,6 @@ namespace ohmstead {
 namespace {
 
 using cairo_pen::Cairo, cairo_pen::Surface, cairo_pen::require_success;
-
-constexpr int kCairoDots = std::endian::native == std::endian::little ? TJPF_BGRX : TJPF_XRGB;
 
 [[noreturn]] void refuse(const std::string& shown, const std::string& what) { throw Error(ErrorKind::invalid_input, shown + " " + what); }
 
@@ -100,7 +97,7 @@ std::string jpeg_of(cairo_surface_t* surface, int quality) {
   unsigned char* bytes = nullptr;
   unsigned long length = 0;
   const int done = tjCompress2(writer.get(), cairo_image_surface_get_data(surface), cairo_image_surface_get_width(surface), cairo_image_surface_get_stride(surface),
-                               cairo_image_surface_get_height(surface), kCairoDots, &bytes, &length, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
+                               cairo_image_surface_get_height(surface), cairo_dots(), &bytes, &length, TJSAMP_420, quality, TJFLAG_ACCURATEDCT);
   const std::unique_ptr<unsigned char, void (*)(unsigned char*)> owner(bytes, tjFree);
   if (done != 0) throw Error(ErrorKind::output, "The picture cannot be written as a JPEG; nothing was kept.");
   return {reinterpret_cast<const char*>(bytes), length};

@@ -15,8 +15,6 @@ namespace {
 using cairo_pen::Surface;
 using Reader = std::unique_ptr<void, int (*)(tjhandle)>;
 
-constexpr int kCairoDots = std::endian::native == std::endian::little ? TJPF_BGRX : TJPF_XRGB;
-
 std::uint32_t big_endian(std::string_view bytes) {
   std::uint32_t value = 0;
   for (const char byte : bytes.substr(0, 4)) value = value << 8 | static_cast<unsigned char>(byte);
@@ -52,6 +50,8 @@ bool is_harmless(tjhandle reader) {
 
 }  // namespace
 
+int cairo_dots() { return std::endian::native == std::endian::little ? TJPF_BGRX : TJPF_XRGB; }
+
 DotSize size_of_png(std::string_view bytes) {
   constexpr std::size_t kWidthAt = 16, kHeightAt = 20;
   if (bytes.size() < kHeightAt + 4) return {};
@@ -81,7 +81,7 @@ Surface jpeg_surface(std::string_view bytes, int least_edge) {
   if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return nullptr;
   const Reader reader(tjInitDecompress(), tjDestroy);
   const int done = tjDecompress2(reader.get(), data_of(bytes), static_cast<unsigned long>(bytes.size()), cairo_image_surface_get_data(surface.get()), width,
-                                 cairo_image_surface_get_stride(surface.get()), height, kCairoDots, TJFLAG_ACCURATEDCT | TJFLAG_LIMITSCANS);
+                                 cairo_image_surface_get_stride(surface.get()), height, cairo_dots(), TJFLAG_ACCURATEDCT | TJFLAG_LIMITSCANS);
   if (done != 0 && !is_harmless(reader.get())) return nullptr;
   cairo_surface_mark_dirty(surface.get());
   return surface;

@@ -15,6 +15,9 @@ struct DotSize {
   [[nodiscard]] constexpr bool is_more_than(std::int64_t dots) const { return height > 0 && width > dots / height; }
 };
 
+/// How the dots of a cairo surface lie in memory, in TurboJPEG's words (TJPF).
+[[nodiscard]] int cairo_dots();
+
 /// Size in the header of a PNG; 0 x 0 for bytes that are too short.
 [[nodiscard]] DotSize size_of_png(std::string_view bytes);
 /// The whole picture, of any of cairo's formats; null for one that is damaged or cut off. Takes 4 bytes a dot: look at its size first.

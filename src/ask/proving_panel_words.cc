@@ -87,7 +87,7 @@ std::string all_off_text(const ProvingSession& session) {
          (session.wiring().panel->ways.empty() ? "." : "; " + way_text(session) + " stays OFF too.");
 }
 
-std::string move_text(const ProvingSession& session) {
+std::string panel_move_text(const ProvingSession& session) {
   const ProofStep& step = session.step();
   const std::string off = every_breaker_off(session, {way_text(session)}) + ". Then turn " + way_text(session) + " ON";
   if (step.after.utility)
@@ -133,7 +133,7 @@ std::string panel_step_text(const ProvingSession& session) {
   const std::string name = source_name(session);
   switch (session.step().kind) {
     case ProofStepKind::try_interlock: return try_text(session);
-    case ProofStepKind::move: return move_text(session);
+    case ProofStepKind::move: return panel_move_text(session);
     case ProofStepKind::start_source:
       if (is_battery(session)) return "Start " + name + ", its output off.\nEvery breaker of the panel is off now.";
       return "See that the breaker on " + name + " itself is OFF, put its cord into the inlet, then start it, outdoors.\nIn this order: a cord that is live is never plugged in. "

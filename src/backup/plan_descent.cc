@@ -6,9 +6,6 @@
 namespace ohmstead::planning {
 namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
-
 int spread(const PerLimit& watts, std::size_t legs) {
   const auto [least, most] = std::minmax_element(watts.begin(), watts.begin() + static_cast<std::ptrdiff_t>(legs));
   return *most - *least;

@@ -7,9 +7,6 @@
 namespace ohmstead::planning {
 namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
-
 /// Units that take any position of some sizes, matched to positions one by one with augmenting paths.
 class Matching {
  public:

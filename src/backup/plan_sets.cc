@@ -8,9 +8,6 @@
 namespace ohmstead::planning {
 namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
-
 constexpr std::size_t kMostJointSets = 48;  ///< each is a check that may be left out
 
 }  // namespace

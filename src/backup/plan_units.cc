@@ -7,9 +7,6 @@
 namespace ohmstead::planning {
 namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
-
 void add_limits(const PlanSource& source, Layout& layout) {
   for (std::size_t leg = 0; leg < static_cast<std::size_t>(source.legs); ++leg) {
     layout.most_running[leg] = std::min(source.leg_running[leg], source.leg_starting[leg]);

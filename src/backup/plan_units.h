@@ -9,6 +9,10 @@
 
 namespace ohmstead::planning {
 
+/// A row by an index that is not negative.
+template <class T>
+auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
+
 inline constexpr std::size_t kWhole = kMostPoles;  ///< place of the source as a whole, after its legs
 inline constexpr std::size_t kLimits = kMostPoles + 1;
 using PerLimit = std::array<int, kLimits>;  ///< on each leg, and in all

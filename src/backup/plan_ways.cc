@@ -8,9 +8,6 @@
 namespace ohmstead::planning {
 namespace {
 
-template <class T>
-auto& at(T& rows, int index) { return rows[static_cast<std::size_t>(index)]; }
-
 class WayMaker {
  public:
   WayMaker(const PlanProblem& problem, Layout& layout, Unit& unit)

@@ -17,6 +17,7 @@ using Node = std::uint32_t;  ///< a hot conductor
 inline constexpr Node kNoNode = ~Node{0};
 inline constexpr int kMostPoles = 3;
 using Nodes = std::array<Node, kMostPoles>;  ///< one for each pole, leg or hot; kNoNode where there is none
+inline constexpr Nodes kNoNodes{kNoNode, kNoNode, kNoNode};
 
 /// Throws of a handle. A transfer position has all three; a handle of a 3-way or 4-way group has
 /// 0 and 1, neither of which is 'off'; every other handle is kOff or kOn.

@@ -7,10 +7,6 @@
 
 namespace ohmstead::feed_detail {
 
-namespace {
-constexpr Nodes kNone{kNoNode, kNoNode, kNoNode};
-}  // namespace
-
 Builder::Builder(const House& house, const Feeds& feeds)
     : house_(house), feeds_(feeds), breaker_at_(house.breakers), panel_at_(house.panels),
       position_at_(house.positions), source_at_(house.sources), device_at_(house.devices) {
@@ -32,7 +28,7 @@ Graph Builder::build() {
 }
 
 Nodes Builder::add_nodes(int count) {
-  Nodes nodes = kNone;
+  Nodes nodes = kNoNodes;
   for (int i = 0; i < count; ++i) nodes[static_cast<std::size_t>(i)] = add_node();
   return nodes;
 }
@@ -109,13 +105,13 @@ Nodes Builder::supply_nodes(const Panel& panel) {
     case Supply::utility: return source_legs_[0];
     case Supply::breaker: {
       const long at = breaker_at_.at(panel.feeder);
-      return at < 0 ? kNone : graph_.circuit[static_cast<std::size_t>(at)];
+      return at < 0 ? kNoNodes : graph_.circuit[static_cast<std::size_t>(at)];
     }
     case Supply::position: {
       const long at = position_at_.at(panel.position);
-      if (at < 0) return kNone;
+      if (at < 0) return kNoNodes;
       const Position& named = house_.positions[static_cast<std::size_t>(at)];
-      Nodes nodes = kNone;
+      Nodes nodes = kNoNodes;
       for (std::size_t i = 0; i < house_.positions.size(); ++i) {
         const Position& position = house_.positions[i];
         const bool member = position.id == named.id || (named.tie && position.tie == named.tie);
@@ -141,7 +137,7 @@ void Builder::add_panels() {
       continue;
     }
     const auto main = add_handle({HandleKind::main, panel.id.value}, 2, kOn, true);
-    Nodes bus = kNone;
+    Nodes bus = kNoNodes;
     for (std::size_t l = 0; l < bus.size(); ++l) {
       if (line[l] == kNoNode) continue;
       bus[l] = add_node();

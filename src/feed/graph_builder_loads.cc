@@ -6,10 +6,6 @@
 
 namespace ohmstead::feed_detail {
 
-namespace {
-constexpr Nodes kNone{kNoNode, kNoNode, kNoNode};
-}  // namespace
-
 Node Builder::tap_node(const Feed& feed, int hot) {
   if (feed.standing == Standing::open || feed.standing == Standing::disputed) return kNoNode;
   Node node = kNoNode;
@@ -25,8 +21,8 @@ Node Builder::tap_node(const Feed& feed, int hot) {
 
 void Builder::add_devices() {
   const std::size_t n = house_.devices.size();
-  graph_.device_line.assign(n, kNone);
-  graph_.device_load.assign(n, kNone);
+  graph_.device_line.assign(n, kNoNodes);
+  graph_.device_load.assign(n, kNoNodes);
   graph_.handle_nodes.resize(house_.handles.size());
   handles_of_device_.resize(n);
   for (std::size_t h = 0; h < house_.handles.size(); ++h)
@@ -101,7 +97,7 @@ void Builder::add_switch_group(std::size_t at, const std::vector<std::size_t>& s
 }
 
 void Builder::add_points() {
-  graph_.point_hots.assign(house_.points.size(), kNone);
+  graph_.point_hots.assign(house_.points.size(), kNoNodes);
   for (std::size_t i = 0; i < house_.points.size(); ++i) {
     const Point& point = house_.points[i];
     const long behind = device_at_.at(point.behind);

@@ -38,7 +38,7 @@ std::optional<std::optional<std::string>> read_json_line(std::istream& in) {
 Json parse_json_line(const std::string& line, const std::string& what) {
   std::vector<std::set<std::string>> fields;  // of the objects that are open
   const auto plain = [&](int depth, Json::parse_event_t event, Json& parsed) {
-    if (depth > kDeepestNesting) throw refused_line("The " + what + " is nested too deeply; one flat JSON object is expected.");
+    if (depth > kDeepestLine) throw refused_line("The " + what + " is nested too deeply; one flat JSON object is expected.");
     if (event == Json::parse_event_t::object_start) fields.emplace_back();
     if (event == Json::parse_event_t::object_end) fields.pop_back();
     if (event == Json::parse_event_t::key && !fields.back().insert(parsed.get<std::string>()).second)

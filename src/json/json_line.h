@@ -14,7 +14,7 @@ namespace ohmstead {
 
 /// Longest line that is read, in bytes, and deepest nesting.
 inline constexpr std::size_t kLongestLine = 64 * 1024;
-inline constexpr int kDeepestNesting = 8;
+inline constexpr int kDeepestLine = 8;
 
 /// One line without its end. Nothing at the end of the input; an empty optional inside when the
 /// line was too long (it is skipped).

@@ -8,8 +8,6 @@ namespace ohmstead::load_detail {
 
 namespace {
 
-std::string va_text(double va) { return number_text(va) + " VA"; }
-
 std::vector<const DwellingItem*> of_kinds(const DwellingCase& given, std::initializer_list<LoadClass> kinds) {
   std::vector<const DwellingItem*> items;
   for (const DwellingItem& item : given.items)

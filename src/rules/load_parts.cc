@@ -12,7 +12,6 @@ namespace {
 
 constexpr double kCircuitVa = 1500, kVaFoot = 3, kWhole = 3000, kMiddleEnd = 120'000;
 
-std::string va_text(double va) { return number_text(va) + " VA"; }
 std::string joined_items(const DwellingCase& given, auto&& wanted) {
   std::string text;
   for (const DwellingItem& item : given.items)

@@ -35,6 +35,7 @@ struct Worker {
 [[nodiscard]] double demand_va(double general);
 [[nodiscard]] double total_va(const DwellingCase& given, LoadClass kind);
 [[nodiscard]] std::string item_text(const DwellingItem& item);
+[[nodiscard]] inline std::string va_text(double va) { return number_text(va) + " VA"; }
 /// Does 220.53 count this appliance, and are there the four that make it 75 %?
 [[nodiscard]] bool counts_for_75(const DwellingItem& item, int edition);
 [[nodiscard]] bool has_75(const DwellingCase& given);

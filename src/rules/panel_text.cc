@@ -12,9 +12,7 @@ namespace ohmstead {
 
 namespace {
 
-constexpr std::size_t kLongestName = 24;
-
-std::string name_of(const std::string& name) { return label_name(name, kLongestName); }
+std::string name_of(const std::string& name) { return label_name(name, kLongestInText); }
 
 /// "breaker 14-16 of Panel Main"; empty if there is no such breaker.
 std::string breaker_in_words(const House& house, Id<Breaker> id) {

@@ -21,6 +21,8 @@ namespace ohmstead {
 /// depend on who lives in a room today (NFPA 70 408.4(A)). "Bob's room" becomes "room".
 [[nodiscard]] std::string without_person(std::string_view name);
 
+inline constexpr std::size_t kLongestInText = 24;  ///< characters of a name inside a longer text
+
 /// A name of the record as it may stand on a label: printable, without persons, without the signs
 /// that mean something there ("?" and ";"), at most `most` characters of whole words. May be empty.
 [[nodiscard]] std::string label_name(std::string_view name, std::size_t most);

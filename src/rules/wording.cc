@@ -16,10 +16,9 @@ namespace {
 constexpr const char* kSpare = "SPARE";
 constexpr const char* kNotTraced = "? not traced yet";
 constexpr const char* kNothingFound = "? nothing found yet";
-constexpr std::size_t kLongestName = 24;
 
 std::string quoted_name(const std::string& name) {
-  const std::string words = label_name(name, kLongestName);
+  const std::string words = label_name(name, kLongestInText);
   return words.empty() ? "" : " '" + words + "'";
 }
 
@@ -96,7 +95,7 @@ std::vector<std::string> feeder_texts(const WordingFacts& facts, const std::vect
   for (const std::string& more : phrasings(facts, items, Detail::none)) texts.push_back(text + "; " + more);
   if (items.empty()) {
     const Room* room = find_row(facts.house, panels.front()->room);
-    const std::string where = room == nullptr ? "" : label_name(room->name, kLongestName);
+    const std::string where = room == nullptr ? "" : label_name(room->name, kLongestInText);
     const bool told = panels.size() > 1 || where.empty() || holds_word(names, where);
     if (!told) texts.push_back(text + " in " + where);
     texts.push_back(text);

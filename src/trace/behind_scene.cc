@@ -10,7 +10,6 @@ namespace ohmstead {
 
 namespace {
 
-constexpr int kNearSeconds = 8;
 constexpr double kAnywhereShare = 0.2;  ///< of the belief in a device's breaker that is spread over all ways
 
 std::vector<double> belief_by_way(const UnitConclusion& unit, std::size_t ways) {

@@ -11,7 +11,6 @@ namespace ohmstead {
 
 namespace {
 
-constexpr int kNearSeconds = 8;               ///< rooms that a circuit may well run through on its way
 constexpr std::size_t kMostRoomsToWalk = 150;
 
 /// Chances of sharing a breaker in one room, in rooms close by, on one floor, and elsewhere.

@@ -22,6 +22,7 @@ enum class Sort {
   two_hots,    ///< needs more than one hot
 };
 inline constexpr std::size_t kSorts = 8;
+inline constexpr int kNearSeconds = 8;  ///< between rooms that a circuit may well run through on its way
 
 [[nodiscard]] Sort sort_of(const House& house, const Unit& unit);
 /// Outside or in a garage, by the names of the point and its room.

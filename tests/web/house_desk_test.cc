@@ -75,7 +75,7 @@ TEST(HouseDesk, an_answer_is_on_disk_with_who_began_before_the_next_step_is_show
   EXPECT_EQ(next.at("answer").at("type"), "step");
   const House disk = on.on_disk();
   ASSERT_FALSE(disk.observations.empty());
-  EXPECT_EQ(disk.observations.back().point.text(), step.at("point").at("id"));
+  EXPECT_EQ(disk.observations.back().point.text(), step.at("point").at("id").get<std::string>());
   EXPECT_EQ(disk.rounds.back().who, "Ana");
   EXPECT_EQ(disk.observations.back().at, kNoon);
 }
