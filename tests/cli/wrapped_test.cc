@@ -50,7 +50,7 @@ TEST(Wrapped, keeps_every_word_in_its_order) {
   std::mt19937 random(4);
   for (int round = 0; round < 3000; ++round) {
     std::string text;
-    for (unsigned left = random() % 60; left > 0; --left) text += "ab  \n- "[random() % 7];
+    for (auto left = random() % 60; left > 0; --left) text += "ab  \n- "[random() % 7];
     const std::string shown = wrapped(text, random() % 5, 1 + random() % 20);
     ASSERT_EQ(words_of(shown), words_of(text)) << text;
   }
