@@ -163,6 +163,10 @@ std::vector<FileChange> HouseFile::changes() const {
   return asked([&] { return read_changes(*db_); });
 }
 
+void HouseFile::hold_at_most(int kib) {
+  asked([&] { return db_->exec("PRAGMA cache_size = -" + std::to_string(kib)); });
+}
+
 bool HouseFile::taken(const std::string& key) const {
   return asked([&] { return is_taken(*db_, key); });
 }

@@ -80,6 +80,9 @@ class HouseFile {
   std::int64_t change(const ChangeNote& note, const std::function<void(House&)>& edit);
   /// Was a change with this key made?
   [[nodiscard]] bool taken(const std::string& key) const;
+  /// This much of the file stays in memory when it was read, and no more (SQLite's own measure: 2 MiB). For who keeps a file open for
+  /// hours; a change that touches more pages than that is slower.
+  void hold_at_most(int kib);
   /// Who makes the changes from now on; empty: whom the rows that a change adds name, where it is one.
   void made_by(const std::string& who) { who_ = who; }
 

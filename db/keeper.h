@@ -3,6 +3,7 @@
 // file meanwhile. What was printed belongs to the file and not to the session: it is neither a change nor ever lost.
 
 #include <cstdint>
+#include <memory>
 #include <string>
 
 #include "db/house_file.h"
@@ -13,7 +14,9 @@ class Keeper {
  public:
   /// Keep the file alive.
   explicit Keeper(HouseFile& file);
-  [[nodiscard]] const House& house() const { return kept_; }
+  [[nodiscard]] const House& house() const { return *kept_; }
+  /// The same, for who shows it to others; it stays as it is.
+  [[nodiscard]] std::shared_ptr<const House> shared() const { return kept_; }
   /// Of this house, never a later one: another program may have changed it since.
   [[nodiscard]] std::int64_t revision() const { return revision_; }
 
@@ -29,7 +32,7 @@ class Keeper {
 
   HouseFile& file_;
   std::int64_t version_ = 0, revision_ = 0;
-  House kept_;
+  std::shared_ptr<const House> kept_;
 };
 
 }  // namespace ohmstead

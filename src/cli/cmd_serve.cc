@@ -10,6 +10,7 @@
 #include "cli/stop_signals.h"
 #include "db/storage_error.h"
 #include "web/device_routes.h"
+#include "web/heap.h"
 #include "web/house_routes.h"
 #include "web/lan_address.h"
 #include "web/secret.h"
@@ -68,6 +69,7 @@ web::SheetsOptions sheets_of(const Session& session, const web::HouseDesk& desk)
 }  // namespace
 
 int run_serve(Session& session, const Arguments& arguments) {
+  web::share_one_heap();
   const bool on_lan = arguments.has("--lan") || arguments.has("--address");
   ServeManner manner = manner_of(session, arguments, on_lan);
   web::ChangeCounter changes(web::random_number() >> 16U);

@@ -14,11 +14,13 @@ namespace ohmstead::web {
 namespace {
 
 constexpr std::size_t kShortestKey = 8, kKeysOfARun = 20'000;
+constexpr int kHeldKib = 256;  // half of a traced house; the rest is read from the system's own memory
 
 }  // namespace
 
 HouseDesk::HouseDesk(const std::filesystem::path& path, NowFn now, LocalTime local, ChangeCounter& changes)
     : now_(std::move(now)), local_(std::move(local)), changes_(changes), file_(HouseFile::open(path, Access::change)), keeper_(file_) {
+  file_.hold_at_most(kHeldKib);
   publish();
 }
 
@@ -77,7 +79,7 @@ std::string HouseDesk::photo(const std::string& id) {
 void HouseDesk::publish() {
   std::shared_ptr<const House> house;
   std::shared_ptr<const Json> step, manner;
-  if (house_shown_ == nullptr || revision_shown_ != keeper_.revision()) house = std::make_shared<const House>(keeper_.house());
+  if (house_shown_ == nullptr || revision_shown_ != keeper_.revision()) house = keeper_.shared();
   if (tracing_ != nullptr) {
     step = std::make_shared<const Json>(tracing_->desk.step());
     manner = std::make_shared<const Json>(*tracing_->desk.told({{"do", "manner"}}));
@@ -97,13 +99,14 @@ void HouseDesk::take_in_others() {
 }
 
 void HouseDesk::keep(const std::string& what, const House& next, const std::string& key) {
+  const std::int64_t before = keeper_.revision();
   try {
     keeper_(what, next, key);
   } catch (...) {
     start_again();
     throw;
   }
-  if (key.empty()) return;
+  if (key.empty() || keeper_.revision() != before) return;  // the file knows it
   if (keys_.size() >= kKeysOfARun) keys_.clear();
   keys_.insert(key);
 }

@@ -94,7 +94,7 @@ class HouseDesk {
   std::shared_ptr<const Shown> board_of_;  ///< what the board was made of
   std::optional<OutageBoard> board_;
   SurveyDesk survey_;
-  std::set<std::string> keys_;  ///< of this run, also of requests that changed nothing in the file
+  std::set<std::string> keys_;  ///< of this run, of requests that changed nothing in the file
 
   mutable std::mutex show_;  ///< what can be read while the desk is busy: everything below
   std::shared_ptr<const House> house_shown_;

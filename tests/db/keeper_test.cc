@@ -61,5 +61,15 @@ TEST(Keeper, a_request_that_was_taken_before_changes_nothing_here_either) {
   EXPECT_EQ(two.keeper.house().floors.size(), 1U);
 }
 
+TEST(Keeper, the_house_that_was_shared_stays_as_it_was_and_is_not_a_copy) {
+  Two two;
+  const auto before = two.keeper.shared();
+  EXPECT_EQ(before.get(), &two.keeper.house());
+  two.they_print();
+  two.keeper("mine", two.with_floor("Mine"));
+  EXPECT_TRUE(before->floors.empty() && before->printed.empty());
+  EXPECT_EQ(two.keeper.shared()->floors.size(), 1U);
+}
+
 }  // namespace
 }  // namespace ohmstead

@@ -1,6 +1,7 @@
 #include "web/house_desk.h"
 
 #include <gtest/gtest.h>
+#include <malloc.h>
 
 #include <map>
 #include <thread>
@@ -97,6 +98,25 @@ TEST(HouseDesk, a_request_that_arrives_twice_is_done_once_also_by_a_server_start
   EXPECT_EQ(on.on_disk().observations.size(), looks);
   EXPECT_EQ(again.at("answer").at("type"), "step");
 }
+
+#if defined(__GLIBC__) && !defined(__clang__)  // the sanitizers, which are built with clang, have a heap of their own
+TEST(HouseDesk, an_answer_is_held_in_memory_twice_and_no_more) {
+  constexpr std::size_t kMost = 640;  // bytes; its rows are about 200
+  Desk on;
+  int number = 0;
+  const auto held_after = [&](int answers) {
+    for (; number < answers; ++number) {
+      const Json step = on.desk->trace(on.ana)["step"];
+      (void)on.desk->trace(on.ana, number % 10 == 9 ? Json{{"do", "undo"}, {"key", "undokey" + std::to_string(10'000 + number)}}
+                                                    : answer_to(step, "answerkey" + std::to_string(10'000 + number)));
+    }
+    return mallinfo2().uordblks;
+  };
+  const std::size_t early = held_after(40), late = held_after(140);
+  RecordProperty("bytes_an_answer", static_cast<int>((late - early) / 100));
+  EXPECT_LT(late, early + 100 * kMost) << "bytes held after 40 answers: " << early << ", after 140: " << late;
+}
+#endif
 
 TEST(HouseDesk, the_answer_to_an_earlier_step_is_refused_and_nothing_is_written) {
   Desk on;

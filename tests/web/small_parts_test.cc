@@ -1,8 +1,11 @@
 // Deadlines, changes, the page's files, the code on the terminal, addresses, the lock.
 #include <gtest/gtest.h>
+#include <malloc.h>
 #include <sys/socket.h>
 #include <unistd.h>
 
+#include <barrier>
+#include <cstdio>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -13,6 +16,7 @@
 #include "print/code.h"
 #include "web/changes.h"
 #include "web/deadlines.h"
+#include "web/heap.h"
 #include "web/lan_address.h"
 #include "web/listen_socket.h"
 #include "web/page_files.h"
@@ -203,6 +207,34 @@ TEST(Server, its_own_hosts_are_its_address_and_this_computer_s_name_for_itself) 
   EXPECT_EQ(own_hosts("192.168.1.7", 8642), std::vector<std::string>{"192.168.1.7:8642"});
   EXPECT_EQ(own_hosts("192.168.1.7", 80), (std::vector<std::string>{"192.168.1.7:80", "192.168.1.7"}));
 }
+
+#if defined(__GLIBC__) && !defined(__clang__)  // the sanitizers, which are built with clang, have a heap of their own
+/// In a process of its own that begins here: a heap that is there stays.
+[[noreturn]] void count_heaps_of_threads() {
+  share_one_heap();
+  char* text = nullptr;
+  std::size_t size = 0;
+  std::FILE* const out = open_memstream(&text, &size);
+  std::vector<std::thread> at_once;
+  std::barrier together(8);
+  for (int i = 0; i < 8; ++i)
+    at_once.emplace_back([&] {
+      void* const some = std::malloc(5'000);
+      together.arrive_and_wait();
+      std::free(some);
+    });
+  for (std::thread& one : at_once) one.join();
+  malloc_info(0, out);
+  std::fclose(out);
+  const std::string all(text, size);
+  std::_Exit(all.find("<heap nr=\"0\">") != std::string::npos && all.find("<heap nr=\"1\">") == std::string::npos ? 0 : 1);
+}
+
+TEST(Heap, all_threads_share_one) {
+  GTEST_FLAG_SET(death_test_style, "threadsafe");
+  EXPECT_EXIT(count_heaps_of_threads(), testing::ExitedWithCode(0), "");
+}
+#endif
 
 TEST(ServeLock, one_file_has_one_server_by_whatever_path_until_it_ends) {
   namespace fs = std::filesystem;

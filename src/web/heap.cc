@@ -1,0 +1,20 @@
+#include "web/heap.h"
+
+#include <cstdlib>  // says which C library it is
+
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
+
+namespace ohmstead::web {
+
+void share_one_heap() {
+#ifdef __GLIBC__
+  constexpr int kLarge = 128 * 1024;  // as glibc begins; once set, it does not rise with what was asked for
+  mallopt(M_ARENA_MAX, 1);
+  mallopt(M_MMAP_THRESHOLD, kLarge);
+  mallopt(M_TRIM_THRESHOLD, kLarge);
+#endif
+}
+
+}  // namespace ohmstead::web
