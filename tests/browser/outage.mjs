@@ -12,6 +12,12 @@ export async function scenario(t) {
   t.check((await page.textContent('#view')).includes('oxygen concentrator'), 'who depends on power is named');
   await family.waitForFunction(() => document.querySelector('#step').textContent.includes('outdoors'));
   t.equal(await family.$('#o-done'), null, 'who may only look answers nothing');
+  await page.setViewportSize({ width: 320, height: 844 });
+  const bottom = where => page.locator(where).evaluate(node => node.getBoundingClientRect().bottom), top = where => page.locator(where).evaluate(node => node.getBoundingClientRect().top);
+  const poison = '.k-caution:has-text("Never run a generator")';
+  t.check(await bottom(poison) <= await top('.answers'), 'on a narrow phone too the caution is seen whole, with DONE below it');
+  await t.picture(page, 'outdoors-320');
+  await page.setViewportSize({ width: 390, height: 844 });
   await t.picture(page, 'outdoors');
   await t.picture(family, 'family');
   const terminal = JSON.parse(t.run('-f', 'home.house', 'outage', '--json'));

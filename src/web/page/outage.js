@@ -70,7 +70,7 @@ function viewOutage() {
   const step = stepOf(board), asked = lines(step.filter(isAsked).slice(0, 1)), rest = lines(step.filter(line => line !== step.find(isAsked)));  // what to do stands first
   asked.forEach(line => line.classList.add('ask'));
   const answers = board.step.answers.length > 0;
-  return bare(wTitles.outage,
+  return [el(none ? 'h1' : 'h1.unseen', wTitles.outage),
     none && pick,
     none && able && sure(wStartOutage, () => tellEvent('gone'), 'ev-gone'),
     lines(status.filter(isDanger)),
@@ -82,7 +82,7 @@ function viewOutage() {
         tellField('gives', wGives, { inputmode: 'numeric' }), tellField('note', wNote, { maxlength: 500 })]),
       board.log && board.log.length && folded(wLog, 'log', () => lines(board.log)),
       el('.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), '#undo'))],
-    el('p', link('plan', wPlanLink)), sheetsLink());
+    el('p', link('plan', wPlanLink)), sheetsLink()];
 }
 
 // ---- the plan ----
