@@ -85,6 +85,8 @@ class SourceWords {
   }
 
   void take_watts(const Quantity& quantity, double factor) {
+    if (std::ranges::any_of(quantity.numbers, [&](double number) { return whole(number * factor) <= 0; }))
+      fail("it gives more than 0 W; write down what stands on its nameplate, such as 3600/4500 W.");
     if (next_is({"a", "per", "each", "on"}) && at_ + 1 < words_.size()) {
       at_ += words_[at_].is("on") ? 3 : 2;
       source_.leg_watts = whole(one(quantity) * factor);
@@ -96,6 +98,7 @@ class SourceWords {
   }
 
   void take_amps(int amps) {
+    if (amps <= 0) fail("an inlet or a cord is rated for more than 0 A.");
     if (take_if({"inlet"})) source_.inlet_amps = amps;
     else if (take_if({"cord"})) source_.cord_amps = amps;
     else fail("say what is rated " + std::to_string(amps) + " A: '" + std::to_string(amps) + " A inlet' or '" + std::to_string(amps) + " A cord'.");
@@ -146,6 +149,7 @@ class SourceWords {
     const auto quantity = quantity_at(words_, at_, used);
     if (!quantity || !quantity->unit.starts_with("a")) fail("after '" + std::string(inlet ? "inlet" : "cord") + "' its rating is expected, such as 30 A.");
     at_ += used;
+    if (whole(one(*quantity)) <= 0) fail("an inlet or a cord is rated for more than 0 A.");
     (inlet ? source_.inlet_amps : source_.cord_amps) = whole(one(*quantity));
   }
 
@@ -159,6 +163,13 @@ class SourceWords {
   Source& source_;
   std::size_t at_;
 };
+
+/// Words before the first number that is understood are the name, but for those that can only be a number gone wrong: "-5", "3600/-4500", a lone "W".
+bool is_no_name(const Word& word) {
+  const std::string text = word.lower();
+  const bool digit = std::ranges::any_of(text, [](char c) { return c >= '0' && c <= '9'; });
+  return !word.quoted && (text == "w" || text == "kw" || (digit && (text.front() == '-' || text.find('/') != std::string::npos)));
+}
 
 /// The source of this name; written again, it gets what is new. Else a fresh one.
 Source& source_named(Draft& draft, const std::string& name, SourceKind kind) {
@@ -180,10 +191,14 @@ void enter_source(Draft& draft, const Line& line) {
   while (at < words.size() && !words[at].is(",") && !quantity_at(words, at, used)) ++at;
   const std::string name = joined(words, 1, at);
   if (name.empty()) draft.fail("behind " + shown(words.front().text) + " its name is expected, as in 'Generator G 3500/4500 W'.");
+  for (std::size_t i = 1; i < at; ++i)
+    if (is_no_name(words[i]))
+      draft.fail("source " + shown(joined(words, 1, i)) + ": " + shown(words[i].text) + " is not understood; behind the name its running and starting "
+                 "watts are expected, more than 0, such as 'Generator G 3600/4500 W'.");
   Source& source = source_named(draft, name, words.front().is("battery") ? SourceKind::battery_inverter : SourceKind::generator);
   SourceWords(draft, words, source, at).read();
-  draft.said.push_back("Source " + source.name + ": " + std::to_string(source.running_watts) + " W to run, " +
-                       std::to_string(source.starting_watts) + " W to start.");
+  const std::string watts = std::to_string(source.running_watts) + " W to run, " + std::to_string(source.starting_watts) + " W to start.";
+  draft.said.push_back("Source " + source.name + ": " + (source.running_watts > 0 ? watts : "its watts are not written down yet; read them from its nameplate."));
 }
 
 }  // namespace ohmstead::entry_detail
