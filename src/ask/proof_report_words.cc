@@ -58,6 +58,26 @@ std::string missing_words(const UnitProof& unit) {
   return text;
 }
 
+/// Where a position stands; empty: it is wrong, which is said elsewhere.
+std::string standing_words(const UnitProof& unit) {
+  const std::string day = unit.last_seen.substr(0, 10);
+  if (unit.result == ProofResult::proved) return "proved" + (day.empty() ? "" : " on " + day) + ".";
+  return unit.result == ProofResult::not_yet ? "not yet: " + missing_words(unit) + "." : "";
+}
+
+/// One line for all positions that stand alike, in the order of the first of each.
+void say_alike(const House& house, const ProofReport& report, Lines& lines) {
+  std::vector<std::pair<std::string, std::vector<std::string>>> alike;
+  for (const UnitProof& unit : report.units) {
+    const std::string stands = standing_words(unit);
+    if (stands.empty()) continue;
+    auto found = std::ranges::find(alike, stands, &std::pair<std::string, std::vector<std::string>>::first);
+    if (found == alike.end()) found = alike.insert(alike.end(), {stands, {}});
+    found->second.push_back(position_numbers(house, unit.positions) + " (breaker " + own_breakers(house, unit) + ")");
+  }
+  for (const auto& [stands, names] : alike) say(lines, LineKind::answer, (names.size() == 1 ? "Position " : "Positions ") + joined(names) + ": " + stands);
+}
+
 }  // namespace
 
 std::string position_numbers(const House& house, const std::vector<std::size_t>& positions) {
@@ -122,12 +142,7 @@ Lines words_of_proof(const House& house, const ProofReport& report) {
                                                         "licensed electrician has found why.");
   for (std::size_t u = 0; u < report.units.size(); ++u)
     if (report.units[u].result == ProofResult::wrong) say(lines, LineKind::danger, fault_words(house, report, u));
-  for (const UnitProof& unit : report.units) {
-    const std::string name = "Position " + position_numbers(house, unit.positions) + " (breaker " + own_breakers(house, unit) + ")";
-    const std::string day = unit.last_seen.substr(0, 10);
-    if (unit.result == ProofResult::proved) say(lines, LineKind::answer, name + ": proved" + (day.empty() ? "" : " on " + day) + ".");
-    if (unit.result == ProofResult::not_yet) say(lines, LineKind::answer, name + ": not yet: " + missing_words(unit) + ".");
-  }
+  say_alike(house, report, lines);
   if (report.nothing_fed_from_two)
     say(lines, LineKind::answer, "The source reached nothing but its positions: nothing was live with no position on backup, and what is on no position stayed dead.");
   const auto open = std::ranges::count_if(report.units, [](const UnitProof& unit) { return unit.result == ProofResult::not_yet; });

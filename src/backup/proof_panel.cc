@@ -39,8 +39,9 @@ class PanelReader {
   void refuse_automatic() const {
     for (const Position& position : house_.positions)
       if (comes_on_whole(house_, position, wiring_.source) && find_row(house_, position.device)->automatic)
-        throw Error(ErrorKind::invalid_input, "This transfer device moves by itself; proving asks for it to be moved by hand. Test it as its maker's directions say, and see that it "
-                                              "never joins the source and the utility.");
+        throw Error(ErrorKind::invalid_input, "This transfer device moves by itself, and proving asks for it to be moved by hand. Have whoever fitted it show you the test of its "
+                                              "maker's directions: with the power from the street off ahead of it the source starts, what is to run comes on within the time that they state, "
+                                              "and all else stays dead; with that power on again it goes back by itself.");
   }
 
   void add_group(const Move& move, std::vector<ProofMove>& moves) const {
