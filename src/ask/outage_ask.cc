@@ -5,6 +5,7 @@
 #include <cctype>
 #include <optional>
 
+#include "ask/outage_words.h"
 #include "ask/printable.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
@@ -191,6 +192,49 @@ OutageEvent switched_in_words(const OutageView& view, const Names& names, bool o
   return event;
 }
 
+namespace {
+
+/// The number of a handle alone or of all that are tied, perhaps with its device, as the screens have it: "5 and 6 on T (tied together)", "5+6".
+/// None: nothing is called so, or things of several devices are.
+HandleRef handle_shown_as(const OutageView& view, const Names& names, std::string_view words) {
+  std::string text;
+  const auto digit_at = [&](std::size_t i) { return i < words.size() && std::isdigit(static_cast<unsigned char>(words[i])) != 0; };
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool between = (words[i] == '+' || words[i] == '-') && i > 0 && digit_at(i - 1) && digit_at(i + 1);
+    text += between ? " and " : std::string(1, words[i]);
+  }
+  HandleRef found;
+  std::string called;
+  for (const Position& position : view.house.positions) {
+    const HandleRef ref{HandleKind::position, position.id.value};
+    std::string shown = folded(outage_handle_text(view.house, names, ref));
+    shown.erase(0, shown.find(' ') + 1);  // "handle", "handles"
+    const std::string untied = shown.substr(0, shown.find(" (tied")), numbers = untied.substr(0, untied.find(" on "));
+    if ((text != shown && text != untied && text != numbers) || called == shown) continue;
+    if (!called.empty()) return {};
+    found = ref, called = shown;
+  }
+  return found;
+}
+
+/// "3", "5 and 6", "5+6"
+bool is_number_of_handles(std::string text) {
+  for (std::size_t at = text.find(" and "); at != std::string::npos; at = text.find(" and ")) text.replace(at, 5, "+");
+  return !text.empty() && text.find_first_not_of("0123456789+-") == std::string::npos;
+}
+
+/// A position's handle of "handle 3", "handles 5 and 6 on T", "5+6"; one at a time, or all that are tied.
+HandleRef position_called(const OutageView& view, const Names& names, const std::string& text, const std::string& number) {
+  const HandleRef shown = handle_shown_as(view, names, number);
+  if (shown) return shown;
+  if (number.find(" and ") != std::string::npos || number.find_first_of("+,") != std::string::npos)
+    throw Error(ErrorKind::invalid_input, "'" + terminal::printable(text.substr(0, 60)) +
+                                          "' are not tied together; say one handle after the other, such as 'T3 backup'.");
+  return names.one_handle("position " + number);
+}
+
+}  // namespace
+
 OutageEvent moved_in_words(const OutageView& view, const Names& names, std::string_view words) {
   std::string text = folded(words);
   const auto space = text.rfind(' ');
@@ -200,13 +244,14 @@ OutageEvent moved_in_words(const OutageView& view, const Names& names, std::stri
   text.resize(space);
   for (const std::string_view loose : {" to", " is", " turned", " moved"})
     if (text.ends_with(loose)) text.resize(text.size() - loose.size());
-  if ((last == "backup" || last == "utility") && !text.empty() && text.find_first_not_of("0123456789+") == std::string::npos) text = "position " + text.substr(0, text.find('+'));
-  if (text.starts_with("handle ")) text = "position " + text.substr(7);
-  OutageEvent event{.kind = OutageEventKind::moved, .handle = names.one_handle(text), .stands = to};
+  std::string number = (last == "backup" || last == "utility") && is_number_of_handles(text) ? text : "";
+  for (const std::string_view said : {"handles ", "handle ", "positions ", "position "})
+    if (text.starts_with(said)) number = text.substr(said.size());
+  const HandleRef handle = number.empty() ? names.one_handle(text) : position_called(view, names, text, number);
+  OutageEvent event{.kind = OutageEventKind::moved, .handle = handle, .stands = to};
   const bool position = event.handle.kind == HandleKind::position;
   if (position ? last == "on" : last == "utility" || last == "backup")
     throw Error(ErrorKind::invalid_input, position ? "A transfer position stands at utility, off or backup." : "A breaker stands on or off.");
-  (void)view;
   return event;
 }
 

@@ -25,7 +25,7 @@ struct AskedInWords {
 /// The line of the log that says that it was switched on or off. Throws as above; for `off` a guest's thing is found by its name.
 [[nodiscard]] OutageEvent switched_in_words(const OutageView& view, const Names& names, bool on, std::string_view words, std::string_view at);
 
-/// The handle and throw of "handle 3 to backup", "breaker 12 on". Throws as above.
+/// The handle and throw of "handle 3 to backup", "handles 5 and 6 on T backup", "breaker 12 on"; one, or all that are tied. Throws as above.
 [[nodiscard]] OutageEvent moved_in_words(const OutageView& view, const Names& names, std::string_view words);
 
 /// What somebody tells of an outage, one of kOutageTold: on, off (`words` a thing, `at` a place), moved, gone, back, gave-up, stopped, gives (watts), refuel,

@@ -33,9 +33,7 @@ class SourceWords {
         add(LineKind::answer, "Plug the heavy cord into " + source() + " and into the inlet of the house.");
         add(LineKind::detail, "Unroll the cord, keep its plugs dry, and do not start yet.");
         return add(LineKind::caution, cited(Fact::no_backfeed));
-      case start_source:
-        add(LineKind::answer, "Start " + source() + ".");
-        return is_engine(view_) && view_.now.started_at.empty() ? void() : add(LineKind::detail, is_engine(view_) ? "If its engine runs already, turn its own breaker off and on again." : "If it has shut itself off, switch it off, wait, and on again.");
+      case start_source: return say_start();
       case warm_up:
         add(LineKind::answer, "Let " + source() + " run for about 3 minutes with nothing on it.");
         return add(LineKind::detail, "Its booklet says how long (3 minutes are common practice, no source). It must run evenly.");
@@ -67,6 +65,27 @@ class SourceWords {
     std::vector<std::string> names;
     for (const HandleRef& handle : step_.handles) names.push_back(name(handle));
     return names;
+  }
+
+  void say_start() {
+    say_unplug();
+    add(LineKind::answer, "Start " + source() + ".");
+    if (!is_engine(view_)) add(LineKind::detail, "If it has shut itself off, switch it off, wait, and on again.");
+    else if (!view_.now.started_at.empty()) add(LineKind::detail, "If its engine runs already, turn its own breaker off and on again.");
+  }
+
+  /// It gave up and has not run since: what nobody told the board of would be too much again.
+  void say_unplug() {
+    bool gave_up = false;
+    for (const std::size_t line : outage_lines(view_.house)) {
+      const OutageEvent& event = view_.house.outage_events[line];
+      if (event.withdrawn) continue;
+      if (event.kind == OutageEventKind::overload) gave_up = true;
+      if (event.kind == OutageEventKind::source_started) gave_up = false;
+    }
+    if (gave_up)
+      add(LineKind::caution, "Ask everybody first: what was switched on and never asked about here, such as a hair dryer or a kettle, "
+                             "must be unplugged. It is not counted, and would be too much again.");
   }
 
   /// Somebody's machine that no handle parts from the source.

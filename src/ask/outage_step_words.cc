@@ -205,14 +205,25 @@ class StepWords {
         add(LineKind::detail, "Keep the door of " + load_text(view_.house, *load) + " shut: without power it keeps for about " + minutes_text(*longest_off_min(*load)) + ".");
   }
 
+  /// What keeps somebody alive gets its power back with this breaker.
+  void say_change_back(const HandleRef& handle) {
+    const int unit = view_.gear.unit_of(view_.gear.graph.handle_of(handle));
+    if (unit < 0) return;
+    for (const std::size_t load : view_.gear.units[static_cast<std::size_t>(unit)].loads)
+      if (view_.gear.loads[load].worth >= kLifeWorth)
+        add(LineKind::caution, "When " + load_text(view_.house, view_.house.loads[load]) + " runs, change back to it, and keep its battery or cylinder ready.");
+  }
+
   void say_way_home() {
     const HandleRef& handle = step_.handles.front();
     if (step_.to == kOff && view_.gear.is_way(view_.gear.graph.handle_of(handle)))
       add(LineKind::detail, "It parts " + source() + " from the panel. It must be off before the main breaker goes on, which comes next.");
     if (step_.to == kOff) return;
     if (handle.kind == HandleKind::main) say_no_lock(false);
-    if (handle.kind != HandleKind::position)
+    if (handle.kind != HandleKind::position) {
+      for (const HandleRef& one : step_.handles) say_change_back(one);
       return add(LineKind::detail, "If nothing comes on with it, say so: the power from the street is not good yet.");
+    }
     if (step_.to != kUtilitySide) return;
     const int unit = view_.gear.unit_of(view_.gear.graph.handle_of(handle));
     if (unit < 0) return;

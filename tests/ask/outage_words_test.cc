@@ -143,6 +143,43 @@ TEST_F(OutageWords, what_is_left_out_after_an_overload_is_said_with_the_handle_t
   EXPECT_THAT(status(), testing::ContainsRegex("Left out since the overload; its handle stays off[^-]*- [^\n]*; handle [0-9] on T[)], off for")) << status();
 }
 
+TEST_F(OutageWords, before_it_starts_again_after_an_overload_what_nobody_told_of_is_to_be_unplugged) {
+  constexpr const char* kUnplug = "never asked about here, such as a hair dryer or a kettle, must be unplugged";
+  const auto said_at_start = [&] {
+    for (int i = 0; i < 20 && board->step().kind != OutageStepKind::start_source; ++i) board->answer({OutageAnswerKind::done, "2026-11-27T18:01:00Z"});
+    EXPECT_EQ(board->step().kind, OutageStepKind::start_source);
+    return step();
+  };
+  EXPECT_THAT(said_at_start(), Not(HasSubstr(kUnplug)));
+  follow();
+  board->tell({.kind = overload, .at = "2026-11-27T19:00:00Z"});
+  EXPECT_THAT(said_at_start(), HasSubstr(kUnplug));
+  follow();
+  board->tell({.kind = source_stopped, .at = "2026-11-27T20:00:00Z"});
+  EXPECT_THAT(said_at_start(), Not(HasSubstr(kUnplug))) << "the tank ran empty";
+}
+
+TEST_F(OutageWords, handles_are_understood_as_the_screens_call_them_and_none_is_dropped) {
+  House house;
+  house.dwelling.id = {1};
+  house = enter_text(house, "Yard: well pump 240 V 750/2200 W !\nCellar: freezer 100/400 W !\nPanel Main in Cellar 20 spaces, 100 A main: 1 15; 2+4 20\n"
+                            "By J.\nCellar freezer <- Main 1\nYard well pump <- Main 2+4\nGenerator G 3600/4500 W 120/240\n"
+                            "Transfer T in Cellar 4 positions from G: 1 15 L1 <- Main 1; 2+3 20 <- Main 2+4; 4 15\n").house;
+  board.emplace(house, declared_feeds(house), 0);
+  names.emplace(board->house());
+  const auto moved = [&](const char* words) { return moved_in_words(board->view(), *names, words); };
+  const HandleRef pump = moved("T2 backup").handle;
+  const std::string shown = outage_handle_text(board->house(), *names, pump);
+  ASSERT_EQ(shown, "handles 2 and 3 on T (tied together)");
+  for (const char* words : {"handles 2 and 3 on T (tied together) backup", "Handles 2 and 3 on T to BACKUP", "handles 2 and 3 moved to backup", "2 and 3 backup", "2+3 backup", "2-3 backup", "2 backup"}) {
+    EXPECT_EQ(moved(words).handle, pump) << words;
+    EXPECT_EQ(moved(words).stands, kBackupSide) << words;
+  }
+  EXPECT_EQ(moved("handle 1 on T backup").handle.kind, HandleKind::position);
+  EXPECT_EQ(moved("2+4 off").handle.kind, HandleKind::breaker) << "without a side it is the breaker";
+  for (const char* words : {"1+4 backup", "handles 1 and 4 on T backup", "1 and 2 utility", "handles off"}) EXPECT_THROW((void)moved(words), Error) << words;
+}
+
 TEST_F(OutageWords, who_asks_where_there_is_no_power_is_told_where_there_is) {
   House house;
   house.dwelling.id = {1};
@@ -252,6 +289,9 @@ TEST_F(OutageWords, with_an_interlock_nothing_is_said_that_it_sees_to) {
   }
   EXPECT_THAT(all, HasSubstr("Turn the main breaker of Main OFF."));
   EXPECT_THAT(all, HasSubstr("Turn the main breaker of Main ON."));
+  constexpr const char* kBack = "When oxygen concentrator (Bedroom) runs, change back to it";
+  EXPECT_NE(all.rfind(kBack), all.find(kBack)) << "from the source, and again when the street's power is back";
+  EXPECT_GT(all.rfind(kBack), all.find("Turn the main breaker of Main ON."));
   EXPECT_THAT(all, Not(HasSubstr("nterlock")));
 }
 
