@@ -4,6 +4,7 @@
 
 #include "ask/plan_parts.h"
 #include "ask/sentence.h"
+#include "ask/watts.h"
 #include "house/index.h"
 
 namespace ohmstead::plan_words {
@@ -79,6 +80,20 @@ void say_moves(const Record& record, const PlanAnswer& answer, Lines& lines) {
                                                                            : what + " moves from " + positions_words(now) + " to " + then);
   }
   if (!items.empty()) say(lines, LineKind::answer, "Against the wiring of today (whoever connects it goes by `ohmstead worksheet`):", items);
+}
+
+void say_pins(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  std::vector<std::string> pins;
+  for (const PlanPin& pin : answer.backup.problem.pins) {
+    std::string what = pin_words(record, answer, pin);
+    const CarriedCircuit& circuit = answer.backup.circuits[static_cast<std::size_t>(pin.circuit)];
+    std::vector<std::string> loads;
+    for (const CarriedLoad& carried : circuit.loads) loads.push_back(load_text(record.house, record.house.loads[carried.load]));
+    for (const std::size_t l : circuit.unwanted) loads.push_back(load_text(record.house, record.house.loads[l]));
+    pins.push_back(loads.empty() ? what : what + ": " + joined(loads));
+  }
+  if (!pins.empty())
+    say(lines, LineKind::detail, "You pinned, and that holds until you take it away (`ohmstead plan --unpin THING`, or `--unpin all`):", pins);
 }
 
 void say_pins_that_cannot_be(const Record& record, const PlanAnswer& answer, Lines& lines) {

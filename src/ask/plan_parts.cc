@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "ask/sentence.h"
 #include "ask/watts.h"
@@ -22,6 +23,17 @@ std::vector<std::string> loads_with(const House& house, const PlanAnswer& answer
   for (const PlanDoubt& doubt : answer.backup.doubts)
     if (doubt.kind == kind)
       if (const Load* load = find_row(house, doubt.load)) loads.push_back(load_text(house, *load));
+  return loads;
+}
+
+/// For life safety, and not in the plan because its feed is not known or not sound.
+std::vector<std::string> life_safety_not_known(const House& house, const PlanAnswer& answer) {
+  std::vector<std::string> loads;
+  for (const PlanDoubt& doubt : answer.backup.doubts) {
+    const Load* load = find_row(house, doubt.load);
+    const bool left_out = doubt.kind == Kind::feed_not_known || doubt.kind == Kind::fed_twice || doubt.kind == Kind::out_of_reach;
+    if (left_out && load != nullptr && load->importance == Importance::life_safety) loads.push_back(load_text(house, *load));
+  }
   return loads;
 }
 
@@ -69,6 +81,9 @@ void say_doubts(const Record& record, const Names& names, const PlanAnswer& answ
     say(lines, LineKind::danger, "This plan rests on what is only likely: which breaker feeds " + joined(likely) + " is not proved. Trace it before anything is connected.");
   if (const auto unknown = list(Kind::feed_not_known); !unknown.empty())
     say(lines, LineKind::danger, "Not in this plan, because it is not known which breaker feeds it: " + joined(unknown) + ". Trace it: `ohmstead trace`.");
+  if (const auto life = life_safety_not_known(house, answer); !life.empty())
+    say(lines, LineKind::danger, "Somebody depends on " + joined(life) +
+                                     ": until it is in a plan and the wiring is proved, it needs a battery or cylinders of its own.");
   if (const auto twice = list(Kind::fed_twice); !twice.empty())
     say(lines, LineKind::danger, "Not in this plan, because two breakers feed one wire of it: " + joined(twice) + ". Have an electrician mend that first.");
   if (const auto far = list(Kind::out_of_reach); !far.empty())
@@ -106,6 +121,25 @@ void say_free_positions(const Record& record, const PlanAnswer& answer, Lines& l
   if (!free.empty()) say(lines, LineKind::detail, (free.size() == 1 ? "Position " : "Positions ") + joined(free) + (free.size() == 1 ? " stays free." : " stay free."));
 }
 
+namespace {
+
+/// More circuits of two poles than tied positions for them: no source, however large, serves them all.
+void say_short_of_pairs(const PlanAnswer& answer, Lines& lines) {
+  if (answer.backup.hookup != Hookup::positions) return;
+  std::set<int> ties;
+  for (const PlanPosition& position : answer.backup.problem.positions)
+    if (position.tie >= 0) ties.insert(position.tie);
+  std::size_t wanted = 0;
+  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c)
+    if (answer.backup.problem.circuits[c].poles == 2 && !answer.backup.circuits[c].loads.empty()) ++wanted;
+  if (wanted <= ties.size()) return;
+  const std::string pairs = ties.empty() ? "no pair" : std::to_string(ties.size()) + (ties.size() == 1 ? " pair" : " pairs");
+  say(lines, LineKind::answer, std::to_string(wanted) + (wanted == 1 ? " circuit of two poles is" : " circuits of two poles are") +
+                                   " wished for, and the transfer device has " + pairs + " of tied positions for " + (wanted == 1 ? "it." : "them."));
+}
+
+}  // namespace
+
 void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines) {
   std::vector<std::string> left, not_on_top;
   for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
@@ -116,6 +150,7 @@ void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines
       (placed == answer.plan.placed.end() ? left : not_on_top).push_back(load_words(record.house, circuit.loads[l]));
     }
   }
+  say_short_of_pairs(answer, lines);
   if (!left.empty()) say(lines, LineKind::answer, "Wished for, and without a place (`ohmstead plan --why-not THING`):", left);
   if (!not_on_top.empty()) say(lines, LineKind::answer, "On a circuit that is carried, but too much on top of the others; leave it off:", not_on_top);
 }

@@ -12,6 +12,8 @@ namespace ohmstead::plan_words {
 [[nodiscard]] std::string breaker_words(const House& house, const CarriedCircuit& circuit);
 /// "freezer (Storage) 100 W (400 W to start)"
 [[nodiscard]] std::string load_words(const House& house, const CarriedLoad& carried);
+/// Number of its first position, for the order on the device; 0: it has none.
+[[nodiscard]] int first_position(const House& house, const BackupCase& backup, const Placed& placed);
 /// "Position 3 (15 A)", "Positions 5 and 6 (20 A)", "Stays on"
 [[nodiscard]] std::string place_words(const House& house, const BackupCase& backup, const Placed& placed);
 /// One line a leg: "Leg 1: 850 of 1,800 W, 7.1 A; with the largest start 1,550 of 2,250 W", then the neutral and the imbalance.
@@ -37,6 +39,8 @@ void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines
 [[nodiscard]] std::string reason_words(const std::string& what, const std::string& source, const WhyNotAnswer& answer);
 /// Which wires move from today's wiring; nothing where none is connected yet.
 void say_moves(const Record& record, const PlanAnswer& answer, Lines& lines);
+/// The pins that the plan keeps to; nothing where there are none.
+void say_pins(const Record& record, const PlanAnswer& answer, Lines& lines);
 /// Of a plan that is impossible: which pins cannot be, and why. Costs two small searches a pin.
 void say_pins_that_cannot_be(const Record& record, const PlanAnswer& answer, Lines& lines);
 

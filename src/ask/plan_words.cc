@@ -60,17 +60,16 @@ std::string place_words(const House& house, const BackupCase& backup, const Plac
   return (numbers.size() == 1 ? "Position " : "Positions ") + joined(numbers) + (amps > 0 ? " (" + std::to_string(amps) + " A)" : "");
 }
 
+int first_position(const House& house, const BackupCase& backup, const Placed& placed) {
+  const int at = placed.position[0];
+  return at < 0 ? 0 : row(house, backup.positions[static_cast<std::size_t>(at)]).number;
+}
+
 }  // namespace plan_words
 
 using namespace plan_words;
 
 namespace {
-
-/// First position of a placing, for the order on the device.
-int first_position(const BackupCase& backup, const House& house, const Placed& placed) {
-  const int at = placed.position[0];
-  return at < 0 ? 0 : row(house, backup.positions[static_cast<std::size_t>(at)]).number;
-}
 
 std::string circuit_line(const Record& record, const PlanAnswer& answer, const Placed& placed) {
   const auto at = static_cast<std::size_t>(placed.circuit);
@@ -78,7 +77,8 @@ std::string circuit_line(const Record& record, const PlanAnswer& answer, const P
   std::vector<std::string> together, on_demand;
   for (std::size_t l = 0; l < circuit.loads.size(); ++l)
     if (placed.served[l]) (circuit.loads[l].use == LoadUse::on_demand ? on_demand : together).push_back(load_words(record.house, circuit.loads[l]));
-  std::string line = place_words(record.house, answer.backup, placed) + ": " + breaker_words(record.house, circuit) + ", ";
+  const std::string breaker = breaker_words(record.house, circuit);
+  std::string line = (placed.position[0] < 0 ? capital(breaker) : place_words(record.house, answer.backup, placed) + ": " + breaker) + ", ";
   line += together.empty() && on_demand.empty() ? nothing_words(record.house, circuit) : joined(together);
   if (!on_demand.empty()) line += std::string(together.empty() ? "" : "; ") + "when wanted: " + joined(on_demand);
   return line;
@@ -98,7 +98,7 @@ std::string rides_words(const Record& record, const PlanAnswer& answer) {
 
 void say_circuits(const Record& record, const PlanAnswer& answer, Lines& lines) {
   std::vector<Placed> placed = answer.plan.placed;
-  std::ranges::stable_sort(placed, {}, [&](const Placed& one) { return first_position(answer.backup, record.house, one); });
+  std::ranges::stable_sort(placed, {}, [&](const Placed& one) { return first_position(record.house, answer.backup, one); });
   std::vector<std::string> items;
   for (const Placed& one : placed) items.push_back(circuit_line(record, answer, one));
   const bool positions = answer.backup.hookup == Hookup::positions;
@@ -174,6 +174,7 @@ Lines words_of_plan(const Record& record, const Names& names, const PlanAnswer& 
   say(lines, LineKind::answer, sure + " for " + source.name + (answer.kept ? "." : answer.plan.end == PlanEnd::optimal ? "; no other serves more of what matters." : "."));
   if (answer.plan.end == PlanEnd::stopped && !answer.kept)
     say(lines, LineKind::detail, "The search was cut off: at most " + thousands(answer.plan.bound.importance - answer.plan.score.importance) + " more points of importance could be served.");
+  if (!answer.kept) say_pins(record, answer, lines);
   if (answer.best) say(lines, LineKind::answer, "A better plan is possible now; see `ohmstead plan`.");
   say_circuits(record, answer, lines);
   say_sums(record, answer, lines);

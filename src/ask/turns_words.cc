@@ -99,7 +99,9 @@ Lines words_of_turns(const Record& record, const TurnsAnswer& answer) {
   const bool at_once = answer.rotation.switchings == 0;
   if (at_once) say(lines, LineKind::answer, "Nothing has to take turns: all that has a place fits at once.");
   std::vector<std::string> places;
-  for (const Placed& placed : answer.plan.placed) {
+  std::vector<Placed> in_order = answer.plan.placed;
+  std::ranges::stable_sort(in_order, {}, [&](const Placed& placed) { return plan_words::first_position(record.house, answer.backup, placed); });
+  for (const Placed& placed : in_order) {
     const std::string what = circuit_text(record.house, answer, placed.circuit);
     if (!what.empty()) places.push_back(plan_words::place_words(record.house, answer.backup, placed) + ": " + what);
   }

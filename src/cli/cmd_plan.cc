@@ -21,9 +21,24 @@ std::size_t source_of(const House& house, const Names& names, const Arguments& a
   return static_cast<std::size_t>(std::ranges::find(house.sources, id, &Source::id) - house.sources.begin());
 }
 
-void set_pin(House& house, Id<Breaker> breaker, bool never, Id<Position> position) {
-  std::erase_if(house.pins, [&](const Pin& pin) { return pin.breaker == breaker || (position && pin.position == position); });
-  house.pins.push_back({Id<Pin>::fresh(), breaker, never, position});
+/// One more pin of this command. What the command itself says twice is refused; what was pinned before gives way (set_pins).
+void add_pin(const House& house, const Names& names, std::vector<Pin>& added, const Pin& pin) {
+  for (const Pin& other : added) {
+    if (other.breaker == pin.breaker)
+      throw Error(ErrorKind::invalid_input, "Two pins of this command are for " + names.name_of(HandleRef{HandleKind::breaker, pin.breaker.value}) +
+                                            "; a circuit has one place or none, so say one of them. Nothing was changed.");
+    if (pin.position && other.position == pin.position)
+      throw Error(ErrorKind::invalid_input, "Two things of this command are pinned to position " + std::to_string(row(house, pin.position).number) +
+                                            ", and a position carries one circuit; give each its own. Nothing was changed.");
+  }
+  added.push_back(pin);
+}
+
+void set_pins(House& house, const std::vector<Pin>& added) {
+  for (const Pin& pin : added) {
+    std::erase_if(house.pins, [&](const Pin& old) { return old.breaker == pin.breaker || (pin.position && old.position == pin.position); });
+    house.pins.push_back(pin);
+  }
 }
 
 /// The position that is meant; of tied ones, "5+6" or "position 5+6" as the screens write them, the first.
@@ -42,12 +57,12 @@ Id<Position> position_of(const House& house, const Names& names, std::string pla
 }
 
 /// "freezer on 3", "well pump on T5", "well pump on 5+6".
-void pin_to(House& house, const Record& record, const Names& names, const std::string& words) {
+Pin pin_to(const Record& record, const Names& names, const std::string& words) {
   const std::size_t on = words.rfind(" on ");
   if (on == std::string::npos)
     throw Error(ErrorKind::invalid_input, "--pin takes a thing and a position, such as --pin 'freezer on 3', not '" + terminal::printable(words.substr(0, 60)) + "'.");
-  const Id<Position> position = position_of(house, names, words.substr(on + 4));
-  set_pin(house, breaker_of(record, names, words.substr(0, on)), false, position);
+  const Id<Position> position = position_of(record.house, names, words.substr(on + 4));
+  return {Id<Pin>::fresh(), breaker_of(record, names, words.substr(0, on)), false, position};
 }
 
 /// Takes in the pins of the command line.
@@ -60,9 +75,12 @@ void take_pins(HouseFile& file, const Arguments& arguments) {
       const Id<Breaker> breaker = words == "all" ? Id<Breaker>{} : breaker_of(record, names, words);
       std::erase_if(next.pins, [&](const Pin& pin) { return !breaker || pin.breaker == breaker; });
     }
-    for (const std::string& words : arguments.texts("--pin")) pin_to(next, record, names, words);
-    for (const std::string& words : arguments.texts("--must")) set_pin(next, breaker_of(record, names, words), false, {});
-    for (const std::string& words : arguments.texts("--never")) set_pin(next, breaker_of(record, names, words), true, {});
+    std::vector<Pin> added;
+    for (const std::string& words : arguments.texts("--pin")) add_pin(house, names, added, pin_to(record, names, words));
+    for (const bool never : {false, true})
+      for (const std::string& words : arguments.texts(never ? "--never" : "--must"))
+        add_pin(house, names, added, {Id<Pin>::fresh(), breaker_of(record, names, words), never, {}});
+    set_pins(next, added);
     house.pins = next.pins;
   });
 }

@@ -1,11 +1,13 @@
 // What a plan says of itself: how far its wiring may be relied on, what may never be used, what things are called.
 #include "ask/plan_parts.h"
 #include "ask/plan_sheet.h"
+#include "ask/turns.h"
 #include "ask/wall_sheet.h"
 
 #include <gmock/gmock.h>
 
 #include <algorithm>
+#include <array>
 
 #include "backup/outage_script.h"
 #include "backup/proving.h"
@@ -106,6 +108,7 @@ TEST(PlanWords, a_backfed_breaker_without_an_interlock_is_a_danger_before_everyt
   EXPECT_THAT(wall_text(house), HasSubstr("702.5"));
   const House interlocked = kept(entered(kRooms, kBackfed, "; 2+4 30 backfed from G, interlocked", kFeeds));
   for (const std::string& words : {plan_text(interlocked), sheet_text(interlocked), wall_text(interlocked)}) EXPECT_THAT(words, Not(HasSubstr("No interlock")));
+  EXPECT_THAT(plan_text(interlocked), HasSubstr("Breakers that stay on in an outage; all others are switched off:\n  Breaker 1, freezer (Cellar) 100 W"));
 }
 
 TEST(PlanWords, the_wall_never_promises_power_to_a_machine_that_the_plan_does_not_carry) {
@@ -145,6 +148,35 @@ TEST(PlanWords, a_pin_that_cannot_be_is_named_with_its_reason) {
   const std::string together = text(words_of_plan(both, Names(both.house), best_plan_for(both, 0)));
   EXPECT_THAT(together, HasSubstr("not all together"));
   EXPECT_THAT(together, HasSubstr("Breaker 1 on position 1"));
+}
+
+TEST(PlanWords, pins_hold_until_they_are_taken_away_and_are_said_with_every_plan_that_keeps_to_them) {
+  House house = entered(kRooms, kPositions, "", kFeeds);
+  const auto breaker = [&](int space) { return std::ranges::find(house.breakers, space, &Breaker::space)->id; };
+  const auto best_text = [](const House& of) {
+    const Record record = make_record(of);
+    return text(words_of_plan(record, Names(record.house), best_plan_for(record, 0)));
+  };
+  EXPECT_THAT(best_text(house), Not(HasSubstr("pinned")));
+  house.pins = {{Id<Pin>::fresh(), breaker(1), false, std::ranges::find(house.positions, 2, &Position::number)->id}, {Id<Pin>::fresh(), breaker(3), true, {}}};
+  EXPECT_THAT(best_text(house), HasSubstr("You pinned, and that holds until you take it away (`ohmstead plan --unpin THING`, or `--unpin all`):\n"
+                                          "  breaker 1 on position 2: freezer (Cellar)\n  breaker 3 never: furnace (Cellar)\n"));
+  EXPECT_THAT(plan_text(kept(house)), Not(HasSubstr("pinned"))) << "what is kept may be older than the pins";
+}
+
+TEST(PlanWords, what_rides_where_when_taking_turns_stands_in_the_order_of_the_device) {
+  const House house = entered("Cellar: freezer 100/400 W !, furnace 500/1200 W !\nBedroom: router 15 W !\n", kPositions, "",
+                              "By J.\nCellar freezer <- Main 5\nCellar furnace <- Main 3\nBedroom router <- Main 1\n");
+  House pinned = house;
+  const auto pin = [&](int space, int number) {
+    pinned.pins.push_back({Id<Pin>::fresh(), std::ranges::find(house.breakers, space, &Breaker::space)->id, false, std::ranges::find(house.positions, number, &Position::number)->id});
+  };
+  pin(5, 1), pin(3, 2), pin(1, 3);
+  for (const auto& order : {std::array{1, 2, 3}, std::array{3, 2, 1}}) {
+    for (std::size_t i = 0; i < order.size(); ++i) pinned.pins[i].position = std::ranges::find(house.positions, order[i], &Position::number)->id;
+    const Record record = make_record(pinned);
+    EXPECT_THAT(text(words_of_turns(record, turns_for(record, 0))), testing::ContainsRegex("\n  Position 1 [^\n]*\n  Position 2 [^\n]*\n  Position 3 ")) << order[0];
+  }
 }
 
 TEST(PlanWords, what_limits_the_source_is_said) {

@@ -92,6 +92,9 @@ TEST_F(Plan, refusals_are_one_sentence_and_change_nothing) {
       {{"plan", "--pin", "freezer"}, "takes a thing and a position"},
       {{"plan", "--pin", "freezer on 77"}, "77"},
       {{"plan", "--source", "nowhere"}, "nowhere"},
+      {{"plan", "--pin", "freezer on 5", "--pin", "freezer on 6"}, "Two pins of this command are for Main panel breaker 3"},
+      {{"plan", "--must", "freezer", "--never", "freezer"}, "Two pins of this command are for Main panel breaker 3"},
+      {{"plan", "--pin", "freezer on 1", "--pin", "furnace on 1"}, "Two things of this command are pinned to position 1"},
       {{"plan", "--sizes", ","}, "names no size"},
   };
   for (const auto& [words, said] : cases) {
@@ -101,6 +104,18 @@ TEST_F(Plan, refusals_are_one_sentence_and_change_nothing) {
     EXPECT_THAT(ran.out, Not(HasSubstr("Saved")));
   }
   EXPECT_EQ(folder.run({"export"}).out, before);
+}
+
+TEST_F(Plan, more_circuits_of_two_poles_than_tied_positions_are_said_to_be_so) {
+  EXPECT_THAT(said({"plan"}), Not(HasSubstr("tied positions")));
+  EXPECT_EQ(folder.run({"enter", "-"}, "Cellar: heater 240 V 900 W !\nPanel Main: 10+12 20\nBy J.\nCellar heater <- Main 10+12\n").code, 0);
+  EXPECT_EQ(folder.run({"wish", "heater"}).code, 0);
+  EXPECT_THAT(said({"plan"}), HasSubstr("2 circuits of two poles are wished for, and the transfer device has 1 pair of tied positions for them."));
+}
+
+TEST_F(Plan, who_depends_on_what_is_not_traced_is_said_at_the_top) {
+  EXPECT_EQ(folder.run({"enter", "--line", "Loft: oxygen concentrator 350 W !!"}).code, 0);
+  EXPECT_THAT(said({"plan"}), HasSubstr("! Somebody depends on oxygen concentrator (Loft): until it is in a plan and the wiring is proved, it needs a battery or cylinders of its own."));
 }
 
 TEST_F(Plan, what_is_not_traced_is_said_at_the_top) {
