@@ -165,7 +165,7 @@ void Names::refuse_unknown(std::string_view words, const Kinds& wanted) const {
   std::ranges::stable_sort(near, {}, &std::pair<int, const Called*>::first);
   std::vector<std::string> names;
   for (const auto& [score, thing] : near)
-    if (names.size() < kMostSuggested) names.push_back(thing->name);
+    if (names.size() < kMostSuggested && std::ranges::find(names, thing->name) == names.end()) names.push_back(thing->name);
   std::string message = "Nothing in the record fits '" + shortened(words) + "'";
   message += names.empty() ? "; name a room and what is in it, such as 'kitchen light', or a breaker, such as 'Main 12'."
                            : ". The nearest: " + listed(names, "; ", kMostSuggested) + ".";

@@ -59,7 +59,7 @@ std::string missing_words(const UnitProof& unit) {
 }
 
 /// Where a position stands; empty: it is wrong, which is said elsewhere.
-std::string standing_words(const UnitProof& unit) {
+std::string unit_stands(const UnitProof& unit) {
   const std::string day = unit.last_seen.substr(0, 10);
   if (unit.result == ProofResult::proved) return "proved" + (day.empty() ? "" : " on " + day) + ".";
   return unit.result == ProofResult::not_yet ? "not yet: " + missing_words(unit) + "." : "";
@@ -69,7 +69,7 @@ std::string standing_words(const UnitProof& unit) {
 void say_alike(const House& house, const ProofReport& report, Lines& lines) {
   std::vector<std::pair<std::string, std::vector<std::string>>> alike;
   for (const UnitProof& unit : report.units) {
-    const std::string stands = standing_words(unit);
+    const std::string stands = unit_stands(unit);
     if (stands.empty()) continue;
     auto found = std::ranges::find(alike, stands, &std::pair<std::string, std::vector<std::string>>::first);
     if (found == alike.end()) found = alike.insert(alike.end(), {stands, {}});

@@ -235,6 +235,7 @@ bool ItemParser::take_figure(LoadSpec& load) {
   } else {
     load.running_watts = watts(found->first, found->unit);
     if (found->second) load.starting_watts = watts(*found->second, found->unit);
+    if (*load.running_watts <= 0) draft_.fail(shown(text) + ": a thing draws 1 W or more; leave the watts away where they are not known.");
     if (*load.running_watts > 1'000'000 || load.starting_watts.value_or(0) > 1'000'000)
       draft_.fail(shown(text) + " is more than a house can have; watts go up to 1000000.");
     if (load.starting_watts && *load.starting_watts < *load.running_watts)

@@ -36,6 +36,8 @@ TEST(Refused, says_the_line_the_word_and_what_is_expected) {
       {"Kitchen: 501 lights", "the count '501' must be from 1 to 500"},
       {"Kitchen: 4", "a thing is expected"},
       {"Kitchen: freezer -100 W", "I do not understand '-100'"},
+      {"Kitchen: freezer 0/400 W", "'0/400 W': a thing draws 1 W or more; leave the watts away where they are not known."},
+      {"Kitchen: freezer 0 W", "a thing draws 1 W or more"},
       {"Kitchen: freezer 600/100 W", "fewer watts to start than to run"},
       {"Kitchen: freezer 3000 kW", "more than a house can have"},
       {"Kitchen: freezer 300 V", "'300 V' is not a voltage of a house"},
