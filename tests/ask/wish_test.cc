@@ -91,6 +91,18 @@ TEST(Wishes, what_is_in_no_record_is_refused_and_nothing_changes) {
   EXPECT_THROW((void)with_wishes(house, names, std::string(3000, 'x')), Error);
 }
 
+TEST(Wishes, the_nearest_things_are_named_once_each_though_a_thing_and_its_place_are_called_alike) {
+  const House house = sample_house();
+  try {
+    (void)with_wishes(house, Names(house), "freezer -100 W");
+    FAIL();
+  } catch (const Error& error) {
+    const std::string said = error.what();
+    EXPECT_NE(said.find("Storage freezer"), std::string::npos) << said;
+    EXPECT_EQ(said.find("Storage freezer"), said.rfind("Storage freezer")) << said;
+  }
+}
+
 TEST(Wishes, what_the_record_could_not_hold_is_refused) {
   const House house = sample_house();
   const Names names(house);
