@@ -164,9 +164,10 @@ Lines words_of_smallest(const Record& record, const PlanAnswer& answer) {
     say(lines, LineKind::answer, "With further positions for these:");
   }
   const SmallestSource plain = smallest_source(problem, false);
-  say(lines, LineKind::answer, "The smallest source that serves every wish, one thing on demand at a time: " + size(managed) + ".");
+  const bool alike = plain.possible && size(plain) == size(managed);
+  say(lines, LineKind::answer, std::string("The smallest source that serves every wish, ") + (alike ? "even with everything on demand at once: " : "one thing on demand at a time: ") + size(managed) + ".");
   if (!managed.proven || !plain.proven) say(lines, LineKind::detail, "The search was cut off: a somewhat smaller one might do.");
-  if (plain.possible) say(lines, LineKind::answer, "With everything on demand running at once: " + size(plain) + ".");
+  if (plain.possible && !alike) say(lines, LineKind::answer, "With everything on demand running at once: " + size(plain) + ".");
   say(lines, LineKind::detail, "Sources are rated at sea level and mild weather; about 3 % less for each 1,000 ft of height, 1 % for each 10 degrees F above 77 (an engine text). Plan to about 80 % of it (common practice, no source).");
   return lines;
 }

@@ -7,6 +7,7 @@
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/leg_sums.h"
+#include "backup/plan_picture.h"
 #include "house/index.h"
 
 namespace ohmstead::plan_words {
@@ -140,6 +141,27 @@ void say_short_of_pairs(const PlanAnswer& answer, Lines& lines) {
 
 }  // namespace
 
+namespace {
+
+/// What runs together is more than the source gives, so taking turns may serve more of it.
+void say_turns(const Record& record, const PlanAnswer& answer, Lines& lines) {
+  if (answer.kept) return;
+  const PlanPicture picture = plan_picture(answer.backup, answer.plan);
+  int running = picture.running, extra = picture.start_extra;
+  for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
+    if (std::ranges::find(answer.plan.placed, static_cast<int>(c), &Placed::circuit) != answer.plan.placed.end()) continue;
+    for (const CarriedLoad& carried : answer.backup.circuits[c].loads) {
+      if (carried.use == LoadUse::on_demand || record.house.loads[carried.load].importance == Importance::life_safety) continue;
+      running += planned_running(carried.figures);
+      extra = std::max(extra, planned_starting(carried.figures) - planned_running(carried.figures));
+    }
+  }
+  if (running > picture.running && (running > picture.limit || running + extra > picture.starting_limit))
+    say(lines, LineKind::answer, "All of it at once is more than the source gives. What may be off for some hours can take turns: `ohmstead plan --in-turn` makes a timetable.");
+}
+
+}  // namespace
+
 void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines) {
   std::vector<std::string> left, not_on_top;
   for (std::size_t c = 0; c < answer.backup.circuits.size(); ++c) {
@@ -152,6 +174,7 @@ void say_not_served(const Record& record, const PlanAnswer& answer, Lines& lines
   }
   say_short_of_pairs(answer, lines);
   if (!left.empty()) say(lines, LineKind::answer, "Wished for, and without a place (`ohmstead plan --why-not THING`):", left);
+  if (!left.empty()) say_turns(record, answer, lines);
   if (!not_on_top.empty()) say(lines, LineKind::answer, "On a circuit that is carried, but too much on top of the others; leave it off:", not_on_top);
 }
 

@@ -34,7 +34,9 @@ std::vector<std::string> names_of(const House& house, const TurnsAnswer& answer,
 
 void say_timetable(const House& house, const TurnsAnswer& answer, Lines& lines) {
   std::vector<std::string> items{clock(0) + "  on, one after the other: " + joined(names_of(house, answer, answer.rotation.begin))};
-  for (const RotationStep& step : answer.rotation.steps) {
+  std::vector<RotationStep> steps = answer.rotation.steps;  // those of the beginning are made anew at its end
+  std::ranges::stable_partition(steps, [](const RotationStep& step) { return step.at_min != 0; });
+  for (const RotationStep& step : steps) {
     std::string text = clock(step.at_min == 0 ? answer.rotation.time.cycle_min : step.at_min);
     if (!step.off.empty()) text += "  off: " + joined(names_of(house, answer, step.off));
     if (!step.on.empty()) text += "  on: " + joined(names_of(house, answer, step.on));

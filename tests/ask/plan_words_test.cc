@@ -179,6 +179,40 @@ TEST(PlanWords, what_rides_where_when_taking_turns_stands_in_the_order_of_the_de
   }
 }
 
+/// More than G gives at once; what runs may be off for so many hours.
+House too_much_at_once(const std::string& watts) {
+  House house = entered("Cellar: freezer 100/400 W !, well pump 240 V 750/2200 W !\nKitchen: refrigerator 150/600 W !\n",
+                        "Generator G " + watts + " 120/240, gasoline, 4 L tank\nTransfer T in Cellar 4 positions from G: 1 15; 2+3 20; 4 15\n", "; 2+4 20",
+                        "By J.\nCellar freezer <- Main 1\nCellar well pump <- Main 2+4\nKitchen refrigerator <- Main 3\n");
+  for (Load& load : house.loads) load.longest_off_min = load.name == "freezer" ? 480 : 240;
+  return house;
+}
+
+TEST(PlanWords, where_all_at_once_is_too_much_the_plan_leads_to_taking_turns) {
+  for (const bool small : {true, false}) {
+    const Record record = make_record(too_much_at_once(small ? "1200/2300 W" : "3600/4500 W"));
+    const std::string words = text(words_of_plan(record, Names(record.house), best_plan_for(record, 0)));
+    EXPECT_EQ(words.find("`ohmstead plan --in-turn` makes a timetable") != std::string::npos, small) << words;
+    EXPECT_EQ(words.find("without a place") != std::string::npos, small) << words;
+  }
+}
+
+TEST(PlanWords, a_timetable_goes_on_in_the_order_of_the_clock_and_ends_where_it_begins_anew) {
+  const Record record = make_record(too_much_at_once("1200/2300 W"));
+  const std::string words = text(words_of_turns(record, turns_for(record, 0)));
+  EXPECT_THAT(words, testing::ContainsRegex("A timetable of 8 h[^\n]*\n  0:00 [^\n]*\n  [1-7]:[0-9]+ [^-]*\n  8:00 [^\n]*\n#")) << words;
+}
+
+TEST(PlanWords, one_size_of_source_is_said_once) {
+  const Record record = make_record(too_much_at_once("1200/2300 W"));
+  const std::string words = text(words_of_smallest(record, best_plan_for(record, 0)));
+  EXPECT_THAT(words, testing::AllOf(HasSubstr("every wish, even with everything on demand at once: "), Not(HasSubstr("one thing on demand at a time")), Not(HasSubstr("With everything on demand"))));
+  House more = record.house;
+  for (Load& load : more.loads) load.use = LoadUse::on_demand;
+  const Record two = make_record(more);
+  EXPECT_THAT(text(words_of_smallest(two, best_plan_for(two, 0))), testing::AllOf(HasSubstr("every wish, one thing on demand at a time: "), HasSubstr("With everything on demand running at once: ")));
+}
+
 TEST(PlanWords, what_limits_the_source_is_said) {
   const std::string gear = "Generator G 7500/9000 W 120/240, 20 A cord\nTransfer T in Cellar 4 positions from G: 1 15; 2 15; 3 15; 4 20\n";
   EXPECT_THAT(plan_text(kept(entered(kRooms, gear, "", kFeeds))), HasSubstr("G itself gives 7,500 W; its 20 A cord lets only 4,800 W through."));
