@@ -110,6 +110,16 @@ bool CaseBuilder::is_connected(Id<Breaker> breaker) const {
   });
 }
 
+bool CaseBuilder::rides_by_feeder(const Panel& start) const {
+  const Panel* panel = &start;
+  for (std::size_t depth = 0; panel != nullptr && depth <= house_.panels.size(); ++depth) {
+    const Breaker* feeder = panel->supply == Supply::breaker ? find_row(house_, panel->feeder) : nullptr;
+    if (feeder != nullptr && is_connected(feeder->id)) return true;
+    panel = feeder == nullptr ? nullptr : find_row(house_, feeder->panel);
+  }
+  return false;
+}
+
 void CaseBuilder::require_something() const {
   if (!case_.problem.positions.empty() || case_.hookup != Hookup::positions) return;
   throw Error(ErrorKind::invalid_input, "Source '" + source_.name + "' feeds no transfer device, interlocked breaker or panel; write down how it meets "
@@ -144,7 +154,7 @@ std::optional<BreakerPole> CaseBuilder::carrying(BreakerPole pole) const {
     const Panel& panel = house_.panels[static_cast<std::size_t>(at)];
     if (panel_behind_[static_cast<std::size_t>(at)] || is_connected(breaker->id)) return pole;
     if (case_.problem.positions.empty()) return std::nullopt;
-    if (is_near(panel)) return pole;
+    if (is_near(panel) && !rides_by_feeder(panel)) return pole;
     const Breaker* feeder = find_row(house_, panel.feeder);
     const auto places = pole_places(panel, *breaker);
     if (feeder == nullptr || places.size() < static_cast<std::size_t>(pole.pole)) return std::nullopt;

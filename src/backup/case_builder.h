@@ -41,6 +41,7 @@ class CaseBuilder {
   [[nodiscard]] std::optional<BreakerPole> carrying(BreakerPole pole) const;
   [[nodiscard]] bool is_behind(const Panel& panel) const;  ///< comes on whole when the source runs
   [[nodiscard]] bool is_near(const Panel& panel) const;    ///< its circuits can be wired to a position
+  [[nodiscard]] bool rides_by_feeder(const Panel& panel) const;  ///< its feeder, or that of a panel ahead of it, is on a position
   [[nodiscard]] bool is_connected(Id<Breaker> breaker) const;
   [[nodiscard]] const Breaker& breaker_at(std::size_t at) const { return house_.breakers[at]; }
   int circuit_of(std::size_t breaker);                     ///< made if it is not there yet

@@ -120,6 +120,21 @@ TEST(BackupCase, a_far_panel_is_carried_by_its_feeder) {
   EXPECT_EQ(feeder.loads[0].running, (PerPole{0, 1200, 0}));  // space 3 of the shed's panel is on the second leg
 }
 
+TEST(BackupCase, a_critical_loads_subpanel_beside_the_device_is_carried_by_its_feeder_on_a_position) {
+  for (const bool deeper : {false, true}) {
+    const House house = entered(std::string(kRooms) + "Shed: kiln 1200 W !\n"
+                                "Panel Main in Cellar 20 spaces, 100 A main: 1 20; 3 15; 5 15; 2+4 20; 6+8 60\n"
+                                "Panel Crit in Cellar 8 spaces from Main 6+8: 3 15; 5+7 30\nPanel Crit2 in Cellar 8 spaces from Crit 5+7: 3 15\nGenerator G 3600/4500 W 120/240\n"
+                                "Transfer T in Cellar 4 positions from G: 1+2 60 <- Main 6+8; 3 15; 4 15\n" + kFeeds + "Shed kiln <- " + (deeper ? "Crit2" : "Crit") + " 3\n");
+    const BackupCase backup = case_of(house);
+    const PlanCircuit& feeder = circuit_with(house, backup, "kiln");
+    EXPECT_EQ(feeder.poles, 2);
+    EXPECT_EQ(feeder.amps, 60);
+    EXPECT_EQ(feeder.loads[0].running, (PerPole{0, 1200, 0})) << "space 3 is on the second leg";
+    EXPECT_EQ(circuit_with(house, backup, "freezer").poles, 1) << "on a breaker of its own panel";
+  }
+}
+
 TEST(BackupCase, multiwire_partners_come_along_and_two_breakers_of_one_load_are_one_circuit) {
   House house = entered("Kitchen: dishwasher !, disposal low\nShed: kiln 240 V 1200 W !\n"
                               "Panel Main in Kitchen 20 spaces, 100 A main: 1 20; 3 20; 9,11 tied 20 mwbc\n"
