@@ -58,7 +58,7 @@ int print_by_room(Session& session, const Arguments& arguments, const Record& re
 
 int run_directory(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
-  const Record record = make_record(file.load());
+  const Record record = make_record(house_to_print(session, file));
   if (arguments.has("--by-room")) return print_by_room(session, arguments, record, file);
   const Names names(record.house);
   DirectoryOptions options = options_from(session, arguments);

@@ -143,7 +143,7 @@ int run_labels(Session& session, const Arguments& arguments) {
     return kDone;
   }
   HouseFile file = open_house(session, Access::read);
-  const Record record = make_record(file.load());
+  const Record record = make_record(house_to_print(session, file));
   const Names names(record.house);
   options.revision = file.revision();
   if (arguments.has("--panel")) asked.panel = names.one_panel(arguments.text("--panel"));

@@ -37,12 +37,13 @@ int run_paper(Session& session, const Arguments& arguments) {
   options.sheet = sheet_named(arguments), options.location = place_named(arguments), options.codes = arguments.has("--codes");
   options.date = arguments.text("--date", session.now().substr(0, 10));
   HouseFile file = open_house(session, Access::read);
-  const Record record = make_record(file.load());
+  const Record record = make_record(house_to_print(session, file));
   const Names names(record.house);
   if (needs_plan(options.kind)) options.source = source_of(record.house, names, arguments);
   options.revision = file.revision();
   if (options.kind == PaperKind::packet) {
-    for (const FileChange& change : file.changes()) options.changes.push_back({change.revision, change.at, change.what});
+    for (const FileChange& change : file.changes())
+      if (change.revision <= revision_to_print(session, file)) options.changes.push_back({change.revision, change.at, change.what});
     options.pictures = file.pictures(record.house);
   }
   const std::string path = arguments.text("--output", which + ".pdf");

@@ -66,7 +66,7 @@ void take_file(PaperReading& reading, const std::string& set, const std::string&
 int run_paper_copy(Session& session, const Arguments& arguments) {
   HouseFile file = open_house(session, Access::read);
   const Sheet paper = sheet_named(arguments);
-  House house = file.load();
+  House house = house_to_print(session, file);
   house.printed.clear();  // each print would make the next copy larger
   const std::vector<PrintedItem> items{copy_item(house)};
   if (only_asked(session, items)) return kDone;

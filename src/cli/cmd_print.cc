@@ -80,6 +80,7 @@ std::vector<Job> tell_stale(Session& session, const House& house) {
 int run_print(Session& session, const Arguments& arguments) {
   if (arguments.has("--list")) return list_prints(session, arguments);
   if (arguments.has("--look")) return print_for_looking(session, arguments);
+  if (arguments.has("--printed")) return keep_as_printed(session, arguments);
   const House house = open_house(session, Access::read).load();
   if (!arguments.has("--stale")) {
     if (!arguments.has("--to")) throw Error(ErrorKind::invalid_input, "Say into which folder with --to FOLDER, or ask with --stale what is no longer true.");

@@ -171,7 +171,7 @@ int run_command_line(const std::vector<std::string>& words, Session& session) {
   Arguments arguments;
   for (auto& [name, given] : values)
     if (!given.empty()) arguments.put(name, std::move(given));
-  session.json = arguments.has("--json"), session.as_of = arguments.text("--as-of"), session.who = arguments.text("--who");
+  session.json = arguments.has("--json"), session.as_of = arguments.text("--as-of", session.as_of), session.who = arguments.text("--who");
   return run_caught(session, *chosen, arguments);
 }
 

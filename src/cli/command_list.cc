@@ -328,6 +328,8 @@ const std::vector<Command>& table() {
         {"--stale", OptionKind::flag, "Say what was printed and is no longer true; with --to print just that again"},
         {"--list", OptionKind::flag, "Say what there is to print, and whether its last print is still true"},
         {"--look", OptionKind::value, "Draw one of the list, as PDF and pictures, to be looked at: not written down as printed", false, "NAME"},
+        {"--printed", OptionKind::value, "Write down that one of the list was printed by other means, such as from the page", false, "NAME"},
+        {"--revision", OptionKind::value, "With --printed: of the record when it was drawn (now)", false, "N"},
         {"--sheet", OptionKind::value, "letter (the usual) or a4", false, "PAPER"},
         {"--date", OptionKind::value, "Date to print (today)", false, "YYYY-MM-DD"}, kJson},
        run_print},

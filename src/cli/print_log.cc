@@ -67,17 +67,30 @@ std::vector<std::string> words_again(const std::string& command, const Arguments
   return words;
 }
 
+House house_to_print(const Session& session, const HouseFile& file) {
+  std::ostream nowhere(nullptr);
+  return load_house(session, file, nowhere);
+}
+
+std::int64_t revision_to_print(const Session& session, const HouseFile& file) {
+  return session.as_of.empty() ? file.revision() : std::stol(session.as_of);
+}
+
+void keep_printed(const Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items) {
+  const auto revision = static_cast<int>(revision_to_print(session, file));
+  HouseFile::open(file.path(), Access::change).change("printed", [&](House& house) {
+    const std::string words = kept_words(again);
+    for (const PrintedItem& item : items) {
+      std::erase_if(house.printed, [&](const Printed& printed) { return printed.item == item.key && printed.code == item.code && printed.words == words; });
+      house.printed.push_back({Id<Printed>::fresh(), item.key, item.name, words, session.now(), revision, item.code});
+    }
+  });
+}
+
 void log_printed(Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items) {
   if (session.for_looking) return;
-  const auto revision = static_cast<int>(file.revision());
   try {
-    HouseFile::open(file.path(), Access::change).change("printed", [&](House& house) {
-      const std::string words = kept_words(again);
-      for (const PrintedItem& item : items) {
-        std::erase_if(house.printed, [&](const Printed& printed) { return printed.item == item.key && printed.code == item.code && printed.words == words; });
-        house.printed.push_back({Id<Printed>::fresh(), item.key, item.name, words, session.now(), revision, item.code});
-      }
-    });
+    keep_printed(session, file, again, items);
   } catch (const Error& error) {
     session.err << "Note: It is printed, but not written down that it was, so `ohmstead is-it-current` will not know it. " << terminal::printable(error.what()) << '\n';
   }
@@ -94,7 +107,7 @@ ItemsNow items_now(const Session& session, const std::vector<std::string>& words
   Session inner{in, out, err};
   inner.house_path = session.house_path;
   inner.now = session.now, inner.clock_ahead = session.clock_ahead;
-  inner.asked = &now.items;
+  inner.asked = &now.items, inner.as_of = session.as_of;
   if (run_command_line(words, inner) == kDone) return now;
   now.items.clear();
   now.refused = err.str().starts_with("ohmstead: ") ? err.str().substr(10) : err.str();

@@ -27,8 +27,16 @@ struct ItemsNow {
   std::vector<PrintedItem> items;
   std::string refused;  ///< why nothing; empty: they can be printed
 };
-/// Nothing is written. Words that are not of a printing command, or name a file, are refused: they may come from a stranger's house file.
+/// Nothing is written. At the revision `session.as_of`, if it names one. Words that are not of a printing command, or name a file, are refused: they may come from a stranger's house file.
 [[nodiscard]] ItemsNow items_now(const Session& session, const std::vector<std::string>& words);
+
+/// The same, for what was printed of the record as it was at `session.as_of` if that names a revision. Throws what log_printed tells in a note.
+void keep_printed(const Session& session, const HouseFile& file, const std::vector<std::string>& again, const std::vector<PrintedItem>& items);
+
+/// What a printing command prints: the house now; or, for a session that only asks, as it was at the revision `as_of`. Throws
+/// Error{not_found} where that is not kept any more.
+[[nodiscard]] House house_to_print(const Session& session, const HouseFile& file);
+[[nodiscard]] std::int64_t revision_to_print(const Session& session, const HouseFile& file);
 
 /// The words as they are kept in the record, and back; none for what is not such a list.
 [[nodiscard]] std::string kept_words(const std::vector<std::string>& words);

@@ -1,6 +1,7 @@
 #include "cli/print_look.h"
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <ostream>
@@ -117,6 +118,16 @@ int draw(const Session& session, Words words, const std::string& date, std::vect
   return code;
 }
 
+/// What the name in `option` stands for in the list of this house.
+Words words_named(const House& house, const Arguments& arguments, const std::string& option) {
+  const std::vector<Words> prints = all_prints(house, arguments.text("--sheet"));
+  const std::vector<std::string> names = print_names(prints);
+  const auto found = std::ranges::find(names, arguments.text(option));
+  if (found == names.end())
+    throw Error(ErrorKind::not_found, "There is no '" + terminal::printable(arguments.text(option).substr(0, 40)) + "' to print; `ohmstead print --list` names what there is.");
+  return prints[static_cast<std::size_t>(found - names.begin())];
+}
+
 }  // namespace
 
 int list_prints(Session& session, const Arguments& arguments) {
@@ -146,12 +157,7 @@ int print_for_looking(Session& session, const Arguments& arguments) {
   if (!arguments.has("--to")) throw Error(ErrorKind::invalid_input, "Say into which folder with --to FOLDER.");
   const std::filesystem::path folder = arguments.text("--to");
   HouseFile file = open_house(session, Access::read);
-  const std::vector<Words> prints = all_prints(file.load(), arguments.text("--sheet"));
-  const std::vector<std::string> names = print_names(prints);
-  const auto found = std::ranges::find(names, arguments.text("--look"));
-  if (found == names.end())
-    throw Error(ErrorKind::not_found, "There is no '" + terminal::printable(arguments.text("--look").substr(0, 40)) + "' to print; `ohmstead print --list` names what there is.");
-  const Words& words = prints[static_cast<std::size_t>(found - names.begin())];
+  const Words words = words_named(file.load(), arguments, "--look");
   std::filesystem::create_directories(folder);
   const std::string picture = (folder / "page.png").string(), pdf = (folder / "sheet.pdf").string();
   std::vector<std::string> notes, repeated;
@@ -167,8 +173,26 @@ int print_for_looking(Session& session, const Arguments& arguments) {
   }
   int pages = 0;
   while (std::filesystem::exists(page_path(picture, pages))) ++pages;
-  if (session.json) session.out << json_text({{"question", "print_look"}, {"version", 1}, {"item", *found}, {"revision", file.revision()}, {"pages", pages}, {"notes", notes}});
+  if (session.json) session.out << json_text({{"question", "print_look"}, {"version", 1}, {"item", arguments.text("--look")}, {"revision", file.revision()}, {"pages", pages}, {"notes", notes}});
   else session.out << "Drawn to be looked at, into " << terminal::printable(folder.string()) << ": sheet.pdf and " << pages << (pages == 1 ? " picture" : " pictures") << ". It is not written down as printed.\n";
+  return kDone;
+}
+
+int keep_as_printed(Session& session, const Arguments& arguments) {
+  if (arguments.has("--revision")) {
+    const double revision = arguments.number("--revision", 1, 1, 999'999'999);
+    if (revision != std::floor(revision)) throw Error(ErrorKind::invalid_input, "--revision needs a whole number.");
+    session.as_of = std::to_string(std::lround(revision));
+  }
+  const HouseFile file = open_house(session, Access::read);
+  const Words words = words_named(house_to_print(session, file), arguments, "--printed");
+  const ItemsNow then = items_now(session, words);
+  if (!then.refused.empty()) throw Error(ErrorKind::invalid_input, then.refused);
+  if (then.items.empty()) throw Error(ErrorKind::invalid_input, "There is nothing in the record for it yet, so it cannot have been printed; write down what it is about first.");
+  keep_printed(session, file, words, then.items);
+  const std::int64_t revision = revision_to_print(session, file);
+  if (session.json) session.out << json_text({{"question", "print_kept"}, {"version", 1}, {"item", arguments.text("--printed")}, {"revision", revision}, {"labels", then.items.size()}});
+  else session.out << "Written down as printed: " << terminal::printable(title_of(words, then)) << ", of revision " << revision << ".\n";
   return kDone;
 }
 

@@ -1,5 +1,6 @@
 #pragma once
-// What there is to print, told before it is printed, and one of it drawn to be looked at: the page shows both. Linked into
+// What there is to print, told before it is printed; one of it drawn to be looked at; and one that was looked at, and then printed by
+// other means, written down as printed. The page does all three. Linked into
 // `ohmstead-print` only.
 
 #include "cli/command.h"
@@ -13,5 +14,10 @@ int list_prints(Session& session, const Arguments& arguments);
 /// `ohmstead print --look NAME --to FOLDER`: draws that one into the folder as sheet.pdf and page.png, page-2.png, ... Nothing is
 /// written down as printed. Throws Error{not_found} for a name that is not in the list.
 int print_for_looking(Session& session, const Arguments& arguments);
+
+/// `ohmstead print --printed NAME --revision N`: writes down that this one was printed, as drawn when the record was at revision N, exactly as
+/// the command that prints it would have then. Without --revision: as the record is now. Throws Error{not_found} for a name that was not in
+/// the list then, or a revision that is not kept any more; {invalid_input} for what could not be printed then.
+int keep_as_printed(Session& session, const Arguments& arguments);
 
 }  // namespace ohmstead

@@ -1,11 +1,7 @@
 #include "web/house_desk.h"
 
-#include <algorithm>
-#include <cctype>
-
 #include "house/error.h"
 #include "house/index.h"
-#include "json/json_line.h"
 #include "web/house_desk_parts.h"
 #include "web/house_view.h"
 
@@ -13,7 +9,7 @@ namespace ohmstead::web {
 
 namespace {
 
-constexpr std::size_t kShortestKey = 8, kKeysOfARun = 20'000;
+constexpr std::size_t kKeysOfARun = 20'000;
 constexpr int kHeldKib = 256;  // half of a traced house; the rest is read from the system's own memory
 
 }  // namespace
@@ -123,15 +119,6 @@ void HouseDesk::start_again() {
   changes_.step();
 }
 
-std::string HouseDesk::key_of(const Json& request) const {
-  const std::string key = text_field(request, "key");
-  if (key.empty()) return key;
-  const bool plain = std::ranges::all_of(key, [](char c) { return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); });
-  if (key.size() < kShortestKey || key.size() > kLongestKey || !plain)
-    throw refused_line("The field 'key' must be 8 to 64 letters and digits, drawn anew for each request.");
-  return key;
-}
-
 bool HouseDesk::taken(const std::string& key) const { return !key.empty() && (keys_.contains(key) || file_.taken(key)); }
 
 void HouseDesk::look_around() {
@@ -160,7 +147,7 @@ HouseDesk::Json HouseDesk::survey() {
 HouseDesk::Json HouseDesk::survey(const Device&, const Json& request) {
   const std::lock_guard held(desk_);
   take_in_others();
-  const std::string key = key_of(request);
+  const std::string key = request_key(request);
   Json said = Json::array();
   if (!taken(key)) {
     const House before = keeper_.house();

@@ -76,8 +76,6 @@ class HouseDesk {
   [[nodiscard]] Tracing& tracing();
   [[nodiscard]] OutageBoard& board(const std::string& source);
   [[nodiscard]] Json outage_now(OutageBoard& board);
-  /// The request's key, checked; empty: none.
-  [[nodiscard]] std::string key_of(const Json& request) const;
   [[nodiscard]] bool taken(const std::string& key) const;
   void work_with_helper(bool helper);
   [[nodiscard]] Json trace_shown(const Device& device) const;

@@ -49,7 +49,7 @@ HouseDesk::Json HouseDesk::outage(const std::string& source) {
 HouseDesk::Json HouseDesk::outage(const Device& device, const Json& request) {
   const std::lock_guard held(desk_);
   take_in_others();
-  const std::string key = key_of(request);
+  const std::string key = request_key(request);
   OutageBoard& now = board(text_field(request, "source"));
   if (taken(key)) return outage_now(now);
   if (text_field(request, "do") == "answer" && (!has_field(request, "after") || request.at("after") != keeper_.revision()))

@@ -2,6 +2,7 @@
 // Internal to HouseDesk: the tracing session that its devices share.
 
 #include "web/house_desk.h"
+#include "web/request_key.h"
 
 namespace ohmstead::web {
 

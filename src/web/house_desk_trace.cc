@@ -33,7 +33,7 @@ HouseDesk::Json HouseDesk::trace(const Device& device) {
 HouseDesk::Json HouseDesk::trace(const Device& device, const Json& request) {
   const std::lock_guard held(desk_);
   take_in_others();
-  const std::string key = key_of(request);
+  const std::string key = request_key(request);
   Tracing& now = tracing();
   now.options.who = device.name;
   Json answer;

@@ -13,7 +13,8 @@ namespace {
 using Json = nlohmann::ordered_json;
 namespace fs = std::filesystem;
 
-constexpr std::size_t kMostPages = 400;
+constexpr std::size_t kMostPages = 400, kMostSaid = 64, kAnswersOfARun = 20'000;
+constexpr int kRefusedCode = 4;  // of the printing program: a name or a revision that is not there (cli/exit_code.h)
 
 Response answered(const Json& json) { return {.body = json.dump(-1, ' ', false, Json::error_handler_t::replace)}; }
 Response not_there(const char* message) { return refusal(400, "not_found", message); }
@@ -106,8 +107,8 @@ std::optional<Response> Sheets::list() {
   return now->refused ? *now->refused : answered(*now->list);
 }
 
-std::optional<Response> Sheets::shown(const std::string& item, const Show& show) {
-  const auto all = made("", state_now(false));
+std::optional<Response> Sheets::shown(const std::string& item, bool of_file, const Show& show) {
+  const auto all = made("", state_now(of_file));
   if (!all) return std::nullopt;
   if (all->refused) return all->refused;
   const Json* row = row_of(*all->list, item);
@@ -119,7 +120,7 @@ std::optional<Response> Sheets::shown(const std::string& item, const Show& show)
 }
 
 std::optional<Response> Sheets::about(const std::string& item) {
-  return shown(item, [](const DrawnSheet& sheet, const Json& row) {
+  return shown(item, true, [](const DrawnSheet& sheet, const Json& row) {
     Json about = row;
     about.update(sheet.about);
     return answered(about);
@@ -127,7 +128,7 @@ std::optional<Response> Sheets::about(const std::string& item) {
 }
 
 std::optional<Response> Sheets::picture(const std::string& item, const std::string& page) {
-  return shown(item, [&](const DrawnSheet& sheet, const Json&) {
+  return shown(item, false, [&](const DrawnSheet& sheet, const Json&) {
     for (std::size_t i = 0; i < sheet.pages.size(); ++i)
       if (page == std::to_string(i + 1)) return Response{.type = "image/png", .body = sheet.pages[i]};
     return not_there("This sheet has no such page; look at it again.");
@@ -135,7 +136,7 @@ std::optional<Response> Sheets::picture(const std::string& item, const std::stri
 }
 
 std::optional<Response> Sheets::pdf(const std::string& item) {
-  return shown(item, [](const DrawnSheet& sheet, const Json&) { return Response{.type = "application/pdf", .body = sheet.pdf}; });
+  return shown(item, false, [](const DrawnSheet& sheet, const Json&) { return Response{.type = "application/pdf", .body = sheet.pdf}; });
 }
 
 std::size_t Sheets::kept_bytes() const {
@@ -148,22 +149,64 @@ std::size_t Sheets::kept_bytes() const {
 void Sheets::work() {
   for (;;) {
     std::unique_lock held(mutex_);
-    wanted_changed_.wait(held, [&] { return stopping_ || !wanted_.empty(); });
+    wanted_changed_.wait(held, [&] { return stopping_ || !wanted_.empty() || !said_.empty(); });
     if (stopping_) return;
-    const std::string item = wanted_.front();
-    held.unlock();
-    Made one;
-    one.state = state_now(true);
-    make(item, one);
-    one.at = options_.clock();
-    held.lock();
-    wanted_.pop_front();
-    one.used = ++uses_;
-    made_[item] = std::move(one);
-    trim();
+    if (said_.empty()) draw_first(held);
+    else keep_first(held);
     held.unlock();
     drawn_();
   }
+}
+
+void Sheets::draw_first(std::unique_lock<std::mutex>& held) {
+  const std::string item = wanted_.front();
+  held.unlock();
+  Made one;
+  one.state = state_now(true);
+  make(item, one);
+  one.at = options_.clock();
+  held.lock();
+  wanted_.pop_front();
+  one.used = ++uses_;
+  made_[item] = std::move(one);
+  trim();
+}
+
+std::optional<Response> Sheets::keep(const SaidPrinted& said) {
+  const std::lock_guard held(mutex_);
+  const auto found = answers_.find(said.key);
+  if (found != answers_.end()) {
+    std::optional<Response> answer = found->second;
+    if (answer && answer->status == 503) answers_.erase(found);  // whoever sends it again has it tried again
+    return answer;
+  }
+  if (said_.size() >= kMostSaid) return refusal(503, "too_many", "Many prints are being written down already; send it again in a few seconds.");
+  if (answers_.size() >= kAnswersOfARun) std::erase_if(answers_, [](const auto& one) { return one.second.has_value(); });
+  answers_[said.key] = std::nullopt;
+  said_.push_back(said);
+  wanted_changed_.notify_all();
+  return std::nullopt;
+}
+
+void Sheets::keep_first(std::unique_lock<std::mutex>& held) {
+  const SaidPrinted said = said_.front();
+  held.unlock();
+  Response answer = write_down(said);
+  held.lock();
+  said_.pop_front();
+  answers_[said.key] = std::move(answer);
+}
+
+Response Sheets::write_down(const SaidPrinted& said) const try {
+  const ChildResult kept = printed({"--printed=" + said.item, "--revision=" + std::to_string(said.revision)});
+  const Json told = kept.end == ChildEnd::done ? Json::parse(kept.out, nullptr, false) : Json();
+  if (told.is_object() && told.contains("labels")) return answered({{"item", said.item}, {"revision", said.revision}, {"labels", told["labels"]}});
+  if (kept.end == ChildEnd::failed && kept.code == kRefusedCode)
+    return not_there("This sheet was not there to be printed then, or what the record said then is not kept any more: look at the list again, print it anew, and say so then.");
+  if (kept.end == ChildEnd::not_started) return not_drawn(kept.end);
+  return refusal(503, "storage", "It could not be written down that this was printed; it is tried again.");
+} catch (const std::exception&) {
+  return refusal(503, "storage", "It could not be written down that this was printed; it is tried again.");
 }
 
 void Sheets::make(const std::string& item, Made& made) const try {

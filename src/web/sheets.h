@@ -1,7 +1,7 @@
 #pragma once
 // Every sheet and label of the house as the page shows it before it is printed: the list, pictures of the pages, the PDF. They are drawn
 // by the printing program in a process of its own, one at a time, because its libraries are slow to load and not for several threads.
-// Nothing is written down as printed, and no lock of the house is held meanwhile.
+// Looking writes nothing; who says that a sheet was printed has that written down, by the same program. No lock of the house is held meanwhile.
 
 #include <atomic>
 #include <condition_variable>
@@ -40,6 +40,13 @@ struct DrawnSheet {
   std::string pdf;
 };
 
+/// What somebody says: this was printed, as it was drawn when the record was at that revision.
+struct SaidPrinted {
+  std::string item;
+  int revision = 0;
+  std::string key;  ///< drawn for this saying; one that was taken is not done again
+};
+
 /// From any thread. What is asked for returns at once: nothing means that it is being drawn and will be told of. What is refused is answered
 /// so: 400 for a name or a page that is not there, or for what the record cannot print; 503 for what could not be drawn.
 class Sheets {
@@ -59,6 +66,10 @@ class Sheets {
   [[nodiscard]] std::optional<Response> picture(const std::string& item, const std::string& page);
   [[nodiscard]] std::optional<Response> pdf(const std::string& item);
 
+  /// Writes it down as the printing command would: `{"item","revision","labels"}`. 400 for what was not in the list then. Nothing means that it is being done:
+  /// ask again with the same key.
+  [[nodiscard]] std::optional<Response> keep(const SaidPrinted& said);
+
   /// What is kept, in bytes.
   [[nodiscard]] std::size_t kept_bytes() const;
 
@@ -77,8 +88,11 @@ class Sheets {
 
   [[nodiscard]] std::string state_now(bool of_file) const;
   [[nodiscard]] std::optional<Made> made(const std::string& item, const std::string& state);
-  [[nodiscard]] std::optional<Response> shown(const std::string& item, const Show& show);
+  [[nodiscard]] std::optional<Response> shown(const std::string& item, bool of_file, const Show& show);
   void work();
+  void draw_first(std::unique_lock<std::mutex>& held);
+  void keep_first(std::unique_lock<std::mutex>& held);
+  [[nodiscard]] Response write_down(const SaidPrinted& said) const;
   void make(const std::string& item, Made& made) const;
   void make_list(Made& made) const;
   void make_sheet(const std::string& item, Made& made) const;
@@ -92,6 +106,8 @@ class Sheets {
   std::condition_variable wanted_changed_;
   std::deque<std::string> wanted_;  ///< items, the first one is being made; "": the list
   std::map<std::string, Made> made_;
+  std::deque<SaidPrinted> said_;  ///< before any drawing; the first one is being written down
+  std::map<std::string, std::optional<Response>> answers_;  ///< to what was said, by its key; nothing yet while it is in said_
   std::uint64_t uses_ = 0;
   std::thread worker_;
 };

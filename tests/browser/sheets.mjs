@@ -1,4 +1,4 @@
-// Sheets and labels on the page before they are printed: the list with what is still true, pictures of the pages, the PDF. Looking writes nothing.
+// Sheets and labels on the page before they are printed: the list with what is still true, pictures of the pages, the PDF. Looking writes nothing; what is said to be printed is kept once.
 
 import fs from 'node:fs';
 import path from 'node:path';
@@ -52,6 +52,25 @@ export async function scenario(t) {
   await t.open(page, 'outage', '#view a[href="#sheets"]');
   await page.click('#view a[href="#sheets"]');
   await page.waitForFunction(() => [...document.querySelectorAll('.row')].some(row => /^Floor planPrinted/.test(row.textContent)), null, { timeout: 25000 });
+
+  // who may only look is told that nothing is kept; who may more says that it was printed, and the list, the command and other phones know
+  await t.open(page, 'sheets/directory-panel-main', '.sheetpage img');
+  t.check((await page.textContent('#view')).includes('This phone may only look') && !(await page.$('#printed')), 'a phone that may only look has no such button');
+  const printer = await t.join(server, 'trace', 'Cid'), listed = () => JSON.parse(t.run('-f', 'home.house', 'print', '--list', '--json')).sheets;
+  await t.open(printer, 'sheets/directory-panel-main', '#printed');
+  t.equal(listed().find(one => one.item === 'directory-panel-main').state, 'never', 'before it is said');
+  await t.sound(printer, 'printed?');
+  await t.picture(printer, 'printed-ask');
+  await printer.click('#printed');
+  await printer.waitForFunction(() => /Printed \d{4}-\d\d-\d\d, still true\./.test(document.querySelector('#view').textContent), null, { timeout: 25000 });
+  t.check(!(await printer.$('#printed')), 'it is asked no more');
+  await t.picture(printer, 'printed-kept');
+  t.equal(listed().find(one => one.item === 'directory-panel-main').state, 'current', 'the command knows');
+  t.equal(t.record('home.house').printed.filter(one => one.item.startsWith('directory:')).length, 1, 'one row');
+  await t.open(printer, 'sheets', '.rows .row');
+  await printer.waitForFunction(() => [...document.querySelectorAll('.row')].some(row => /^Directory of Panel MainPrinted .*still true/.test(row.textContent)), null, { timeout: 25000 });
+  await printer.context().close();
+  await t.open(page, 'sheets', '.rows .row');
 
   // what changes makes a print untrue
   t.run('-f', 'home.house', 'enter', 'change.txt');

@@ -129,6 +129,41 @@ TEST_F(Serve, sheets_are_shown_by_their_names_in_the_list_and_by_nothing_else) {
   EXPECT_EQ(folder.read("a.house"), before) << "looking writes nothing";
 }
 
+TEST_F(Serve, what_was_printed_from_the_page_is_kept_once_by_who_may_and_by_nobody_else) {
+  Served served(folder);
+  const std::string looks = served.new_device("look"), traces = served.new_device("trace"), host = served.host(), before = folder.read("a.house");
+  const auto row = [this] { return nlohmann::json::parse(folder.run({"print", "--list", "--json"}).out)["sheets"][0]; };
+  const nlohmann::json drawn = nlohmann::json::parse(answer_to(served, get(served, "/api/sheets?item=directory-panel-main", traces))->body);
+  EXPECT_EQ(drawn["state"], "never");
+  const std::string body = R"({"item":"directory-panel-main","revision":)" + drawn["revision"].dump() + R"(,"key":"printedfirst"})";
+  const auto post = [&](const std::string& headers, const std::string& text) { return answer_to(served, RawRequest{"POST /api/printed", host, headers, text}.bytes()); };
+  const std::string cookie = "Cookie: " + traces + "\r\n", json = "Content-Type: application/json\r\n", own = "X-Ohmstead: 1\r\n", origin = "Origin: http://" + host + "\r\n";
+  const std::tuple<const char*, std::string, std::string, int> refused[] = {
+      {"nobody", page_headers(host), body, 401},
+      {"who may only look", page_headers(host, looks), body, 403},
+      {"another page", json + own + "Origin: http://evil.example\r\n" + cookie, body, 403},
+      {"no origin", json + own + cookie, body, 403},
+      {"not the page's header", json + origin + cookie, body, 403},
+      {"a form", "Content-Type: text/plain\r\n" + own + origin + cookie, body, 403},
+      {"no key", page_headers(host, traces), R"({"item":"directory-panel-main","revision":1})", 400},
+      {"a sheet that is not there", page_headers(host, traces), R"({"item":"paper-nothing","revision":1,"key":"printednone"})", 400},
+      {"a revision that never was", page_headers(host, traces), R"({"item":"directory-panel-main","revision":99,"key":"printedlate"})", 400},
+  };
+  for (const auto& [what, headers, text, status] : refused) {
+    const auto answer = post(headers, text);
+    EXPECT_EQ(answer ? answer->status : 0, status) << what;
+  }
+  EXPECT_EQ(folder.read("a.house"), before);
+  EXPECT_EQ(row()["state"], "never");
+  const auto kept = post(page_headers(host, traces), body);
+  ASSERT_EQ(kept->status, 200) << kept->body;
+  EXPECT_EQ(row()["state"], "current");
+  EXPECT_EQ(nlohmann::json::parse(answer_to(served, get(served, "/api/sheets?item=directory-panel-main", looks))->body)["state"], "current") << "the page knows, too";
+  const std::string after = folder.read("a.house");
+  EXPECT_EQ(post(page_headers(host, traces), body)->body, kept->body);
+  EXPECT_EQ(folder.read("a.house"), after) << "the same key again";
+}
+
 TEST_F(Serve, a_body_behind_a_refusal_is_never_read_as_a_request) {
   const Served served(folder);
   RawClient client(served.port());

@@ -5,6 +5,7 @@
 
 #include <fstream>
 
+#include "house/error.h"
 #include "web/sheet_routes.h"
 
 namespace ohmstead::web {
@@ -14,7 +15,7 @@ using std::chrono::milliseconds, std::chrono::seconds;
 using testing::HasSubstr;
 using Json = nlohmann::json;
 
-/// A printing program of shell lines: $look and $to are what it was told, empty for the list. It counts its starts in the file `runs`.
+/// A printing program of shell lines: $look, $to and $printed are what it was told, empty for the list. It counts its starts in the file `runs`.
 class SheetsTest : public testing::Test {
  protected:
   SheetsTest() {
@@ -27,8 +28,9 @@ class SheetsTest : public testing::Test {
   }
   void program(const std::string& drawing, const std::string& sheets = R"({"item":"paper-wall","title":"Sheet for the wall","state":"never","words":"Not printed yet."},{"item":"paper-plan","title":"Plan","state":"refused","words":"Cannot be printed now: because."},{"item":"labels-dots","title":"Dots","state":"current","words":"True."})") const {
     std::ofstream(options.program) << "#!/bin/sh\necho x >> '" << (folder.path() / "runs").string() << "'\n"
-      << "for word in \"$@\"; do case $word in --look=*) look=${word#--look=};; --to=*) to=${word#--to=};; esac; done\n"
+      << "for word in \"$@\"; do case $word in --look=*) look=${word#--look=};; --to=*) to=${word#--to=};; --printed=*) printed=${word#--printed=};; esac; done\n"
       << "echo \"$@\" > '" << (folder.path() / "words").string() << "'\n"
+      << "if [ -n \"$printed\" ]; then " << keeping << "; echo '{\"labels\":3}'; exit 0; fi\n"
       << "if [ -z \"$look\" ]; then echo '{\"revision\":5,\"gone\":[],\"sheets\":[" << sheets << "]}'; exit 0; fi\n"
       << "printf '\\211PNG\\r\\n\\032\\n\\000\\000\\000\\rIHDR\\000\\000\\004\\373\\000\\000\\006r' > $to/page.png; printf two > $to/page-2.png; printf %%PDF > $to/sheet.pdf\n"
       << drawing << "\necho '{\"revision\":5,\"notes\":[\"Note: one\"],\"pages\":2}'\n";
@@ -58,6 +60,11 @@ class SheetsTest : public testing::Test {
     return waited(sheets, [&] { return sheets.about(item); });
   }
 
+  Response kept(Sheets& sheets, const SaidPrinted& said) {
+    return waited(sheets, [&] { return sheets.keep(said); });
+  }
+
+  std::string keeping = ":";  ///< shell: what it does when it is told that something was printed
   PrivateFolder folder;
   SheetsOptions options;
   std::atomic<std::int64_t> revision{5};
@@ -148,6 +155,74 @@ TEST_F(SheetsTest, a_new_revision_is_drawn_anew_and_a_print_only_listed_anew) {
   revision = 6;
   (void)list(sheets), (void)picture(sheets, "paper-wall", "1");
   EXPECT_EQ(runs(), 5U);
+}
+
+TEST_F(SheetsTest, what_was_printed_is_written_down_by_the_printing_program_once_for_a_key) {
+  Sheets sheets(options, tell);
+  EXPECT_FALSE(sheets.keep({"paper-wall", 5, "key00001"})) << "it returns at once";
+  const Response answer = kept(sheets, {"paper-wall", 5, "key00001"});
+  EXPECT_EQ(answer.status, 200);
+  EXPECT_EQ(Json::parse(answer.body), Json({{"item", "paper-wall"}, {"revision", 5}, {"labels", 3}}));
+  EXPECT_THAT(text("words"), testing::MatchesRegex("--house=.*/a\\.house print --printed=paper-wall --revision=5 --date=2026-11-27 --json\n"));
+  EXPECT_EQ(kept(sheets, {"paper-wall", 5, "key00001"}).body, answer.body);
+  EXPECT_EQ(runs(), 1U) << "no list, no drawing, and nothing twice";
+  EXPECT_EQ(kept(sheets, {"paper-wall", 5, "key00002"}).status, 200);
+  EXPECT_EQ(runs(), 2U);
+  EXPECT_GE(told, 2);
+}
+
+TEST_F(SheetsTest, what_could_not_be_written_down_is_tried_again_and_what_was_never_there_is_not) {
+  keeping = "[ -e " + (folder.path() / "good").string() + " ] || exit 3";
+  program("");
+  Sheets sheets(options, tell);
+  EXPECT_EQ(kept(sheets, {"paper-wall", 5, "key00001"}).status, 503);
+  std::ofstream(folder.path() / "good") << "x";
+  EXPECT_EQ(kept(sheets, {"paper-wall", 5, "key00001"}).status, 200);
+  EXPECT_EQ(runs(), 2U);
+  keeping = "exit 4";
+  program("");
+  EXPECT_EQ(kept(sheets, {"paper-wall", 9, "key00003"}).status, 400);
+  EXPECT_EQ(kept(sheets, {"paper-wall", 9, "key00003"}).status, 400);
+  EXPECT_EQ(runs(), 3U);
+}
+
+TEST_F(SheetsTest, what_is_said_to_be_printed_needs_a_device_that_may_answer_a_name_a_revision_and_a_key) {
+  Sheets sheets(options, tell);
+  const std::vector<Route> routes = sheet_routes(sheets);
+  const auto route = std::ranges::find(routes, "/api/printed", &Route::path);
+  ASSERT_NE(route, routes.end());
+  EXPECT_EQ(route->verb, Verb::post);
+  EXPECT_EQ(route->least, Role::trace);
+  EXPECT_FALSE(route->by_itself);
+  const Request request;
+  const Device device{1, Role::trace, ""};
+  using Body = nlohmann::ordered_json;
+  const Body good{{"item", "paper-wall"}, {"revision", 5}, {"key", "key00001"}};
+  const std::pair<const char*, Body> bad[] = {{"item", ""}, {"item", "../paper-wall"}, {"item", "--to=x"}, {"item", "paper wall"}, {"item", "Paper-wall"}, {"item", std::string(97, 'a')}, {"item", 1},
+                                              {"revision", 0}, {"revision", -1}, {"revision", "5"}, {"revision", 5e9}, {"revision", nullptr}, {"key", ""}, {"key", "short"}, {"key", "key 00001"}, {"key", std::string(65, 'k')}};
+  for (const auto& [field, value] : bad) {
+    Body body = good;
+    body[field] = value;
+    EXPECT_THROW((void)route->handler({request, device, body}), Error) << body;
+  }
+  for (const char* field : {"item", "revision", "key"}) {
+    Body body = good;
+    body.erase(field);
+    EXPECT_THROW((void)route->handler({request, device, body}), Error) << body;
+  }
+  EXPECT_EQ(runs(), 0U) << "nothing of this reaches the program";
+  EXPECT_TRUE(std::holds_alternative<Parked>(route->handler({request, device, good})));
+  EXPECT_EQ(kept(sheets, {"paper-wall", 5, "key00001"}).status, 200);
+  EXPECT_TRUE(std::holds_alternative<Response>(route->handler({request, device, good}))) << "it is done";
+}
+
+TEST_F(SheetsTest, a_row_that_was_printed_meanwhile_is_told_of_anew) {
+  Sheets sheets(options, tell);
+  EXPECT_EQ(Json::parse(about(sheets, "paper-wall").body)["state"], "never");
+  program("", R"({"item":"paper-wall","title":"Sheet for the wall","state":"current","words":"Printed."})");
+  std::filesystem::last_write_time(options.house, std::filesystem::last_write_time(options.house) + seconds(5));
+  EXPECT_EQ(Json::parse(about(sheets, "paper-wall").body)["state"], "current");
+  EXPECT_EQ(runs(), 3U) << "the list anew, not the drawing";
 }
 
 TEST_F(SheetsTest, what_is_kept_has_a_bound_and_the_least_lately_asked_for_goes_first) {

@@ -218,6 +218,47 @@ TEST_F(Print, what_is_drawn_to_be_looked_at_is_the_print_itself_and_is_not_writt
   EXPECT_FALSE(std::filesystem::exists(folder.at("no")));
 }
 
+/// What was printed, without what no two prints share.
+std::vector<Printed> bare(std::vector<Printed> rows) {
+  for (Printed& row : rows) row.id = {}, row.at.clear();
+  return rows;
+}
+
+TEST_F(Print, what_is_kept_as_printed_is_the_row_of_the_command_itself) {
+  const auto listed = nlohmann::json::parse(folder.run({"print", "--list", "--json"}).out)["sheets"];
+  ASSERT_GE(listed.size(), 12U);
+  for (const auto& sheet : listed) {
+    const Ran ran = folder.run({"print", "--printed=" + sheet["item"].get<std::string>(), "--json"});
+    ASSERT_EQ(ran.code, 0) << sheet << ran.err;
+    EXPECT_EQ(nlohmann::json::parse(ran.out)["labels"], sheet["labels"]);
+  }
+  const std::vector<Printed> said = house().printed;
+  EXPECT_EQ(folder.run({"print", "--stale"}).code, 0);
+  EXPECT_EQ(folder.run({"is-it-current", code_of("sheet for the wall")}).code, 0);
+  ASSERT_EQ(folder.run({"print", "--printed=paper-wall"}).code, 0);
+  EXPECT_EQ(house().printed.size(), said.size()) << "never twice for one text";
+  HouseFile::open(folder.at("a.house"), Access::change).change("printed", [](House& house) { house.printed.clear(); });
+  ASSERT_EQ(folder.run({"print", "--to", "out"}).code, 0);
+  EXPECT_EQ(bare(said), bare(house().printed));
+  for (const char* item : {"paper", "../paper-wall", "paper-wall.pdf", "--to"}) EXPECT_EQ(folder.run({"print", std::string("--printed=") + item}).code, 4) << item;
+}
+
+TEST_F(Print, what_was_drawn_before_a_change_is_kept_as_what_it_says) {
+  const auto wall = [this](const std::string& revision) { return folder.run({"print", "--printed=directory-panel-main", "--revision", revision}).code; };
+  const std::int64_t drawn = HouseFile::open(folder.at("a.house"), Access::read).revision();
+  ASSERT_EQ(folder.run({"directory", "--panel", "Main"}).code, 0);
+  const std::vector<Printed> before = house().printed;
+  HouseFile::open(folder.at("a.house"), Access::change).change("printed", [](House& house) { house.printed.clear(); });
+  enter("By J.\nKitchen receptacle 1 <- Main 1\n");
+  ASSERT_EQ(wall(std::to_string(drawn)), 0);
+  EXPECT_EQ(bare(house().printed), bare(before)) << "with the revision and the check code that stand on the paper";
+  const Ran stale = folder.run({"print", "--stale"});
+  EXPECT_EQ(stale.code, 1);
+  EXPECT_THAT(stale.out, HasSubstr("The directory of Panel Main of "));
+  for (const char* revision : {"0", "-1", "1.5", "x", "999"}) EXPECT_EQ(wall(revision), 4) << revision;
+  EXPECT_EQ(house().printed.size(), 1U);
+}
+
 TEST_F(Print, a_sheet_is_good_although_nothing_can_be_written_down) {
   HouseFile holder = HouseFile::open(folder.at("a.house"), Access::change);
   Ran ran;

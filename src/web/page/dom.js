@@ -18,13 +18,17 @@ const fill = (node, props, children) => {
     if (value === undefined || value === null || value === false) continue;
     if (typeof value === 'function') node.addEventListener(name, value);
     else if (name === 'style') for (const key in value) node.style.setProperty(key, value[key]);
-    else if (name === 'class') node.classList.add(...value.split(' ').filter(Boolean));
+    else if (name === 'class') node.classList.add(...value.split(' ').filter(isThere));
     else if (name === 'value' || name === 'checked') node[name] = value;
     else node.setAttribute(name, value === true ? '' : value);
   }
-  node.append(...children.flat(9).filter(Boolean));
+  node.append(...children.flat(9).filter(isThere));
   return node;
 };
+
+/** A page's heading, what stands above it in small, what helps, what is less, and what takes the room that is left in its row: `has` is a child or a list of them. */
+const heading = has => el('h1', has), over = has => el('p.over', has), hint = has => el('p.hint', has), less = has => el('p.small', has), small = has => el('span.small', has), grow = has => el('span.grow', has);
+const isThere = child => child, LABEL = 'aria-label', TOLD = { role: 'status' }, ALERT = { role: 'alert' };
 
 const byId = id => doc.getElementById(id);
 const focused = () => doc.activeElement || doc.body;
@@ -36,18 +40,18 @@ const jumpTo = id => { focusOn(byId(id)); byId(id).scrollIntoView(); };
 const button = (text, click, marks = '', props) => el('button' + marks, { type: 'button', click, ...props }, text);
 const link = (to, ...children) => el('a', { href: '#' + to }, ...children);
 /** A big button with a line below its word. */
-const bigButton = (marks, run, text, below, props) => button([el('b', text), below && el('span.small', below)], run, marks, props);
+const bigButton = (marks, run, text, below, props) => button([el('b', text), below && small(below)], run, marks, props);
 /** What is sent by a button or the key Enter. */
 const form = (run, ...children) => el('form', { submit: event => { event.preventDefault(); run(); } }, ...children);
-const picks = (title, names, hash, at) => names.length > 1 && el('nav.pick', { 'aria-label': title }, names.map((name, i) => el('a', { href: `#${hash}/${i}`, 'aria-current': i === at && 'page' }, name)));
+const picks = (title, names, hash, at) => names.length > 1 && el('nav.pick', { [LABEL]: title }, names.map((name, i) => el('a', { href: `#${hash}/${i}`, 'aria-current': i === at && 'page' }, name)));
 const backLink = () => button(wBack, () => (history.length > 1 ? history.back() : go('find')), '#goback.backlink');
 const list = (items, of, marks = '') => el('ul' + marks, items.map(item => el('li', of ? of(item) : item)));
 const section = (title, ...children) => el('section', el('h2', title), ...children);
 const counted = (title, some, ...children) => section(`${title} (${some.length})`, ...children);
 /** An h1 and what stands below it while there is nothing else. */
-const bare = (title, ...children) => [el('h1', title), ...children];
+const bare = (title, ...children) => [heading(title), ...children];
 const waiting = title => bare(title, el('p.wait', wLoading));
-const paragraph = text => el('p', text);
+const paragraph = (...all) => el('p', all);
 /** What is folded away is made when it is opened. */
 const folded = (title, id, make) => {
   const open = $open.has(id), box = el('details', { id: 'd-' + id, open, toggle: () => {
@@ -76,7 +80,7 @@ const choice = (title, name, options, now, run) => el('fieldset.choice', el('leg
 
 /** Lines as the server writes them: {kind, text, items}. */
 const lines = all => (all || []).map(({ kind, text, items }) =>
-  el('.line.k-' + kind, el('p', kind === 'danger' && el('b.bang', '! '), text), items && items.length && list(items)));
+  el('.line.k-' + kind, paragraph(kind === 'danger' && el('b.bang', '! '), text), items && items.length && list(items)));
 const isDanger = line => line.kind === 'danger';
 const caution = text => el('p.line.k-caution', text);
 

@@ -44,9 +44,9 @@ const roomPicture = (which, r, [x, y, width, height], marks, state) => {
 const floorPicture = (which, chosen, first = chosen) => {
   const floor = $view.floors[which], boxes = boxesOf(floor), state = $now ? $now.state : [], moved = movedVariables().length;
   const [left, top, right, bottom] = [min(0, ...boxes.map(b => b[0])), min(0, ...boxes.map(b => b[1])), max(1, ...boxes.map(b => b[0] + b[2])), max(1, ...boxes.map(b => b[1] + b[3]))];
-  const picture = svg('svg', { class: 'plan', viewBox: `${left - 6} ${top - 6} ${right - left + 12} ${bottom - top + 12}`, role: 'img', 'aria-label': wPlanOf(floor.name), style: { '--z': $zoom, '--w': (right - left) / 100 } },
+  const picture = svg('svg', { class: 'plan', viewBox: `${left - 6} ${top - 6} ${right - left + 12} ${bottom - top + 12}`, role: 'img', [LABEL]: wPlanOf(floor.name), style: { '--z': $zoom, '--w': (right - left) / 100 } },
     floor.rooms.map((r, i) => roomPicture(which, r, boxes[i], (r === chosen ? ' chosen' : '') + (moved && roomAt(r).points.some(p => state[p]) ? ' hit' : ''), state)));
-  const box = el('.planbox', { tabindex: '0', role: 'group', 'aria-label': floor.name, scroll: () => { $seen[which] = [box.scrollLeft / box.scrollWidth, box.scrollTop / box.scrollHeight]; } }, picture);
+  const box = el('.planbox', { tabindex: '0', role: 'group', [LABEL]: floor.name, scroll: () => { $seen[which] = [box.scrollLeft / box.scrollWidth, box.scrollTop / box.scrollHeight]; } }, picture);
   setTimeout(() => {
     const seen = boxes[floor.rooms.indexOf(first)], [x, y] = seen ? [(seen[0] - left) / (right - left), (seen[1] - top) / (bottom - top)] : $seen[which] || [(1 - box.clientWidth / box.scrollWidth) / 2, 0];
     box.scrollLeft = x * box.scrollWidth;
@@ -61,9 +61,9 @@ function viewFloor([which, room]) {
   if (!floor) return bare(wTitles.floor, paragraph(wEmptyHouse));
   const zoom = by => () => { $zoom = max(0.3, min(4, $zoom * by)); draw(); };
   if (chosen >= 0 && location.hash !== lastRoute) { $open.add('fr' + chosen); setTimeout(() => { const to = byId('d-fr' + chosen); if (to) to.scrollIntoView({ block: 'nearest' }); }); }
-  return [el('h1', floor.name), picks(wFloorOf, floors.map(f => f.name), 'floor', at), movedBar(), floorPicture(at, chosen),
+  return [heading(floor.name), picks(wFloorOf, floors.map(f => f.name), 'floor', at), movedBar(), floorPicture(at, chosen),
     el('.zoom', button('+ ' + wLarger, zoom(1.5), '#zin'), button('\u2212 ' + wSmaller, zoom(1 / 1.5), '#zout')),
-    el('p.hint', floor.scale, ' ', wLegend),
+    hint([floor.scale, ' ', wLegend]),
     section(wList, floor.rooms.map(r => folded(`${roomAt(r).name} (${roomAt(r).points.length})`, 'fr' + r,
       () => list(roomAt(r).points, p => el('.withicon', symbolIcon(pointAt(p).kind), pointLink(p, true)), '.rows'))))];
 }

@@ -4,7 +4,7 @@ const VIEWS = { find: viewFind, thing: viewThing, handle: viewHandle, panel: vie
   outage: viewOutage, sheets: viewSheets, more: viewMore, pair: viewPair };
 const RANK = { look: 0, trace: 1, change: 2 };
 const may = role => inHouse() && !$me.read_only && RANK[$me.role] >= RANK[role];
-const tabs = () => ['find', 'panel', 'floor', may('trace') && 'trace', may('change') && 'write', 'outage'].filter(Boolean);
+const tabs = () => ['find', 'panel', 'floor', may('trace') && 'trace', may('change') && 'write', 'outage'].filter(isThere);
 const route = () => location.hash.slice(1).split('/').map(part => { try { return decodeURIComponent(part); } catch (e) { return part; } });
 const go = to => { if (location.hash === '#' + to) draw(); else location.hash = to; };
 
@@ -22,7 +22,7 @@ const say = (text, bad, more = '') => {
 };
 const fault = what => {
   if (byId('fault')) return;
-  doc.body.prepend(el('#fault', { role: 'alert' }, paragraph(wFault), el('p.small', '' + what),
+  doc.body.prepend(el('#fault', ALERT, paragraph(wFault), less('' + what),
     button(wReload, () => location.reload()), button(wClose, () => byId('fault').remove())));
 };
 onerror = fault;
@@ -44,7 +44,7 @@ const draw = () => {
   if (!main) return;
   const [name, ...rest] = route(), shown = $served && !$me ? 'pair' : VIEWS[name] ? name : 'find';
   const here = location.hash, moved = here !== lastRoute, { id, selectionStart } = focused(), top = main.scrollTop;
-  const nodes = nodesOf(shown, rest).flat(9).filter(Boolean), isBar = node => node.classList.contains('bar');
+  const nodes = nodesOf(shown, rest).flat(9).filter(isThere), isBar = node => node.classList.contains('bar');
   main.replaceChildren(...nodes.filter(node => !isBar(node)));
   byId('bar').replaceChildren(...nodes.filter(isBar));
   main.className = 'is-' + shown;
@@ -79,10 +79,10 @@ const frame = () => {
   byId('app').replaceChildren(
     button(wSkip, () => byId('view').focus(), '.tocontent'),
     el('header#top', el('a#house', { href: '#find' }, wApp), el('span#stamp'), el('a#menu', { href: '#more' }, wMenu)),
-    el('p#net', { role: 'status' }),
-    el('p#said', { role: 'status' }),
+    el('p#net', TOLD),
+    el('p#said', TOLD),
     el('main', el('#view', { tabindex: '-1' }), el('#bar')),
-    el('nav#tabs', { 'aria-label': wApp }));
+    el('nav#tabs', { [LABEL]: wApp }));
   root.classList.add('live');
 };
 

@@ -67,7 +67,7 @@ const onBackup = point => {
 // ---- search that forgives ----
 
 const stem = word => word.replace(/^(.+)ies$/, '$1y').replace(/^(.+(?:ch|sh|ss|.x))es$|^(..+[^s])s$/, '$1$2');
-const wordsOf = text => text.normalize('NFD').replace(/[\u0300-\u036f]/g, '').toLowerCase().split(/[^\p{L}\p{N}]+/u).filter(Boolean).map(stem);
+const wordsOf = text => text.normalize('NFD').replace(/[\u0300-\u036f]/g, '').toLowerCase().split(/[^\p{L}\p{N}]+/u).filter(isThere).map(stem);
 
 /** One slip: a letter too many, too few, wrong, or two that changed places. */
 const oneSlip = (a, b) => {

@@ -13,7 +13,7 @@ function viewPair() {
   return bare(wTitles.pair, !$secret && paragraph(wPairHelp), $viewFailed && alarm($viewFailed),
     form(() => joinWith($secret ? { secret: $secret } : { code: typed('j-code').replace(/\D/g, '') }),
       !$secret && field(wCode, 'j-code', { inputmode: 'numeric', autocomplete: 'one-time-code', maxlength: 20, class: 'code', 'aria-describedby': 'j-error' }), field(wYourName, 'j-name', { maxlength: 60, autocomplete: 'nickname', value: recall('name') || '' }),
-      el('p#j-error.line.k-danger', { role: 'alert' }, $joinError), sendButton('#join.answer.done', wJoin)));
+      el('p#j-error.line.k-danger', ALERT, $joinError), sendButton('#join.answer.done', wJoin)));
 }
 const LOOKS = { look: 'auto', hand: 'right' };
 const lookOf = name => recall(name) || LOOKS[name];

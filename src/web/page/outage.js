@@ -57,10 +57,10 @@ const tellDid = way => {
 const didForm = () => [fields(['did-thing', wWhat2, wMayHint], ['did-at', wWhere2, wAtHint]),
   el('.bigs', ['on', 'off'].map(way => button(wDidIt[way], () => tellDid(way), `#did-${way}.answer`))), tellField('moved', wMovedHandle, { placeholder: wMovedHint })];
 
-const wallSheet = ({ outage, cautions }) => bare(wTitles.outage, el('p', link('plan', wPlanLink)), outage ? el('.sheet', el('p.over', wInFileOutage), lines(outage.lines)) : paragraph(wNoSource), cautions.map(caution));
+const wallSheet = ({ outage, cautions }) => bare(wTitles.outage, paragraph(link('plan', wPlanLink)), outage ? el('.sheet', over(wInFileOutage), lines(outage.lines)) : paragraph(wNoSource), cautions.map(caution));
 const drawnFigures = ({ drawn_watts, limit_watts, fuel }) => {
   const text = wOfLimit(drawn_watts, limit_watts);
-  return el('.figures', el('p', text), el('meter', { min: 0, max: limit_watts || 1, value: drawn_watts, 'aria-label': text }), fuel && fuel.hours_high > 0 && el('p', wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))));
+  return el('.figures', paragraph(text), el('meter', { min: 0, max: limit_watts || 1, value: drawn_watts, [LABEL]: text }), fuel && fuel.hours_high > 0 && paragraph(wFuelLeft(fuel.hours_low.toFixed(1), fuel.hours_high.toFixed(1))));
 };
 function viewOutage() {
   if (!$served) return wallSheet($view);
@@ -74,7 +74,7 @@ function viewOutage() {
     none && pick,
     none && able && sure(wStartOutage, () => tellEvent('gone'), 'ev-gone'),
     lines(status.filter(isDanger)),
-    el('.card', el('p.over', wNow), el('#step.steptext', asked, rest), !able && answers && el('p.hint', wOnlyLook)), able && answers && outageAnswers(board),
+    el('.card', over(wNow), el('#step.steptext', asked, rest), !able && answers && hint(wOnlyLook)), able && answers && outageAnswers(board),
     !none && [drawnFigures(board), section(wStatus, lines(status.filter(line => !isDanger(line))))],
     section(wMay, form(askMay, fields(['may-thing', wWhat2, wMayHint], ['may-at', wWhere2, wAtHint]), sendButton('#mayask.wide', wAsk), $may && el('.plate', lines($may)))),
     able && !none && [folded(wDid, 'did', didForm),
@@ -82,7 +82,7 @@ function viewOutage() {
         tellField('gives', wGives, { inputmode: 'numeric' }), tellField('note', wNote, { maxlength: 500 })]),
       board.log && board.log.length && folded(wLog, 'log', () => lines(board.log)),
       el('.under', button(wUndo, () => tellOutage({ do: 'undo' }, wUndo), '#undo'))],
-    el('p', link('plan', wPlanLink)), sheetsLink()];
+    paragraph(link('plan', wPlanLink)), sheetsLink()];
 }
 
 // ---- the plan ----
@@ -90,9 +90,9 @@ function viewOutage() {
 const legColumn = ({ leg, limit, running, start_extra, together, on_demand }) => {
   const total = max(limit, running + start_extra, 1), free = limit - running;
   const block = (watts, cls, ...text) => el('.block.' + cls, { style: { 'min-height': 28 * watts / total + 'rem' } }, text);
-  return el('.leg', el('h2', /^\d+$/.test(leg) ? `${wLeg} ${leg}` : leg), el('p.small', wOfLimit(running, limit)),
-    el('.blocks', free > 0 && block(free, 'free', el('span.small', wFree(free))), reversed(together).map(({ name, watts, half }) => block(watts, 'run', el('span', name + (half ? ' \u00bd' : '')), el('span.small', `${watts} W`)))),
-    start_extra > 0 && el('p.small', wStartUp(start_extra)),
+  return el('.leg', el('h2', /^\d+$/.test(leg) ? `${wLeg} ${leg}` : leg), less(wOfLimit(running, limit)),
+    el('.blocks', free > 0 && block(free, 'free', small(wFree(free))), reversed(together).map(({ name, watts, half }) => block(watts, 'run', el('span', name + (half ? ' \u00bd' : '')), small(`${watts} W`)))),
+    start_extra > 0 && less(wStartUp(start_extra)),
     on_demand.length && [el('h3', wOnDemand), list(on_demand, load => `${load.name}, ${load.watts} W`)]);
 };
 function viewPlan() {

@@ -26,27 +26,27 @@ const moveHandle = (handle, to) => {
 const switchOf = (handle, words, marks, style, ...shown) => {
   const on = stands(handle);
   return button([...shown, el('span.lever', on ? wOn : wOff)], () => moveHandle(handle, on ? 0 : 1), '.cell' + marks + (on ? '' : '.off'),
-    { id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(on > 0), 'aria-label': words, style });
+    { id: 'h-' + handle.ref, role: 'switch', 'aria-checked': String(on > 0), [LABEL]: words, style });
 };
 
 const cellOf = ({ handle, text, amps, mark, numbers, column, first_half, halves }, ties) => {
   const style = { 'grid-row': `${first_half + 1} / span ${halves}`, 'grid-column': column + 1 }, number = el('span.num', numbers.join(' ')), is = handleAt(handle);
-  if (!is) return el('.cell.none', { style }, number, el('span.small', wEmpty));
-  return switchOf(is, [is.name, text || wCarriesNothing, amps && wAmps(amps), mark].filter(Boolean).join(', '), '', style,
-    number, el('span.text', text), el('span.small', amps && wAmps(amps), mark && el('b.mk', mark), ties.some(t => t.column === column && t.first_half <= first_half && first_half <= t.last_half) && ' ' + wTied));
+  if (!is) return el('.cell.none', { style }, number, small(wEmpty));
+  return switchOf(is, [is.name, text || wCarriesNothing, amps && wAmps(amps), mark].filter(isThere).join(', '), '', style,
+    number, el('span.text', text), small([amps && wAmps(amps), mark && el('b.mk', mark), ties.some(t => t.column === column && t.first_half <= first_half && first_half <= t.last_half) && ' ' + wTied]));
 };
 
 const grid = ({ rows, columns, cells, ties, name }) => {
   // a row with tandems is high, an empty one low
   const height = h => { const here = cells.filter(c => c.first_half >> 1 <= h && h <= c.first_half + c.halves - 1 >> 1); return here.some(c => c.halves === 1) ? '2.9' : here.some(c => c.handle !== null) ? '1.6' : '.8'; };
-  return el('.panelbox', { role: 'group', 'aria-label': name, style: { 'grid-template-rows': Array.from({ length: rows * 2 }, (_, h) => `minmax(${height(h >> 1)}rem, auto)`).join(' '), 'grid-template-columns': `repeat(${columns}, minmax(0, 1fr))` } },
+  return el('.panelbox', { role: 'group', [LABEL]: name, style: { 'grid-template-rows': Array.from({ length: rows * 2 }, (_, h) => `minmax(${height(h >> 1)}rem, auto)`).join(' '), 'grid-template-columns': `repeat(${columns}, minmax(0, 1fr))` } },
     cells.slice().sort((a, b) => a.first_half - b.first_half || a.column - b.column).map(cell => kept(cell.handle, () => cellOf(cell, ties))));
 };
 
 const dangers = () => {
   const out = $view.interlocks.filter(pair => pair.every(h => stands(handleAt(h)) === 1)).map(pair => wInterlocked(...pair.map(h => handleAt(h).name)));
   if (isJoined($at)) out.unshift(wJoined);
-  return out.length && el('.danger', { role: 'alert' }, out.map(text => el('p', el('b.bang', '! '), text)));
+  return out.length && el('.danger', ALERT, out.map(text => paragraph(el('b.bang', '! '), text)));
 };
 /** What a loss of power hurts, for each handle that was switched off. */
 const hurts = () => {
@@ -65,7 +65,7 @@ const outcome = () => {
   return el('section#outcome', { tabindex: '-1' }, el('h2', wWhat), dangers(),
     !moved.length ? paragraph(wAsUsual) : [el('p.moved', `${wMoved}: ` + moved.map(v => `${variableAt(v).handles.map(h => handleAt(h).short).join('+') || ($view.sources[variableAt(v).source] || {}).name} ${nameOfThrow(v)}`).join(', ')), hurts(),
       part(wGoesOff, c.off, 1), part(wPartLive, c.part, 2), part(wUnknown, c.unknown, 3), part(wComesOn, c.on, 0),
-      c.count ? el('p.small', wTestFirst) : paragraph(wNoChange), plans]);
+      c.count ? less(wTestFirst) : paragraph(wNoChange), plans]);
 };
 const nameOfThrow = variable => {
   const at = $at[variable], handle = handleAt(variableAt(variable).handles[0]);
@@ -73,7 +73,7 @@ const nameOfThrow = variable => {
 };
 
 /** The bar of what is moved, and the way back. */
-const movedBar = see => movedVariables().length ? [el('.bar', el('span.grow', shortNow()), see && button(wSee, () => jumpTo('outcome'), '#see'), button(wAllBack, () => { $at = usualAt(); draw(); say(wAsUsual); }, '#back'))] : [];
+const movedBar = see => movedVariables().length ? [el('.bar', grow(shortNow()), see && button(wSee, () => jumpTo('outcome'), '#see'), button(wAllBack, () => { $at = usualAt(); draw(); say(wAsUsual); }, '#back'))] : [];
 
 function viewPanel([which]) {
   const { panels, transfer, sources } = $view, at = +which || 0, panel = panels[at];
@@ -81,7 +81,7 @@ function viewPanel([which]) {
   drawn.clear();
   if (!panel) return bare(wTitles.panel, paragraph(wEmptyHouse));
   const main = handleAt(panel.main);
-  return [el('h1', panel.name, el('span.at', ' ' + panel.place)), picks(wPanelOf, panels.map(p => p.name), 'panel', at), el('p.hint', wPanelHelp),
+  return [heading([panel.name, el('span.at', ' ' + panel.place)]), picks(wPanelOf, panels.map(p => p.name), 'panel', at), hint(wPanelHelp),
     el('.two', el('div', main && kept(panel.main, () => switchOf(main, main.name, '.wide', {}, el('span.text', wMain))), grid(panel),
       transfer.map(transferBox), sources.length > 1 && section(wSources, sources.map(sourceSwitch)), photosOf(panel.id), sheetsLink()), outcome()), movedBar(true)];
 }

@@ -1,4 +1,4 @@
-// Sheets and labels, seen before they are printed: the list, and the pages of one as pictures.
+// Sheets and labels, seen before they are printed: the list, the pages of one as pictures, and that it was printed.
 
 const SHEETS = '/api/sheets', SHEET_MS = 28000;
 const sheetAt = (path, item, page) => `${path}?item=${encode(item)}${page ? '&page=' + page : ''}`;
@@ -16,18 +16,24 @@ const sheetTold = (path, anew) => {
     .then(() => { if (route()[0] === 'sheets' && revision === sheetsOf) draw(); });
   return one;
 };
-const alarm = text => el('p.line.k-danger', { role: 'alert' }, text);
+const alarm = text => el('p.line.k-danger', ALERT, text);
 const sheetFailed = (path, one) => one.failed ? [alarm(one.failed), button(wTryAgain, () => { one.failed = ''; sheetTold(path, true); draw(); }, '#sheetagain')] : !one.is && el('p.wait', wDrawing);
 
 const sheetRow = ({ item, title, words, state }) => {
-  const text = el('span.grow', title, el('span.small.below', words)), tag = wSheetTag[state];
+  const text = grow([title, el('span.small.below', words)]), tag = wSheetTag[state];
   return ['refused', 'empty'].includes(state) ? el('.row', text) : el('a.row', { href: '#sheets/' + item }, text, tag && el(state === 'stale' ? 'span.tag.s2' : 'span.tag', tag));
 };
 const newTab = (id, href, ...children) => el('a' + id, { href, target: '_blank', rel: 'noopener' }, children);
+/** What was printed is what is seen here: of this revision, which need not be the latest. */
+const askPrinted = ({ item, revision, state }) => !may('trace') ? hint(wPrintedLook)
+  : state !== 'current' && [paragraph(wPrintedAsk), button(wPrinted, ({ target }) => {
+    target.disabled = true;
+    send('/api/printed', { item, revision }, wPrinted, () => { sheetsTold.clear(); say(wRecorded); draw(); });
+  }, '#printed.wide')];
 const viewSheet = item => {
   const path = sheetAt(SHEETS, item), one = sheetTold(path), sheet = one.is;
   if (!sheet) return [backLink(), ...bare(wTitles.sheets, sheetFailed(path, one))];
-  return [backLink(), el('h1', sheet.title), el('p', sheet.words), el('p.pick', newTab('#pdf', sheetAt('/api/sheet.pdf', item), wOpenPdf)), el('p.hint', wPrintHint), sheet.notes.map(note => caution(note.replace(/^Note: /, ''))),
+  return [backLink(), heading(sheet.title), paragraph(sheet.words), el('p.pick', newTab('#pdf', sheetAt('/api/sheet.pdf', item), wOpenPdf)), hint(wPrintHint), askPrinted(sheet), sheet.notes.map(note => caution(note.replace(/^Note: /, ''))),
     sheet.pages.map((size, i) => {
       const page = wPageOf(i + 1, sheet.pages.length), href = sheetAt('/api/sheet', item, i + 1);
       return el('figure.sheetpage', el('figcaption', page), newTab('', href, el('img', { src: `${href}&r=${sheet.revision}`, alt: `${sheet.title}, ${page}`, loading: 'lazy', ...size })));
@@ -37,7 +43,7 @@ function viewSheets([item]) {
   if (!$served) return bare(wTitles.sheets, paragraph(wInFile));
   if (item) return viewSheet(item);
   const one = sheetTold(SHEETS, location.hash !== lastRoute), all = one.is;  // what was printed meanwhile is no news: asked anew
-  return bare(wTitles.sheets, el('p.hint', wSheetsHelp), sheetFailed(SHEETS, one),
+  return bare(wTitles.sheets, hint(wSheetsHelp), sheetFailed(SHEETS, one),
     all && [all.gone.map(caution), all.sheets.length ? list(all.sheets, sheetRow, '.rows') : paragraph(wNoSheets)]);
 }
-const sheetsLink = () => $served && el('p', link('sheets', wSheetsLink));
+const sheetsLink = () => $served && paragraph(link('sheets', wSheetsLink));

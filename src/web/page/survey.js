@@ -64,14 +64,14 @@ const inRoom = ({ taps, can_undo }, { id, name, points, usual }) => {
   const names = [...points.map(p => p.name.replace(/ \d+$/, '')), ...unsent.map(q => q.said)].map(text => text.toLowerCase());
   const add = (items, said) => tap({ do: 'items', room: id, items }, said), last = points[points.length - 1];
   const tile = t => { const n = names.filter(text => text === t.name.toLowerCase()).length; return button([el('b', t.name), n > 0 && el('span.count', n)], () => add(t.items, t.name), `#t-${t.name.replace(/\W+/g, '-')}.tile.tap`); };
-  const point = p => $naming === p.id ? nameForm(p) : button([el('span.grow', p.name + (p.place && ` (${p.place})`)), el('span.circuit', wSayWhere)],
+  const point = p => $naming === p.id ? nameForm(p) : button([grow(p.name + (p.place && ` (${p.place})`)), el('span.circuit', wSayWhere)],
     () => { $naming = p.id; draw(); byId('np-place').focus(); byId('np-save').scrollIntoView({ block: 'nearest' }); }, '.row', { id: 'pt-' + p.id });
   const bySelf = () => { const text = typed('n-items'); if (text) { forget('n-items'); add(text, text); } };
-  return [el('p.over', wTapThings), el('h1', name),
+  return [over(wTapThings), heading(name),
     el('.tiles', usual && !points.length && button(`${wUsual}: ${usual.slice(1)}`, () => add(usual, usual.slice(1)), '#usual.tile'), taps.slice(0, 8).map(tile)), folded(wMoreThings, 'moretaps', () => el('.tiles', taps.slice(8).map(tile))),
     form(bySelf, el('.line1', field(wOtherThing, 'n-items', { placeholder: wOtherHint }), sendButton('#additem', wEnterLine))),
-    section(`${wInRoom} (${names.length})`, el('ul#written.rows', reversed(unsent).map(q => el('li', el('span.row', el('span.grow', q.said), el('span.tag.s3', wNotSent)))), reversed(points).map(p => el('li', point(p))))),
-    el('.bar', button(wUndo, takeBack, '#undo', { disabled: !can_undo && !unsent.length }), el('span.grow', !unsent.length && last && wLastWas(last.name)), button(wAnotherRoom, () => { $inRoom = null; endNaming(); toTop(); }, '#other'))];
+    section(`${wInRoom} (${names.length})`, el('ul#written.rows', reversed(unsent).map(q => el('li', el('span.row', grow(q.said), el('span.tag.s3', wNotSent)))), reversed(points).map(p => el('li', point(p))))),
+    el('.bar', button(wUndo, takeBack, '#undo', { disabled: !can_undo && !unsent.length }), grow(!unsent.length && last && wLastWas(last.name)), button(wAnotherRoom, () => { $inRoom = null; endNaming(); toTop(); }, '#other'))];
 };
 const endNaming = () => { $naming = null; forget('np-name', 'np-place'); draw(); };
 const nameForm = p => form(() => {
@@ -95,7 +95,7 @@ const inPanel = panel => {
     forget('b-label', 'b-poles');
     pass(...taken);
   };
-  return [el('h1', wBreakersOf(panel.name)), !next ? paragraph(wAllWritten) : [el('p.over', wSpace), el('p#space.big', poles === 2 ? `${next}+${next + 2}` : next),
+  return [heading(wBreakersOf(panel.name)), !next ? paragraph(wAllWritten) : [over(wSpace), el('p#space.big', poles === 2 ? `${next}+${next + 2}` : next),
     choice(wPoles, 'b-poles', same([1, 2]), poles, to => { $typed['b-poles'] = to; draw(); }), field(wLabel, 'b-label', { maxlength: 100 }),
     el('.tiles', [15, 20, 30, 40, 50, 60].map(a => button(wAmps(a), () => add(a), `#amps-${a}.tile`))), button(wEmpty, () => pass(next), '#emptyspace.wide')],
   el('.bar', button(wUndo, () => { $passed.pop(); takeBack(); }, '#undo'), el('span.grow'), button(wAnotherRoom, () => { $inPanel = null; $passed = []; draw(); }, '#other'))];

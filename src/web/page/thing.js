@@ -14,7 +14,7 @@ const answersOf = (what, id, more = '') => {
 };
 const answer = (...asked) => { const all = answersOf(...asked); return all ? lines(all) : el('p.wait', wLoading); };
 
-const rowTo = (to, name, circuit, tag) => el('a.row', { href: '#' + to }, el('span.grow', name), tag, el('span.circuit', circuit));
+const rowTo = (to, name, circuit, tag) => el('a.row', { href: '#' + to }, grow(name), tag, el('span.circuit', circuit));
 const pointLink = (i, short) => {
   const point = pointAt(i), state = $now ? $now.state[i] : WORKS;
   return rowTo('thing/' + point.id, short ? point.name : point.full, point.label, state !== WORKS && movedVariables().length && el('span.tag.s' + state, wState[state]));
@@ -41,7 +41,7 @@ function viewFind() {
     input: () => { $typed.q = box.value; clearTimeout(viewFind.timer); viewFind.timer = setTimeout(draw, 60); } });
   return [el('h1.unseen', wTitles.find),
     el('.search', { role: 'search' }, form(() => { clearTimeout(viewFind.timer); draw(); const first = doc.querySelector('.hits a'); if (first) first.focus(); }, el('label', { for: 'q' }, wSearch), box)),
-    el('p.count', { role: 'status' }, found && (found.length ? wFound(found.length) : wNothing(asked))),
+    el('p.count', TOLD, found && (found.length ? wFound(found.length) : wNothing(asked))),
     !found ? $view.points.length ? section(wByRoom, rooms.map(({ name, points }, i) => points.length && folded(`${name} (${points.length})`, 'room' + i, () => pointRows(points)))) : paragraph(wEmptyHouse)
       : found.length ? list(found, item => item.row(), '.rows.hits') : paragraph(wTryWords)];
 }
@@ -62,7 +62,7 @@ const tryOff = handle => button(wTryOff, () => { $at = withHandle(usualAt(), han
 
 const chain = point => {
   const top = $view.sources[0], way = wayOf(point);
-  return el('ol.chain', top && way.length && el('li.end', top.name), way.map(h => el('li', link('handle/' + h.ref, h.name), el('span.small', placeOfHandle(h)))), el('li.end', point.full));
+  return el('ol.chain', top && way.length && el('li.end', top.name), way.map(h => el('li', link('handle/' + h.ref, h.name), small(placeOfHandle(h)))), el('li.end', point.full));
 };
 
 /** Photos that the card of this point, panel or handle shows; all of them without one. In the file they stand in what is read without scripts. */
@@ -74,24 +74,24 @@ function viewThing([id]) {
   if (!point) return bare(wTitles.thing, paragraph(wNothing(id)));
   const handle = breakerOf(point), { is, by } = onBackup(point), room = roomAt(point.room);
   const tied = handle ? variableAt(handle.variable).handles.map(handleAt).filter(h => h !== handle) : [], others = handle && offWith(handle, i);
-  return [backLink(), el('p.over', room.name), el('h1', point.name),
-    el('.plate', handle ? [el('p.over', wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), el('p', placeOfHandle(handle)), tied.length && el('p', wTiedWith(tied.map(h => h.short).join(', ')))]
+  return [backLink(), over(room.name), heading(point.name),
+    el('.plate', handle ? [over(wFedBy), el('p.big', link('handle/' + handle.ref, handle.name)), paragraph(placeOfHandle(handle)), tied.length && paragraph(wTiedWith(tied.map(h => h.short).join(', ')))]
       : el('p.big', wNotKnown), el('p.standing', wStanding[point.standing]), point.marks.filter(mark => !/backup/.test(mark)).map(paragraph),
       button(wWork, () => jumpTo('work'), '#towork')),
     el('.plate.backup-' + is, wBackup(by)[is].map((text, n) => el(n ? 'p' : 'p.big', text))),
     handle && counted(wAlsoOff, others, roomsOr(others, wOnlyThis), tryOff(handle)),
     el('section#work', { tabindex: '-1' }, el('h2', wWork), answer('isolate', id)),
     section(wWay, chain(point)),
-    section(wDetails, answer('where', id), point.loads.map(l => $view.loads[l].words).filter(Boolean).map(paragraph)), photosOf(id),
+    section(wDetails, answer('where', id), point.loads.map(l => $view.loads[l].words).filter(isThere).map(paragraph)), photosOf(id),
     $served && folded(wRestore, 'restore', () => answer('restore', id, '&off=' + encode(offRefs().join()))),
-    el('p', link(`floor/${room.floor}/${point.room}`, wOnPlan))];
+    paragraph(link(`floor/${room.floor}/${point.room}`, wOnPlan))];
 }
 
 function viewHandle([ref]) {
   const handle = $view.handles.find(h => h.ref === ref);
   if (!handle) return bare(wTitles.handle, paragraph(wNothing(ref)));
   const off = offWith(handle);
-  return [backLink(), el('p.over', placeOfHandle(handle)), el('h1', handle.name),
+  return [backLink(), over(placeOfHandle(handle)), heading(handle.name),
     handle.throws.join() === 'off,on' && [counted(wGoesOff, off, roomsOr(off, wNoChange), tryOff(handle)), section(wDetails, answer('off', ref))],
     counted(wCarries, handle.carries, roomsOr(handle.carries, wCarriesNothing)), photosOf(ref)];
 }

@@ -87,26 +87,26 @@ const traceDo = async (body, said) => {
 
 const plateOf = ({ ref, name }) => {
   const { handles, panels } = $view || { handles: [], panels: [] }, known = handles.find(h => h.ref === ref), panel = panels.length > 1 && panels.find(p => p.cells.some(c => handles[c.handle] === known));
-  return el('.handleplate', el('b.num', known ? known.short : name), panel && known && el('span.small', panel.name));
+  return el('.handleplate', el('b.num', known ? known.short : name), panel && known && small(panel.name));
 };
 const offList = ({ off }) => off && off.length && el('p.offnow', el('b', wOffNow + ': '), off.map(h => h.name).join(', '));
-const progressOf = ({ settled, total, minutes_left }) => el('.progress', el('progress', { max: total || 1, value: settled, 'aria-label': wLeft(settled, total) }), el('span', wLeft(settled, total, minutes_left)));
+const progressOf = ({ settled, total, minutes_left }) => el('.progress', el('progress', { max: total || 1, value: settled, [LABEL]: wLeft(settled, total) }), el('span', wLeft(settled, total, minutes_left)));
 
 /** What the person is to read: the caution, the handles, the question. */
 const stepBody = (step, me) => {
   const body = sentences(me ? textFor(me, step) : step.text);
   if (body[0]) body[0].className = 'ask';
-  return [el('p.over', wKindsOfStep[step.kind]), isMove(step) && step.handles.length && el('.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)),
+  return [over(wKindsOfStep[step.kind]), isMove(step) && step.handles.length && el('.plates', { 'aria-hidden': 'true' }, step.handles.map(plateOf)),
     el('#step.steptext.' + step.kind, { tabindex: '-1' }, body)];
 };
-const waitsNote = waiting => el('p.bar.kept', { role: 'status' }, wWaits(waiting[0].said));
+const waitsNote = waiting => el('p.bar.kept', TOLD, wWaits(waiting[0].said));
 const answerButtons = step => {
   const known = step.answers, waiting = queuedFor(TRACE), isBig = word => ['done', 'dead', 'live'].includes(word);
   if (!known.length) return null;
   if (waiting.length && $offline) return waitsNote(waiting);
   const one = word => bigButton(`#a-${word}.answer.${word}`, () => (word === 'skip' && step.handles.length > 1 ? openAsk('skip') : answerStep(word)),
     wAnswers[word], word === 'skip' ? wSkipHint[step.kind] : wAnswersHint[word], { 'aria-disabled': waiting.length > 0 && 'true' });
-  return el('.bar.answers', { role: 'group', 'aria-label': wKindsOfStep[step.kind] }, [known.filter(isBig), known.filter(word => !isBig(word))].map(some => some.length && el('.bigs', some.map(one))));
+  return el('.bar.answers', { role: 'group', [LABEL]: wKindsOfStep[step.kind] }, [known.filter(isBig), known.filter(word => !isBig(word))].map(some => some.length && el('.bigs', some.map(one))));
 };
 const openAsk = what => { $asking = what; $told = null; toTop(); draw(); const to = byId('asking'); if (to) to.focus(); };
 const closeAsk = () => { $asking = null; draw(); };
@@ -130,8 +130,8 @@ const pairStep = (me, step) => {
 };
 
 const isOff = step => step.off && step.off.length > 0;
-const placeChoice = step => [el('h1', wWhereAreYou), isOff(step) && [offList(step), paragraph(wOffSince)], el('.stack',
-  entries(wPlacesToBe).map(([place, text]) => button(text, () => { $placing = false; setPlace(place, place === 'panel'); }, `#pl-${place}.answer`))), el('p.hint', wNoHurry)];
+const placeChoice = step => [heading(wWhereAreYou), isOff(step) && [offList(step), paragraph(wOffSince)], el('.stack',
+  entries(wPlacesToBe).map(([place, text]) => button(text, () => { $placing = false; setPlace(place, place === 'panel'); }, `#pl-${place}.answer`))), hint(wNoHurry)];
 
 // ---- what else can be told ----
 
@@ -193,7 +193,7 @@ const openTold = async what => {
 const onlyRooms = manner => manner && manner.rooms && manner.rooms.length && $view && paragraph(wOnlyRooms($view.rooms.filter(r => manner.rooms.includes(r.id)).map(r => r.name).join(', ')));
 const askWhy = async () => { const { step } = $trace, got = await traceDo({ do: 'why' }); if (got) { $whyOf = step.step; $whyText = got.text; draw(); } };
 const askingPage = step => {
-  const asked = ASKING[$asking](step).flat(9).filter(Boolean), save = asked.find(node => node.matches('.save')), cancel = button(wCancel, closeAsk, '#cancel');
+  const asked = ASKING[$asking](step).flat(9).filter(isThere), save = asked.find(node => node.matches('.save')), cancel = button(wCancel, closeAsk, '#cancel');
   return [el('#asking.asking', { tabindex: '-1' }, asked.filter(node => node !== save), !save && cancel), save && el('.bar', cancel, el('.grow', save))];
 };
 
@@ -206,11 +206,11 @@ function viewTrace() {
   const alone = me.place === 'both', asks = [['found', wFoundIt], ['stays', wStaysOff], ['wrong', wWrongLook, openTold], ['stop', wStop], ['manner', wManner, openManner],
     ['retry', wRetry, () => traceDo({ do: 'retry_skipped' }, wRecorded)], ['summary', wSummary, openTold]];
   return [el('h1.unseen', wTitles.trace),
-    el('.topline', el('span.grow', wPlaces[me.place]), button(wChange, () => { $placing = true; draw(); }, '#place')),
+    el('.topline', grow(wPlaces[me.place]), button(wChange, () => { $placing = true; draw(); }, '#place')),
     progressOf(step.progress),
     alone ? [el('.card', stepBody(step)), answerButtons(step), !/Off now/.test(step.text) && offList(step)] : pairStep(me, step),
     step.kind === 'done' && el('.stack', onlyRooms(manner), button(wMoreRooms, openRooms, '#morerooms'), link('panel', wSeeResult)),
     el('.under', isStart(step) ? button(wChooseRooms, openRooms, '#chooserooms') : [button(wUndo, () => traceDo({ do: 'undo' }, wUndone), '#undo'), step.answers.length && button(wWhy, askWhy, '#askwhy')]),
-    $whyOf === step.step && el('p#why', { role: 'status' }, $whyText),
+    $whyOf === step.step && el('p#why', TOLD, $whyText),
     folded(wMore, 'tracemore', () => el('.stack', asks.map(([id, text, run = openAsk]) => button(text, () => run(id), `#m-${id}.wide`))))];
 }
