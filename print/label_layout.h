@@ -20,6 +20,7 @@ inline constexpr double kLeastWordsMm = 28;
 struct LabelLook {
   double width_mm = 0, height_mm = 0;
   double margin_mm = 1.5;          ///< free of words on every side; a code brings its own quiet zone
+  double tight_right_mm = 1000;    ///< before a word is split, words may come so near to the right edge, if that is nearer than the margin
   double most_head_points = 20;
   std::vector<std::string> small;  ///< date and revision; none: no room is kept for them
   std::string check;               ///< check code of this label; room for six characters is kept beside the date in any case

@@ -16,7 +16,7 @@ constexpr double kDownMm = 60, kAcrossMm = 38, kAcrossWithCodesMm = 65;  ///< ac
 constexpr double kEdgeMm = 6, kGapMm = 4;       ///< of the page, and between strips
 constexpr double kTabMm = 11, kLeastTabMm = 60; ///< the end of a strip that says what it is
 constexpr double kCellLineMm = 0.2, kCutLineMm = 0.15;
-constexpr double kHeadPoints = 17, kInsideMm = 1.2;
+constexpr double kHeadPoints = 17, kInsideMm = 1.2, kTightRightMm = 0.4;
 constexpr double kBesideMm = 40;                ///< narrower strips have the number above the words
 
 /// Some whole places of a strip.
@@ -80,6 +80,7 @@ LabelLook StripMaker::look_of(const LabelStrip& strip, const LabelCell& cell) co
   look.location = maker_.options().location, look.dpi = maker_.stock().dpi;
   look.beside = head_width_ > 0, look.head_width_mm = head_width_;
   look.align = strip.down ? Align::left : Align::center;
+  if (strip.down) look.tight_right_mm = kTightRightMm;
   return look;
 }
 

@@ -18,13 +18,15 @@ constexpr double kColumnGapMm = 1.8;  ///< between head, words, and date of a lo
 constexpr double kLowMm = 13;         ///< lower than this words run on in one paragraph
 constexpr const char* kWidestCheck = "WWWWWW";
 
-/// Head and words, from comfortable to the least.
+/// Head and words, from comfortable to the least; at last nearer to the right edge, and then with words split.
 struct Step {
   double head, words;
   Face face;
+  bool tight = false, split = false;
 };
 constexpr Step kSteps[] = {{24, 14, Face::normal}, {20, 12, Face::normal}, {17, 11, Face::normal}, {14, 10, Face::normal},
-                           {14, 9, Face::normal},  {12, 9, Face::normal},  {12, 10, Face::narrow}, {12, 9, Face::narrow}};
+                           {14, 9, Face::normal},  {12, 9, Face::normal},  {12, 10, Face::narrow}, {12, 9, Face::narrow},
+                           {12, 9, Face::narrow, true},  {12, 9, Face::narrow, true, true}};
 constexpr double kAloneSteps[] = {40, 32, 26, 22, 18, 15, 12, 10.5, 9};
 
 /// Which way of each line is used; -1: it is left out.
@@ -83,14 +85,16 @@ class Fitter {
  private:
   [[nodiscard]] std::vector<std::string> words(const Choice& choice) const;
   bool fit_choice(const Choice& choice, LabelFace& face) const;
-  bool fit_step(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const;
-  bool stacked(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const;
-  bool beside(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const;
+  bool fit_step(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const;
+  bool stacked(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const;
+  bool beside(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const;
   bool alone(const std::string& words, LabelFace& face) const;
   bool heading(const std::string& words, LabelFace& face) const;
   void put(LabelFace& face, const Set& set, double x, double y, double width) const;
   void put_small(LabelFace& face, const Small& small, double x, double y) const;
-  [[nodiscard]] double inner_width() const { return look_.width_mm - look_.margin_mm - (code_mm_ > 0 ? code_mm_ : look_.margin_mm); }
+  [[nodiscard]] double inner_width(bool tight = false) const {
+    return look_.width_mm - look_.margin_mm - (code_mm_ > 0 ? code_mm_ : tight ? std::min(look_.margin_mm, look_.tight_right_mm) : look_.margin_mm);
+  }
   [[nodiscard]] double inner_height() const { return look_.height_mm - 2 * look_.margin_mm; }
   [[nodiscard]] double head_points(const Step& step) const { return std::min(step.head, look_.most_head_points); }
 
@@ -150,8 +154,8 @@ bool Fitter::alone(const std::string& words, LabelFace& face) const {
   return false;
 }
 
-bool Fitter::stacked(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const {
-  const double width = inner_width();
+bool Fitter::stacked(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const {
+  const double width = inner_width(step.tight);
   const Small small = small_print(look_, width, false);
   const double room = inner_height() - small.height;
   std::vector<Set> sets;
@@ -163,7 +167,7 @@ bool Fitter::stacked(const std::vector<std::string>& lines, const Step& step, bo
     const bool head = &line == &lines.front();
     const TextStyle style = head ? TextStyle{Face::bold, head_points(step)} : TextStyle{step.face, step.words};
     if (!head) height += kGapMm;
-    auto set = set_text(line, style, {width, room - height, last && !head});
+    auto set = set_text(line, style, {width, room - height, step.split && !head});
     if (!set) return false;
     height += set->height_mm;
     sets.push_back(std::move(*set));
@@ -177,21 +181,21 @@ bool Fitter::stacked(const std::vector<std::string>& lines, const Step& step, bo
   return true;
 }
 
-bool Fitter::beside(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const {
+bool Fitter::beside(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const {
   Small small = small_print(look_, 0, true);
   if (small.height > inner_height()) small = {};  // on the lowest tapes there is no room for it
   const double small_wide = small.texts.empty() ? 0 : small.width + kColumnGapMm;
-  const auto head = set_text(lines[0], {Face::bold, head_points(step)}, {look_.head_width_mm > 0 ? look_.head_width_mm : inner_width() - small_wide, inner_height()});
+  const auto head = set_text(lines[0], {Face::bold, head_points(step)}, {look_.head_width_mm > 0 ? look_.head_width_mm : inner_width(step.tight) - small_wide, inner_height()});
   if (!head || (head->lines > 1 && look_.head_width_mm <= 0)) return false;
   const double head_wide = look_.head_width_mm > 0 ? look_.head_width_mm : head->width_mm + 0.3;
-  const double x = look_.margin_mm + head_wide + kColumnGapMm, width = inner_width() - head_wide - kColumnGapMm - small_wide;
+  const double x = look_.margin_mm + head_wide + kColumnGapMm, width = inner_width(step.tight) - head_wide - kColumnGapMm - small_wide;
   std::vector<std::string> rest{lines.begin() + 1, lines.end()};
   if (inner_height() < kLowMm && !rest.empty()) rest = {paragraph(rest)};
   std::vector<Set> sets;
   double height = 0;
   for (const std::string& text : rest) {
     if (!sets.empty()) height += kGapMm;
-    auto set = set_text(text, {step.face, step.words}, {width, inner_height() - height, last});
+    auto set = set_text(text, {step.face, step.words}, {width, inner_height() - height, step.split});
     if (width < 8 || !set) return false;
     height += set->height_mm;
     sets.push_back(std::move(*set));
@@ -206,18 +210,21 @@ bool Fitter::beside(const std::vector<std::string>& lines, const Step& step, boo
   return true;
 }
 
-bool Fitter::fit_step(const std::vector<std::string>& lines, const Step& step, bool last, LabelFace& face) const {
+bool Fitter::fit_step(const std::vector<std::string>& lines, const Step& step, LabelFace& face) const {
   face.texts.clear(), face.unknown_glyphs = 0, face.right_mm = 0;
-  return look_.beside ? beside(lines, step, last, face) : stacked(lines, step, last, face);
+  return look_.beside ? beside(lines, step, face) : stacked(lines, step, face);
 }
 
 bool Fitter::fit_choice(const Choice& choice, LabelFace& face) const {
   const std::vector<std::string> lines = words(choice);
   if (item_.heading) return heading(lines[0], face);
   if (item_.lines.size() == 1 && look_.small.empty()) return alone(lines[0], face);
-  for (const Step& step : kSteps)
-    if (step.head <= look_.most_head_points + 0.01 || &step == std::end(kSteps) - 1)
-      if (fit_step(lines, step, &step == std::end(kSteps) - 1, face)) return true;
+  const bool none_fits = std::ranges::none_of(kSteps, [&](const Step& step) { return step.head <= look_.most_head_points + 0.01; });
+  for (const Step& step : kSteps) {
+    if (step.tight && !step.split && look_.tight_right_mm >= look_.margin_mm) continue;  // as the step before
+    if (step.head <= look_.most_head_points + 0.01 || (none_fits && step.split))
+      if (fit_step(lines, step, face)) return true;
+  }
   return false;
 }
 

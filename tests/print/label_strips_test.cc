@@ -6,6 +6,7 @@
 
 #include "house/error.h"
 #include "print/labels.h"
+#include "print/text.h"
 #include "rules/panel_text.h"
 #include "tests/print/house_maker.h"
 #include "tests/print/label_checks.h"
@@ -75,6 +76,19 @@ TEST(Strips, on_a_narrow_tape_say_enough_of_the_name_to_tell_the_panel) {
     heads.insert(head);
   }
   EXPECT_EQ(heads.size(), strips.size()) << "each tells which it is";
+}
+
+TEST(Strips, on_a_tape_of_18_mm_split_no_word_of_the_sample_house) {
+  const Record record = traced_sample();
+  const LabelPages pages = lay_out_strips(breaker_strips({record, kAsOf}, std::nullopt), options_on(tape_stock(18, 0, 180)));
+  check_pages(pages);
+  bool long_word = false;
+  for (const LabelPage& page : pages.pages)
+    for (const PlacedText& text : page.content.texts) {
+      EXPECT_FALSE(measure_text(text.words, text.style, text.area.width).split_word) << text.words;
+      long_word = long_word || text.words.find("Receptacles in") == 0;
+    }
+  EXPECT_TRUE(long_word) << "it is said, not left out";
 }
 
 TEST(Strips, cells_are_as_far_apart_as_the_breakers) {
