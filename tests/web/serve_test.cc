@@ -328,6 +328,39 @@ void stands_spoilt_requests(const whole::Folder& folder, int times) {
   EXPECT_EQ(served.end(SIGTERM), 0);
 }
 
+/// So many answers of a tracing session, and every tenth is taken back.
+void trace(const Served& served, const std::string& cookie, int answers) {
+  static int number = 10'000'000;
+  RawClient client(served.port(), std::chrono::seconds(10));
+  const auto asked = [&](const std::string& bytes) {
+    client.send(bytes);
+    const auto answer = client.receive();
+    return answer && answer->status == 200 ? nlohmann::json::parse(answer->body) : nlohmann::json();
+  };
+  for (int kept = 0, tries = 0; kept < answers && tries < 5 * answers; ++tries) {
+    const auto shown = asked(get(served, "/api/trace", cookie));
+    nlohmann::json request{{"do", "undo"}, {"key", "key" + std::to_string(++number)}};
+    if (!shown.is_null() && !shown["step"]["answers"].empty() && kept % 10 != 9)
+      request.update({{"do", "answer"}, {"answer", shown["step"]["answers"][0]}, {"step", shown["step"]["step"]}});
+    if (shown.is_null() || asked(RawRequest{"POST /api/trace", served.host(), page_headers(served.host(), cookie), request.dump()}.bytes()).is_null())
+      std::this_thread::sleep_for(milliseconds(50));  // too fast
+    else ++kept;
+  }
+}
+
+TEST_F(Serve, memory_stays_as_it_is_while_answers_are_kept) {
+  folder.write("more.txt", "Hall: 8r 4l\nBedroom: 8r 4l\nBath: 4r 2l\nCellar: 8r 6l\nGarage: 8r 4l\nPanel Side 12 spaces: 1 15 hall; 3 15 bedroom; 5 20 bath; 7 15 cellar; 9 20 garage\n");
+  ASSERT_EQ(folder.run({"--house", "a.house", "enter", "more.txt"}).code, 0);
+  Served served(folder);
+  const std::string cookie = served.new_device("trace");
+  trace(served, cookie, 40);
+  const long early = resident_kib(served.process());
+  trace(served, cookie, 120);
+  const long late = resident_kib(served.process());
+  RecordProperty("kib_more", static_cast<int>(late - early));
+  EXPECT_LT(late, early + 300) << "KiB after 40 answers: " << early << ", after 160: " << late;
+}
+
 TEST_F(Serve, it_stands_malformed_requests_and_slow_senders_and_writes_nothing) { stands_spoilt_requests(folder, 600); }
 TEST_F(Serve, ten_thousand_malformed_requests_too) { stands_spoilt_requests(folder, 10'000); }
 
