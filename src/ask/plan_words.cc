@@ -4,6 +4,7 @@
 #include "ask/plan_answer.h"
 #include "ask/plan_parts.h"
 #include "ask/plan_wiring.h"
+#include "ask/position_words.h"
 #include "ask/sentence.h"
 #include "ask/watts.h"
 #include "backup/plan_measure.h"
@@ -57,7 +58,8 @@ std::string place_words(const House& house, const BackupCase& backup, const Plac
     amps = position.amps;
   }
   std::ranges::sort(numbers, {}, [](const std::string& number) { return std::stoi(number); });
-  return (numbers.size() == 1 ? "Position " : "Positions ") + joined(numbers) + (amps > 0 ? " (" + std::to_string(amps) + " A)" : "");
+  const std::string device = device_words(house, row(house, backup.positions[static_cast<std::size_t>(placed.position[0])]));
+  return (numbers.size() == 1 ? "Position " : "Positions ") + joined(numbers) + device + (amps > 0 ? " (" + std::to_string(amps) + " A)" : "");
 }
 
 int first_position(const House& house, const BackupCase& backup, const Placed& placed) {

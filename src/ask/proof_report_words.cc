@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ask/position_words.h"
 #include "ask/proving_panel_words.h"
 #include "ask/sentence.h"
 #include "backup/proof_start.h"
@@ -83,7 +84,7 @@ void say_alike(const House& house, const ProofReport& report, Lines& lines) {
 std::string position_numbers(const House& house, const std::vector<std::size_t>& positions) {
   std::string text;
   for (const std::size_t p : positions) text += (text.empty() ? "" : "+") + std::to_string(house.positions[p].number);
-  return text;
+  return text + (positions.empty() ? "" : device_words(house, house.positions[positions.front()]));
 }
 
 std::string fault_words(const House& house, const ProofReport& report, std::size_t at) {

@@ -25,7 +25,7 @@ namespace ohmstead {
 /// How this step is looked at if nobody says otherwise: lights and fans by eye, the rest with a tester.
 [[nodiscard]] Method proof_method(const ProvingSession& session);
 
-/// "3", "5+6".
+/// "3", "5+6"; "3 on T" where there are several devices.
 [[nodiscard]] std::string position_numbers(const House& house, const std::vector<std::size_t>& positions);
 /// What is wrong with one unit, in one sentence; empty if nothing is.
 [[nodiscard]] std::string fault_words(const House& house, const ProofReport& report, std::size_t unit);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "ask/position_words.h"
 #include "ask/printable.h"
 #include "ask/sentence.h"
 #include "feed/feeds.h"
@@ -24,7 +25,7 @@ std::string position_words(const House& house, const WorkStep& step) {
   std::vector<int> numbers;
   for (const Position& other : house.positions)
     if (position.tie && other.tie == position.tie && other.id != position.id) numbers.push_back(other.number);
-  std::string text = "position " + std::to_string(position.number);
+  std::string text = "position " + std::to_string(position.number) + device_words(house, position);
   if (position.amps > 0) text += " (" + std::to_string(position.amps) + " A, leg " + std::to_string(position.leg) + ")";
   else text += " (leg " + std::to_string(position.leg) + ")";
   for (const int number : numbers) text += ", tied to " + std::to_string(number);

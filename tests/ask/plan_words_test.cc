@@ -1,8 +1,10 @@
 // What a plan says of itself: how far its wiring may be relied on, what may never be used, what things are called.
 #include "ask/plan_parts.h"
 #include "ask/plan_sheet.h"
+#include "ask/proving_words.h"
 #include "ask/turns.h"
 #include "ask/wall_sheet.h"
+#include "ask/worksheet_words.h"
 
 #include <gmock/gmock.h>
 
@@ -211,6 +213,20 @@ TEST(PlanWords, one_size_of_source_is_said_once) {
   for (Load& load : more.loads) load.use = LoadUse::on_demand;
   const Record two = make_record(more);
   EXPECT_THAT(text(words_of_smallest(two, best_plan_for(two, 0))), testing::AllOf(HasSubstr("every wish, one thing on demand at a time: "), HasSubstr("With everything on demand running at once: ")));
+}
+
+TEST(PlanWords, where_two_devices_have_a_position_1_each_is_named_with_its_device) {
+  const House one = entered(kRooms, kPositions, "", kFeeds);
+  const House two = entered(kRooms, "Generator G 3600/4500 W 120/240\nTransfer T in Cellar 1 positions from G: 1 15\nTransfer S in Cellar 2 positions from G: 1 15 <- Main 3; 2 15\n", "", kFeeds);
+  for (const bool several : {false, true}) {
+    const House house = kept(several ? two : one);
+    const Record record = make_record(house);
+    const std::string words = plan_text(house) + text(words_of_worksheet(record, Names(record.house), worksheet(record.house)));
+    EXPECT_EQ(words.find("Position 1 on T (15 A): breaker ") != std::string::npos, several) << words;
+    EXPECT_EQ(words.find("Position 1 on S (15 A): breaker ") != std::string::npos, several) << words;
+    EXPECT_EQ(words.find("Position 1 on T (15 A, leg 1): connect breaker ") != std::string::npos, several) << words;
+    EXPECT_EQ(position_numbers(house, {0}), several ? "1 on T" : "1");
+  }
 }
 
 TEST(PlanWords, what_limits_the_source_is_said) {
