@@ -141,13 +141,29 @@ std::string unknown_glyphs_text(int count) {
          " that no installed font can draw; install a font for that script.";
 }
 
+namespace {
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Is the space at `at` the one in "receptacles 1, 2"? Of three numbers and more none is kept.
+bool between_two_numbers(const std::string& words, std::size_t at) {
+  std::size_t from = at, to = at + 1;
+  if (from < 2 || words[--from] != ',') return false;
+  while (from > 0 && is_digit(words[from - 1])) --from;
+  while (to < words.size() && is_digit(words[to])) ++to;
+  const bool both = from < at - 1 && to > at + 1;
+  return both && from > 1 && words[from - 1] == ' ' && words[from - 2] != ',' && (to == words.size() || words[to] == ';' || words[to] == '.');
+}
+
+}  // namespace
+
 std::string with_units_kept(const std::string& words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    const bool after_digit = i > 0 && words[i - 1] >= '0' && words[i - 1] <= '9';
-    bool unit = false;
+    const bool after_digit = i > 0 && is_digit(words[i - 1]);
+    bool unit = words[i] == ' ' && between_two_numbers(words, i);
     if (words[i] == ' ' && after_digit)
-      for (const std::string_view name : {"V", "A", "W", "kW", "Hz", "mm", "more"})
+      for (const std::string_view name : {"V", "A", "W", "kW", "Hz", "mm", "more", "appliances"})
         if (words.compare(i + 1, name.size(), name) == 0) {
           const std::size_t end = i + 1 + name.size();
           unit = unit || end == words.size() || std::string_view(" ,.;)?").find(words[end]) != std::string_view::npos;

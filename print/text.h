@@ -22,7 +22,7 @@ struct TextExtent {
 /// "1 character that no installed font can draw; install a font for that script."
 [[nodiscard]] std::string unknown_glyphs_text(int count);
 
-/// A number stays on one line with its unit, and with "more": "240 V" gets a no-break space.
+/// A number stays on one line with its unit, with "more" and "appliances", and with one other number: "240 V" and "receptacles 1, 2" get a no-break space.
 [[nodiscard]] std::string with_units_kept(const std::string& words);
 
 }  // namespace ohmstead

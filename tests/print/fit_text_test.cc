@@ -47,6 +47,9 @@ TEST(Text, a_number_stays_with_its_unit) {
   EXPECT_EQ(with_units_kept("2 Vans and 3 kWh"), "2 Vans and 3 kWh");
   EXPECT_EQ(with_units_kept("4500 W"), "4500\u00A0W");
   EXPECT_EQ(with_units_kept("Hall, 2 more rooms"), "Hall, 2\u00A0more rooms");
+  EXPECT_EQ(with_units_kept("lights; fan, 2 appliances"), "lights; fan, 2\u00A0appliances");
+  EXPECT_EQ(with_units_kept("receptacles 1, 2; light"), "receptacles 1,\u00A02; light");
+  for (const char* as_it_is : {"receptacles 1, 2, 4", "1, 2", "receptacle 1, light", "light, 2", ", 2", "a1, 2", "receptacles 1, 2nd"}) EXPECT_EQ(with_units_kept(as_it_is), as_it_is);
 }
 
 TEST(Text, a_character_no_font_can_draw_is_counted) {
