@@ -19,6 +19,9 @@ export async function scenario(t) {
   await first('k\u00eftchen r\u00e4nge', 'Kitchen range');
   await first('16b', 'Main panel breaker 16b');
   await first('oxygen', 'NE bedroom receptacle 4');
+  await first('which handle for the dish washer', 'Kitchen dishwasher');
+  await first('is the freezer on backup', 'Storage freezer');
+  await first('what do I switch off before I change the kitchen ceiling light', 'Kitchen ceiling light 1');
   await page.fill('#q', 'zeppelin');
   await page.waitForTimeout(150);
   t.equal((await t.texts(page, '.hits li')).length, 0, 'what is not there');

@@ -37,7 +37,7 @@ const wSearchHint = 'dish washer, 14, lights ...';
 const wNothing = q => `Nothing here is called "${q}".`;
 const wTryWords = 'Try one word: its name, room, or a breaker number.';
 const wFound = n => n === 1 ? 'One match' : `${n} matches`;
-const wNoise = ['the', 'a', 'in', 'of', 'my', 'is', 'on', 'for', 'breaker', 'which', 'what', 'where'];  // words of a question that name nothing
+const wNoise = 'the a in of my is on for breaker which what where handle i do off change before backup switch'.split(' ');  // words of a question that name nothing
 const wByRoom = 'By room';
 const wEmptyHouse = 'Nothing is written down yet.';
 const wRoom = 'Room';
