@@ -8,21 +8,21 @@ namespace ohmstead {
 
 namespace {
 
-/// Chances of dead, dim, live, bright.
+/// Chances of dead, dim, live, bright. Nobody takes an ordinary lamp for one that burns too bright.
 using Chances = std::array<double, 4>;
 
 Chances by_eye(WouldBe expect) {
   switch (expect) {
-    case WouldBe::live: return {0.03, 0.01, 0.955, 0.005};
-    case WouldBe::dead: return {0.955, 0.01, 0.03, 0.005};
-    case WouldBe::half: return {0.48, 0.02, 0.49, 0.01};
-    case WouldBe::part: return {0.55, 0.20, 0.24, 0.01};
-    case WouldBe::leg_gone: return {0.76, 0.15, 0.08, 0.01};
-    case WouldBe::weak: return {0.18, 0.45, 0.36, 0.01};
+    case WouldBe::live: return {0.03, 0.01, 0.959, 0.001};
+    case WouldBe::dead: return {0.9595, 0.01, 0.03, 0.0005};
+    case WouldBe::half: return {0.484, 0.02, 0.495, 0.001};
+    case WouldBe::part: return {0.559, 0.20, 0.24, 0.001};
+    case WouldBe::leg_gone: return {0.769, 0.15, 0.08, 0.001};
+    case WouldBe::weak: return {0.18, 0.45, 0.365, 0.005};
     case WouldBe::strong: return {0.05, 0.02, 0.38, 0.55};
     case WouldBe::unknown: break;
   }
-  return {0.40, 0.02, 0.57, 0.01};
+  return {0.40, 0.02, 0.575, 0.005};
 }
 
 Chances by_meter(WouldBe expect) {
@@ -42,7 +42,7 @@ Chances by_meter(WouldBe expect) {
 /// Why it is asked was looked at more closely than anything that is looked at in passing.
 Chances by_complaint(WouldBe expect) {
   Chances eye = by_eye(expect);
-  if (expect == WouldBe::live) eye = {0.01, 0.02, 0.96, 0.01};
+  if (expect == WouldBe::live) eye = {0.01, 0.02, 0.969, 0.001};
   return eye;
 }
 

@@ -18,7 +18,8 @@ namespace {
 std::string shows(const DiagnosisWorld& world, const PlantedFault& fault, std::size_t complaint) {
   const auto states = world.states(fault);
   std::string text;
-  for (std::size_t p = 0; p < states.size(); ++p) text += p == complaint ? 'c' : states[p] == PointState::working ? 'l' : states[p] == PointState::unknown ? '?' : 'd';
+  for (std::size_t p = 0; p < states.size(); ++p)
+    text += fault.bright.contains(p) ? 'b' : fault.glows && fault.dead.contains(p) && world.house().points[p].kind == PointKind::light ? 'm' : p == complaint ? 'c' : states[p] == PointState::working ? 'l' : states[p] == PointState::unknown ? '?' : 'd';
   const auto ask = [&](LookAt what, const HandleRef& handle = {}) {
     DiagnosisStep step{.kind = DiagnosisStepKind::look, .what = what, .handle = handle};
     step.point = world.house().points[complaint].id;
@@ -43,6 +44,7 @@ bool is_it(const DiagnosisWorld& world, const Cause& cause, const PlantedFault& 
     case CauseKind::pole_lost:
     case CauseKind::loose_on_circuit: return cause.handle == fault.handle && cause.pole == fault.leg;
     case CauseKind::leg_lost: return cause.leg == fault.leg;
+    case CauseKind::neutral_shared: return cause.handle == fault.handle;
     case CauseKind::itself: return cause.point == fault.point;
     default: break;
   }
@@ -89,6 +91,8 @@ double how_often(const DiagnosisWorld& world, const PlantedFault& fault) {
     case CauseKind::utility_gone: return 2;
     case CauseKind::service_lost: return 0.15;
     case CauseKind::loose_on_circuit: return 0.5;
+    case CauseKind::neutral_of_service: return 0.06 / 2;  // two are in the list, by the leg that is loaded
+    case CauseKind::neutral_shared: return 0.05 / 2;
     case CauseKind::itself: return world.house().points[fault.point].kind == PointKind::light ? 1.5 : 0.7;
     default: break;
   }

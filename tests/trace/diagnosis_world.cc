@@ -84,6 +84,48 @@ void DiagnosisWorld::add_loose(std::vector<PlantedFault>& faults) {
     }
 }
 
+std::vector<int> DiagnosisWorld::leg_of_points() const {
+  std::vector<int> legs(house_.points.size(), 0);
+  const auto utility = usual_.live_legs.at("utility");
+  for (const int leg : utility) {
+    reference::Switching without = usual_;
+    without.live_legs["utility"].erase(leg);
+    const auto states = wiring_.states(without);
+    for (std::size_t p = 0; p < legs.size(); ++p)
+      if (house_.points[p].hots == 1 && usual_states_[p] == PointState::working && is_dead(states[p])) legs[p] = leg;
+  }
+  return legs;
+}
+
+/// What is on in the two halves lies in series at 240 V: the half that draws more gets the smaller share (Ohm's law). `legs` is 0 for what is not on it.
+void DiagnosisWorld::add_open_neutral(PlantedFault fault, const std::vector<int>& legs, std::vector<PlantedFault>& faults) {
+  constexpr double kBetween = 240, kStarts = 50, kGlows = 25, kTooMuch = 150;
+  for (const int loaded : {1, 2}) {
+    const double share = 4 + static_cast<double>(random_() % 9);  // the loaded half draws so many times what the other does
+    const double little = kBetween / (1 + share);
+    fault.dead.clear(), fault.bright.clear();
+    fault.leg = loaded, fault.glows = little >= kGlows;
+    for (std::size_t p = 0; p < legs.size(); ++p)
+      if (legs[p] != 0) (legs[p] == loaded ? fault.dead : fault.bright).insert(p);
+    if (little < kStarts && kBetween - little > kTooMuch && !fault.dead.empty() && !fault.bright.empty()) faults.push_back(fault);
+  }
+}
+
+void DiagnosisWorld::add_neutrals(std::vector<PlantedFault>& faults) {
+  if (usual_.live_legs.at("utility") != std::set<int>{1, 2}) return;  // of three legs it is another sum
+  const std::vector<int> legs = leg_of_points();
+  add_open_neutral({.kind = CauseKind::neutral_of_service}, legs, faults);
+  std::map<Id<Circuit>, std::vector<Id<Breaker>>> shared;
+  for (const Circuit& circuit : house_.circuits)
+    if (circuit.multiwire) shared[circuit.multiwire].push_back(circuit.breaker);
+  for (const auto& [group, breakers] : shared) {
+    std::vector<int> on_it(legs.size(), 0);
+    for (std::size_t p = 0; p < legs.size(); ++p)
+      if (std::ranges::any_of(feeds_.of_point[p].taps, [&](const Tap& tap) { return std::ranges::find(breakers, tap.breaker) != breakers.end(); })) on_it[p] = legs[p];
+    add_open_neutral({.kind = CauseKind::neutral_shared, .handle = {HandleKind::breaker, breakers[0].value}}, on_it, faults);
+  }
+}
+
 std::vector<PlantedFault> DiagnosisWorld::faults() {
   std::vector<PlantedFault> all;
   for (const auto& [handle, throws] : usual_.throws) {
@@ -101,6 +143,7 @@ std::vector<PlantedFault> DiagnosisWorld::faults() {
   for (std::size_t p = 0; p < house_.points.size(); ++p)
     if (usual_states_[p] == PointState::working) all.push_back({.kind = CauseKind::itself, .point = p});
   add_loose(all);
+  add_neutrals(all);
   std::erase_if(all, [&](const PlantedFault& fault) { return changed(fault).empty(); });
   return all;
 }
@@ -140,9 +183,12 @@ LookSaw DiagnosisWorld::sees(const PlantedFault& fault, const std::vector<PointS
     const auto group = step.handle ? wiring_.group(step.handle) : std::vector<HandleRef>{};
     return fault.kind == CauseKind::handle_open && std::ranges::find(group, fault.handle) != group.end();
   }();
-  if (step.kind == DiagnosisStepKind::danger) return LookSaw::skip;
+  if (step.kind == DiagnosisStepKind::danger) return fault.bright.empty() ? LookSaw::skip : LookSaw::done;
   const bool other_switch = fault.kind == CauseKind::handle_open && same_device(step.handle, fault.handle);  // any switch of a group brings it back
   if (step.kind == DiagnosisStepKind::cure) return at_fault || other_switch ? LookSaw::works : LookSaw::still_dead;
+  const bool is_point = step.what == LookAt::point || step.what == LookAt::other_lamp;
+  if (is_point && fault.bright.contains(place(step.point))) return LookSaw::bright;
+  if (is_point && fault.glows && fault.dead.contains(place(step.point)) && house_.points[place(step.point)].kind == PointKind::light) return LookSaw::dim;
   switch (step.what) {
     case LookAt::handle: {
       const Throw stands = at_fault ? fault.to : usual_.throws.at(step.handle);

@@ -21,7 +21,9 @@ struct PlantedFault {
   bool tripped = false;     ///< handle_open: it tripped by itself
   int leg = 0;              ///< leg_lost
   std::size_t point = 0;    ///< itself; loose_on_circuit: dead for sure
-  std::set<std::size_t> dead = {};  ///< loose_on_circuit
+  std::set<std::size_t> dead = {};    ///< loose_on_circuit; neutral_of_service, neutral_shared: too little is left for them
+  std::set<std::size_t> bright = {};  ///< with an open neutral: they get what the others lack
+  bool glows = false;                 ///< with an open neutral: lights among the dead still glow
 };
 
 class DiagnosisWorld {
@@ -49,6 +51,10 @@ class DiagnosisWorld {
   [[nodiscard]] reference::Switching switching(const PlantedFault& fault) const;
   [[nodiscard]] std::set<std::size_t> changed(const PlantedFault& fault) const;
   void add_loose(std::vector<PlantedFault>& faults);
+  void add_neutrals(std::vector<PlantedFault>& faults);
+  /// Points of one hot conductor that work, by the leg whose loss takes them down.
+  [[nodiscard]] std::vector<int> leg_of_points() const;
+  void add_open_neutral(PlantedFault fault, const std::vector<int>& legs, std::vector<PlantedFault>& faults);
 
   std::mt19937_64 random_;
   House house_;
