@@ -11,7 +11,7 @@
 namespace ohmstead {
 
 /// Value of "version" in the document.
-inline constexpr int kInterchangeVersion = 4;
+inline constexpr int kInterchangeVersion = 5;
 /// Longest document that is read, in bytes, and how deeply its values may be nested.
 inline constexpr std::size_t kLongestDocument = 64'000'000;
 inline constexpr int kDeepestRecord = 32;

@@ -19,7 +19,7 @@ void show_conflict(Session& session, const Merged& merged) {
   line.items.push_back("t  there: " + sides.theirs);
   session.out << '\n';
   show(session, {line});
-  session.out << "m, t, or q to stop (nothing is changed then): " << std::flush;
+  session.out << "  m  as it is here     t  as it is there     q  stop, and nothing is changed\n> " << std::flush;
 }
 
 }  // namespace

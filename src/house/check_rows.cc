@@ -60,6 +60,7 @@ void check_row(Report& report, const Point& point) {
   check_name(report, point.name);
   if (!point.room) report.add("room", "Point '" + point.name + "' is in no room.");
   check_range(report, "hots", point.hots, 1, 3);
+  check_range(report, "rating_amps", point.rating_amps, 0, 100);
   if (point.mate) {
     const Point* mate = report.find(point.mate);
     if (mate != nullptr && (mate->mate != point.id || mate == &point))

@@ -34,13 +34,17 @@ struct Point {
   Id<Point> mate;     ///< the other half of the same split receptacle
   int hots = 1;       ///< hot conductors it needs: 1 (120 or 230 V to neutral), 2 (between legs), 3
   Id<Device> behind;  ///< nearest switching device between it and its breaker; none: directly on the circuit
+  int rating_amps = 0;  ///< of a receptacle: what is stamped on its face, 0..100; 0: not recorded
   bool operator==(const Point&) const = default;
   template <class Self, class F>
   static void fields(Self& s, F&& f) {
     f("id", s.id), f("room", s.room), f("box", s.box), f("name", s.name), f("place", s.place), f("kind", s.kind),
-        f("half", s.half), f("mate", s.mate), f("hots", s.hots), f("behind", s.behind);
+        f("half", s.half), f("mate", s.mate), f("hots", s.hots), f("behind", s.behind), f("rating_amps", s.rating_amps);
   }
 };
+
+/// Amperes that receptacles of a house are made for (NEMA WD 6, from memory).
+[[nodiscard]] constexpr bool is_receptacle_rating(double amps) { return amps == 15 || amps == 20 || amps == 30 || amps == 50 || amps == 60; }
 
 /// How much it matters that a load keeps running in an outage.
 enum class Importance { normal, low, high, life_safety };

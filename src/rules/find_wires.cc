@@ -58,7 +58,7 @@ void find_large_breaker(Look& look, const Breaker& breaker) {
   if (breaker.amps <= 20 || breaker.backfed_from) return;
   std::vector<std::size_t> small;
   for (const std::size_t p : points_on(look, breaker.id))
-    if (const Point& point = look.house().points[p]; point.hots == 1 && (point.kind == PointKind::receptacle || point.kind == PointKind::light)) small.push_back(p);
+    if (const Point& point = look.house().points[p]; point.hots == 1 && point.rating_amps == 0 && (point.kind == PointKind::receptacle || point.kind == PointKind::light)) small.push_back(p);
   if (small.size() < 2 || look.house().dwelling.system == VoltageSystem::single_230) return;
   std::vector<ThingRef> things{thing(breaker.id)};
   for (const std::size_t p : small) things.push_back(thing(look.house().points[p].id));

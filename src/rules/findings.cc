@@ -38,7 +38,9 @@ void tell_not_checked(Look& look) {
   if (!house.sources.empty()) out.push_back("Whether the signs that the code asks for hang at the service and the source is not recorded; `ohmstead paper signs` prints them.");
   if (!house.printed.empty()) out.push_back("Whether what was printed is still true: `ohmstead print --stale`.");
   out.push_back("Shared neutrals are known only where they are recorded.");
-  out.push_back("Not recorded at all: ratings of receptacles, boxes and splices, tightness of terminals, grounding, the year of the work. No cover was opened for this.");
+  const auto unrated = static_cast<std::size_t>(std::ranges::count_if(house.points, [](const Point& point) { return point.kind == PointKind::receptacle && point.rating_amps == 0; }));
+  if (unrated > 0) out.push_back("Receptacles against their circuits: what stands on " + counted(unrated, "receptacle is", "receptacles is") + " not recorded (`Rated Kitchen receptacles 1-4: 20 A`).");
+  out.push_back("Not recorded at all: boxes and splices, tightness of terminals, grounding, the year of the work. No cover was opened for this.");
 }
 
 }  // namespace
@@ -52,6 +54,7 @@ Findings rule_findings(const FindingsInput& input) {
   findings_detail::find_neutrals(look);
   findings_detail::find_feeds(look);
   findings_detail::find_wires(look);
+  findings_detail::find_receptacles(look);
   findings_detail::find_life_safety(look);
   findings_detail::find_loads(look);
   findings_detail::find_backup(look);

@@ -49,6 +49,7 @@ void sort_points(Look& look);
 void find_neutrals(Look& look);
 void find_feeds(Look& look);
 void find_wires(Look& look);
+void find_receptacles(Look& look);
 void find_loads(Look& look);
 void find_protection(Look& look);
 void find_dedicated(Look& look);

@@ -18,7 +18,7 @@ LineKind kind_of(const Line& line) {
       {"house", LineKind::house}, {"floor", LineKind::floor}, {"building", LineKind::building},
       {"template", LineKind::template_}, {"panel", LineKind::panel}, {"generator", LineKind::source},
       {"battery", LineKind::source}, {"transfer", LineKind::transfer}, {"interlock", LineKind::interlock},
-      {"walk", LineKind::walk}, {"by", LineKind::by}, {"through", LineKind::through}, {"note", LineKind::note},
+      {"walk", LineKind::walk}, {"by", LineKind::by}, {"through", LineKind::through}, {"rated", LineKind::rated}, {"note", LineKind::note},
       {"private", LineKind::note}};
   for (const Known& known : kKnown)
     if (first == known.word) return known.kind;
@@ -83,6 +83,7 @@ class Entry {
       case LineKind::by: return enter_by(draft_, lines_[i]);
       case LineKind::feed: return enter_feed(draft_, lines_[i]);
       case LineKind::through: return enter_through(draft_, lines_[i]);
+      case LineKind::rated: return enter_rated(draft_, lines_[i]);
       case LineKind::note: return enter_note(draft_, lines_[i]);
       default: return;
     }

@@ -56,6 +56,7 @@ struct ItemSpec {
   std::string behind;        ///< device, as typed
   bool disconnect = false;
   std::optional<int> hots;
+  int rating_amps = 0;       ///< of receptacles; 0: not given
   LoadSpec load;
   std::vector<LoadSpec> plugged;
   std::string box, place;

@@ -34,7 +34,7 @@ std::optional<Figure> figure(const std::vector<Word>& words, std::size_t at) {
     result.unit = words[at + 1].lower();
     result.words = 2;
   }
-  constexpr std::array kUnits = {"w", "watt", "watts", "kw", "v", "volt", "volts", "%"};
+  constexpr std::array kUnits = {"w", "watt", "watts", "kw", "v", "volt", "volts", "a", "amp", "amps", "%"};
   if (std::ranges::find(kUnits, result.unit) == kUnits.end()) return std::nullopt;
   const std::string_view number = std::string_view(text).substr(0, end);
   const std::size_t slash = number.find('/');
@@ -102,7 +102,18 @@ void ItemParser::take_adjectives() {
     if (!again && take("gfci")) {
       item_.gfci = again = true;
     }
+    if (!again) again = take_rating();
   }
+}
+
+bool ItemParser::take_rating() {
+  const auto found = figure(words_, at_);
+  if (!found || !found->unit.starts_with('a')) return false;
+  const std::string text = joined(words_, at_, at_ + found->words);
+  if (found->second || !is_receptacle_rating(found->first)) draft_.fail(shown(text) + " is not a rating of a receptacle; expected is 15 A, 20 A, 30 A, 50 A or 60 A.");
+  item_.rating_amps = static_cast<int>(found->first);
+  at_ += found->words;
+  return true;
 }
 
 bool ItemParser::take_halves() {
@@ -172,7 +183,7 @@ void ItemParser::take_mark() {
     return;
   }
   if (is("with")) return take_with();
-  if (take_load_mark(item_.load) || take_halves() || take_switch()) return;
+  if (take_rating() || take_load_mark(item_.load) || take_halves() || take_switch()) return;
   if (take("gfci")) {
     item_.gfci = true;
     return;
@@ -223,6 +234,7 @@ bool ItemParser::take_figure(LoadSpec& load) {
   if (!found) return false;
   const std::string text = joined(words_, at_, at_ + found->words);
   at_ += found->words;
+  if (found->unit.starts_with('a')) draft_.fail("at " + shown(text) + " watts are expected; amperes stand for what is stamped on a receptacle, and before 'with'.");
   if (found->unit == "%") {
     if (found->first > 100 || found->second) draft_.fail("the share of the time " + shown(text) + " must be from 0 to 100 %.");
     load.duty_percent = static_cast<int>(std::lround(found->first));
@@ -267,6 +279,7 @@ void ItemParser::check() {
   }
   if ((item_.gfci || item_.halves != Halves::none) && !a_receptacle)
     draft_.fail("only a receptacle can be " + std::string(item_.gfci ? "a GFCI" : "split") + ", not " + shown(item_.name) + ".");
+  if (item_.rating_amps > 0 && !a_receptacle) draft_.fail("only a receptacle is rated in amperes here, not " + shown(item_.name) + "; what a thing draws is given in watts.");
   if (item_.gfci && item_.halves != Halves::none) draft_.fail("a GFCI receptacle cannot be split.");
   if (!item_.downstream.empty() && (!item_.gfci || item_.count != 1))
     draft_.fail("what is downstream can be written behind one GFCI receptacle only, as in 'gfci + 3 downstream'.");

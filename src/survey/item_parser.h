@@ -37,6 +37,7 @@ class ItemParser {
   [[nodiscard]] LoadSpec take_plugged();
   void take_downstream();
   [[nodiscard]] bool take_halves();
+  [[nodiscard]] bool take_rating();
   [[nodiscard]] bool take_place();
   void check();
 

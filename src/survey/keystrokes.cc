@@ -51,6 +51,7 @@ Keystrokes keystrokes_of(std::string_view text) {
       case LineKind::by:
       case LineKind::feed:
       case LineKind::through:
+      case LineKind::rated:
       case LineKind::note: result.record += all; break;
     }
   }

@@ -10,7 +10,7 @@ namespace ohmstead::entry_detail {
 enum class Stage { places, sources, panels, transfers, supplies, contents };
 inline constexpr int kStages = 6;
 
-enum class LineKind { house, floor, building, room, template_, panel, source, transfer, interlock, walk, by, feed, through, note };
+enum class LineKind { house, floor, building, room, template_, panel, source, transfer, interlock, walk, by, feed, through, rated, note };
 
 /// What kind of line it is, by its first word, an arrow or a colon. Throws for none of them.
 [[nodiscard]] LineKind kind_of(const Line& line);
@@ -42,6 +42,8 @@ void enter_interlock(Draft& draft, const Line& line);
 void enter_by(Draft& draft, const Line& line);
 void enter_feed(Draft& draft, const Line& line);
 void enter_through(Draft& draft, const Line& line);
+/// "Rated Kitchen receptacles 1-4: 20 A".
+void enter_rated(Draft& draft, const Line& line);
 void enter_note(Draft& draft, const Line& line);
 
 }  // namespace ohmstead::entry_detail

@@ -105,6 +105,24 @@ void enter_through(Draft& draft, const Line& line) {
   draft.said.push_back("Through the box of " + left + " passes " + trimmed(std::string_view(line.text).substr(colon + 1)) + ".");
 }
 
+void enter_rated(Draft& draft, const Line& line) {
+  const std::size_t colon = line.text.find(':');
+  if (colon == std::string::npos) draft.fail("write 'Rated ROOM RECEPTACLES: AMPERES', as in 'Rated Kitchen receptacles 1-4: 20 A'.");
+  const std::string left = trimmed(std::string_view(line.text).substr(5, colon - 5)), typed = trimmed(std::string_view(line.text).substr(colon + 1));
+  std::string number = lower(typed);
+  if (number.ends_with('a')) number = trimmed(std::string_view(number).substr(0, number.size() - 1));
+  const auto amps = whole_number(number);
+  if (!amps || !is_receptacle_rating(*amps)) draft.fail(shown(typed) + " is not a rating of a receptacle; expected is 15 A, 20 A, 30 A, 50 A or 60 A.");
+  const Named what = named(draft, left);
+  if (what.points.empty()) draft.fail(shown(left) + " is a device; only receptacles are rated here.");
+  for (Point& point : draft.house.points) {
+    if (std::ranges::find(what.points, point.id) == what.points.end()) continue;
+    if (point.kind != PointKind::receptacle) draft.fail(shown(point.name) + " is no receptacle; only receptacles are rated here.");
+    point.rating_amps = *amps;
+  }
+  draft.said.push_back(left + ": " + std::to_string(*amps) + " A stands on it.");
+}
+
 void enter_note(Draft& draft, const Line& line) {
   const std::size_t colon = line.text.find(':');
   if (colon == std::string::npos) draft.fail("write 'Note THING: words', as in 'Note Kitchen: the box is crowded'.");

@@ -24,7 +24,7 @@ class RoomBuilder {
   void add_one(int index) {
     const std::string name = name_for(room_, item_.kind, item_.name, index);
     const Id<Box> box = item_.box.empty() ? draft_.add_box(room_, name) : draft_.shared_box(room_, item_.box);
-    Point point{.room = room_, .box = box, .name = name, .place = item_.place, .kind = kind(), .hots = hots()};
+    Point point{.room = room_, .box = box, .name = name, .place = item_.place, .kind = kind(), .hots = hots(), .rating_amps = item_.rating_amps};
     if (item_.halves != Halves::none) return add_halves(point);
     point.behind = switch_ ? switch_ : outer_;
     if (item_.disconnect) point.behind = add_disconnect(point);

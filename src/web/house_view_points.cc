@@ -62,6 +62,7 @@ std::vector<std::string> marks_of(const ViewInput& in, const FedWords& fed, std:
   const Point& point = house.points[p];
   std::vector<std::string> marks;
   if (point.half != ReceptacleHalf::both) marks.push_back(std::string(text_of(point.half)) + " half of a split receptacle");
+  if (point.rating_amps > 0) marks.push_back(std::to_string(point.rating_amps) + " A stands on it");
   if (point.hots > 1) marks.push_back(std::to_string(point.hots) + " hot conductors");
   for (const Id<Device> device : where_is(in.record, p).behind) marks.push_back("behind " + in.names.name_of(ThingRef{ThingKind::device, device.value}));
   if (const std::string backup = backup_mark(fed); !backup.empty()) marks.push_back(backup);

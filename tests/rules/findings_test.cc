@@ -223,6 +223,36 @@ TEST(Findings, receptacles_on_a_large_breaker) {
   EXPECT_THAT(rules_after([](RightHouse& r) { r.point(r.circuit(21, 30, Protection::gfci), r.garage, "camper receptacle"); }), Not(Contains("receptacles_on_large_breaker")));
 }
 
+TEST(Findings, what_stands_on_a_receptacle_against_its_circuit) {
+  struct Case {
+    int circuit, rating;
+    bool alone, wrong;
+  };
+  // Table 210.21(B)(3), secondary, for two or more; 210.21(B)(1), secondary, for one alone: not less than the circuit.
+  constexpr Case cases[] = {{15, 15, false, false}, {15, 20, false, true}, {15, 20, true, false}, {20, 15, false, false}, {20, 20, false, false}, {20, 30, false, true}, {20, 30, true, false},
+                            {30, 20, false, true}, {30, 20, true, true}, {30, 30, false, false}, {30, 50, false, true}, {40, 30, true, true}, {40, 40, false, false}, {40, 50, false, false},
+                            {40, 60, false, true}, {50, 50, false, false}, {50, 30, true, true}, {60, 50, true, true}, {60, 60, false, false}, {60, 0, true, false}};
+  for (const Case& one : cases) {
+    const auto made = [&](RightHouse& r) {
+      const Id<Breaker> breaker = r.circuit(21, one.circuit, Protection::gfci);
+      r.circuit_of(breaker).wire = "2";
+      r.at(r.point(breaker, r.garage, "camper receptacle")).rating_amps = one.rating;
+      if (!one.alone) r.at(r.point(breaker, r.garage, "kiln", PointKind::appliance)).hots = 1;
+    };
+    const auto rules = rules_after(made);
+    EXPECT_EQ(std::ranges::count(rules, "receptacle_rating"), one.wrong ? 1 : 0) << one.rating << " A on " << one.circuit << " A" << (one.alone ? " alone" : "");
+  }
+}
+
+TEST(Findings, what_stands_on_a_receptacle_against_the_position_that_protects_it) {
+  const auto on_position = [](int stands) {
+    return rules_after([&](RightHouse& r) { r.house.positions[0].breaker = r.garage_circuit, r.at(r.house.points[static_cast<std::size_t>(std::ranges::find(r.house.points, r.garage, &Point::room) - r.house.points.begin())].id).rating_amps = stands; });
+  };
+  EXPECT_THAT(on_position(20), Contains("receptacle_over_position"));
+  EXPECT_THAT(on_position(15), Not(Contains("receptacle_over_position")));
+  EXPECT_THAT(on_position(0), Not(Contains("receptacle_over_position")));
+}
+
 TEST(Findings, loads_and_what_runs_for_hours) {
   const RightHouse right;
   const auto with = [&](BreakerLoad load) { return rules_in(right.house, {load}); };

@@ -77,6 +77,8 @@ class RightHouse : public HouseMaker {
     shop_receptacle = point(shared_a, shop, "receptacle 1"), point(shared_b, shop, "receptacle 2");
     Load lamp{.id = next<Load>(), .point = shop_receptacle, .name = "lamp", .running_watts = 60 + pick(40)};
     house.loads.push_back(lamp);
+    for (Point& one : house.points)
+      if (one.kind == PointKind::receptacle && pick(2) == 0) one.rating_amps = 15;
   }
 
   void make_backup() {

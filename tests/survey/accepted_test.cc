@@ -339,6 +339,15 @@ TEST(EnterRecord, declared_feeds_go_to_the_outermost_device) {
   EXPECT_EQ(house.declared_feeds[4].point, house.points[1].id);
 }
 
+TEST(EnterRecord, what_stands_on_receptacles) {
+  const House house = entered("Kitchen: 2 receptacles 20 A, 20 A counter receptacle at the sink, gfci 15A, receptacle by the door 30 amps, 1r\n"
+                              "Den: 3r\nRated Den receptacles 2-3: 50 A\nRated Den receptacle 1: 60\n");
+  std::vector<int> ratings;
+  for (const Point& point : house.points) ratings.push_back(point.rating_amps);
+  EXPECT_THAT(ratings, testing::ElementsAre(20, 20, 20, 15, 30, 0, 60, 50, 50));
+  EXPECT_EQ(point(house, "counter receptacle 1").place, "at the sink");
+}
+
 TEST(EnterRecord, notes_and_passing_conductors) {
   const House house = entered(
       "Kitchen: 1r\nPanel Main 20: 3 20; 2+4 50\nThrough Kitchen receptacle 1: Main 3, Main 2+4 pole 2\n"

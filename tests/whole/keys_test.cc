@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <tuple>
 
 #include "program.h"
 
@@ -92,6 +93,39 @@ TEST(Keys, what_another_terminal_did_is_shown_though_no_key_is_pressed) {
   EXPECT_THAT(shown, HasSubstr("it rains (Ben)"));
   EXPECT_THAT(shown, HasSubstr("Take generator G outdoors")) << "and the step that is next now";
   EXPECT_THAT(at.press("p"), HasSubstr("Every answer so far is kept"));
+}
+
+TEST(Keys, conflicts_of_a_merge_are_shown_side_by_side_and_decided_by_a_key_each) {
+  Folder folder;
+  ASSERT_EQ(folder.run({"new", "a.house"}).code, 0);
+  ASSERT_EQ(folder.run({"enter", "-", "--house", "a.house"}, "Hall: 1r\nPanel Main in Hall 12 spaces, 100 A main: 1 20\n").code, 0);
+  std::filesystem::copy_file(folder.at("a.house"), folder.at("b.house"));
+  for (const auto& [file, breaker, note] : {std::tuple{"a.house", "7 20 den", "key at the door"}, {"b.house", "7 15 attic", "key at the shed"}}) {
+    ASSERT_EQ(folder.run({"enter", "--house", file, "--line", std::string("Panel Main: ") + breaker}).code, 0);
+    ASSERT_EQ(folder.run({"note", note, "--house", file}).code, 0);
+  }
+  const std::string before = folder.read("a.house");
+  {
+    AtTerminal at(folder, {"merge", "b.house", "--house", "a.house"});
+    const std::string shown = at.press("");
+    EXPECT_THAT(shown, HasSubstr("m  here:"));
+    EXPECT_THAT(shown, HasSubstr("den"));
+    EXPECT_THAT(shown, HasSubstr("attic"));
+    EXPECT_THAT(shown, HasSubstr("q  stop"));
+    EXPECT_THAT(at.press("x"), Not(HasSubstr("den"))) << "a key that means nothing";
+    (void)at.press("q");
+  }
+  EXPECT_EQ(folder.read("a.house"), before);
+  {
+    AtTerminal at(folder, {"merge", "b.house", "--house", "a.house"});
+    (void)at.press("");
+    (void)at.press("t");
+  }
+  const std::string merged = folder.run({"export", "--house", "a.house"}).out;
+  EXPECT_THAT(merged, HasSubstr("\"attic\""));
+  EXPECT_THAT(merged, Not(HasSubstr("\"den\"")));
+  EXPECT_THAT(merged, HasSubstr("key at the door"));
+  EXPECT_THAT(merged, HasSubstr("key at the shed"));
 }
 
 }  // namespace
