@@ -70,7 +70,7 @@ TEST(Interchange, a_bad_value_is_named_by_its_path) {
       {"/dwelling", json::array(), "dwelling: It must be an object"},
       {"/dwelling/name", std::string("zero\0byte", 9), "dwelling.name: The text holds"},
       {"/format", "other", "format: It must be"},
-      {"/version", 5, "version: The document has version 5; this program reads versions up to 4"},
+      {"/version", kInterchangeVersion + 1, "version: The document has version 6; this program reads versions up to 5"},
       {"/version", 0, "version: There is no version 0"},
       {"/version", "1", "version: It must be a whole number"},
       {"/load", json::array({{{"id", "000000000007"}, {"hurt_by_power_loss", 1}}}), "load[0].hurt_by_power_loss: It must be true or false"},

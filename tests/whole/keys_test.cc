@@ -102,7 +102,7 @@ TEST(Keys, conflicts_of_a_merge_are_shown_side_by_side_and_decided_by_a_key_each
   std::filesystem::copy_file(folder.at("a.house"), folder.at("b.house"));
   for (const auto& [file, breaker, note] : {std::tuple{"a.house", "7 20 den", "key at the door"}, {"b.house", "7 15 attic", "key at the shed"}}) {
     ASSERT_EQ(folder.run({"enter", "--house", file, "--line", std::string("Panel Main: ") + breaker}).code, 0);
-    ASSERT_EQ(folder.run({"note", note, "--house", file}).code, 0);
+    ASSERT_EQ(folder.run({"note", "add", note, "--house", file}).code, 0);
   }
   const std::string before = folder.read("a.house");
   {
