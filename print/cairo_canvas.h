@@ -64,6 +64,8 @@ class SvgCanvas final : public Canvas {
   void line(const Segment& segment, double width_mm, bool dashed) override;
   void frame(const Area& area, double width_mm) override;
   void code(const Area& area, const QrCode& code) override;
+  void tint(const Area& area, Tint tint) override;
+  void picture(const Area& area, const std::string& jpeg) override;
   /// Throws Error{output} if there was no such page.
   [[nodiscard]] std::string finish();
 

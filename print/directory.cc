@@ -94,10 +94,8 @@ PrintedDirectory print_directory(const House& house, const Feeds& feeds, const D
   return printed;
 }
 
-std::string directory_png(const House& house, const Feeds& feeds, const DirectoryOptions& options, double dpi, int page) {
-  PngCanvas canvas(page, dpi);
-  draw_directory(house, feeds, options, canvas);
-  return canvas.finish();
+std::string directory_picture(const House& house, const Feeds& feeds, const DirectoryOptions& options, const PictureForm& form, int page) {
+  return page_picture(form, page, [&](Canvas& canvas) { (void)draw_directory(house, feeds, options, canvas); });
 }
 
 }  // namespace ohmstead

@@ -11,6 +11,7 @@
 #include "feed/feeds.h"
 #include "house/house.h"
 #include "print/check_code.h"
+#include "print/page_picture.h"
 
 namespace ohmstead {
 
@@ -46,8 +47,7 @@ struct PrintedDirectory {
 [[nodiscard]] PrintedItem directory_item(const House& house, const Feeds& feeds, const DirectoryOptions& options);
 
 /// A picture of page `page` (0: the front) in `dpi` dots per inch, 50 .. 1200.
-[[nodiscard]] std::string directory_png(const House& house, const Feeds& feeds, const DirectoryOptions& options, double dpi,
-                                        int page = 0);
+[[nodiscard]] std::string directory_picture(const House& house, const Feeds& feeds, const DirectoryOptions& options, const PictureForm& form, int page = 0);
 
 /// Draws the same pages on any canvas; `pdf` of the result is empty.
 PrintedDirectory draw_directory(const House& house, const Feeds& feeds, const DirectoryOptions& options, Canvas& canvas);

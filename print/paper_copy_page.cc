@@ -108,10 +108,8 @@ PrintedPaperCopy print_paper_copy(const PaperCopySheet& sheet) {
   return printed;
 }
 
-std::string paper_copy_png(const PaperCopySheet& sheet, double dpi, int page) {
-  PngCanvas canvas(page, dpi);
-  (void)draw_paper_copy(sheet, canvas);
-  return canvas.finish();
+std::string paper_copy_picture(const PaperCopySheet& sheet, const PictureForm& form, int page) {
+  return page_picture(form, page, [&](Canvas& canvas) { (void)draw_paper_copy(sheet, canvas); });
 }
 
 }  // namespace ohmstead

@@ -8,6 +8,7 @@
 
 #include "ask/paper_copy_words.h"
 #include "print/directory.h"
+#include "print/page_picture.h"
 
 namespace ohmstead {
 
@@ -47,7 +48,7 @@ struct PrintedPaperCopy {
 /// Throws Error{invalid_input} for a date that cannot be, Error{output} for missing fonts or a piece that does not fit its code.
 [[nodiscard]] PrintedPaperCopy print_paper_copy(const PaperCopySheet& sheet);
 /// A picture of page `page` (0 is the first) in `dpi` dots per inch, 50 .. 1200. Throws Error{output} if there is no such page.
-[[nodiscard]] std::string paper_copy_png(const PaperCopySheet& sheet, double dpi, int page);
+[[nodiscard]] std::string paper_copy_picture(const PaperCopySheet& sheet, const PictureForm& form, int page);
 /// Draws the same pages on any canvas; `pdf` of the result is empty.
 PrintedPaperCopy draw_paper_copy(const PaperCopySheet& sheet, Canvas& canvas);
 

@@ -114,10 +114,8 @@ PrintedPaper print_paper(const Record& record, const Names& names, const PaperOp
   return printed;
 }
 
-std::string paper_png(const Record& record, const Names& names, const PaperOptions& options, double dpi, int page) {
-  PngCanvas canvas(page, dpi);
-  draw_paper(record, names, options, canvas);
-  return canvas.finish();
+std::string paper_picture(const Record& record, const Names& names, const PaperOptions& options, const PictureForm& form, int page) {
+  return page_picture(form, page, [&](Canvas& canvas) { (void)draw_paper(record, names, options, canvas); });
 }
 
 }  // namespace ohmstead

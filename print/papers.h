@@ -10,6 +10,7 @@
 #include "ask/plan_answer.h"
 #include "print/check_code.h"
 #include "print/directory.h"
+#include "print/page_picture.h"
 
 namespace ohmstead {
 
@@ -51,7 +52,7 @@ struct PrintedPaper {
 [[nodiscard]] PrintedItem paper_item(const Record& record, const Names& names, const PaperOptions& options);
 
 /// A picture of page `page` (0 is the first) in `dpi` dots per inch, 50 .. 1200. Throws Error{output} if there is no such page.
-[[nodiscard]] std::string paper_png(const Record& record, const Names& names, const PaperOptions& options, double dpi, int page = 0);
+[[nodiscard]] std::string paper_picture(const Record& record, const Names& names, const PaperOptions& options, const PictureForm& form, int page = 0);
 
 /// Draws the same pages on any canvas; `pdf` of the result is empty.
 PrintedPaper draw_paper(const Record& record, const Names& names, const PaperOptions& options, Canvas& canvas);

@@ -156,10 +156,8 @@ PrintedRoomDirectory print_room_directory(const RoomDirectory& directory, const 
   return printed;
 }
 
-std::string room_directory_png(const RoomDirectory& directory, const RoomDirectoryOptions& options, double dpi, int page) {
-  PngCanvas canvas(page, dpi);
-  draw_room_directory(directory, options, canvas);
-  return canvas.finish();
+std::string room_directory_picture(const RoomDirectory& directory, const RoomDirectoryOptions& options, const PictureForm& form, int page) {
+  return page_picture(form, page, [&](Canvas& canvas) { (void)draw_room_directory(directory, options, canvas); });
 }
 
 }  // namespace ohmstead

@@ -7,6 +7,7 @@
 
 #include "ask/room_directory.h"
 #include "print/directory.h"
+#include "print/page_picture.h"
 
 namespace ohmstead {
 
@@ -29,7 +30,7 @@ struct PrintedRoomDirectory {
 
 /// Throws Error{invalid_input} for a date or revision that cannot be, or a pocket that is too small, with the smallest that works.
 [[nodiscard]] PrintedRoomDirectory print_room_directory(const RoomDirectory& directory, const RoomDirectoryOptions& options);
-[[nodiscard]] std::string room_directory_png(const RoomDirectory& directory, const RoomDirectoryOptions& options, double dpi, int page = 0);
+[[nodiscard]] std::string room_directory_picture(const RoomDirectory& directory, const RoomDirectoryOptions& options, const PictureForm& form, int page = 0);
 /// Draws the same pages on any canvas; `pdf` of the result is empty.
 PrintedRoomDirectory draw_room_directory(const RoomDirectory& directory, const RoomDirectoryOptions& options, Canvas& canvas);
 

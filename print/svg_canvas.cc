@@ -58,6 +58,12 @@ void SvgCanvas::frame(const Area& area, double width_mm) {
 void SvgCanvas::code(const Area& area, const QrCode& code) {
   if (drawing_->here()) drawing_->pen.code_path(area, code);
 }
+void SvgCanvas::tint(const Area& area, Tint tint) {
+  if (drawing_->here()) drawing_->pen.tint(area, tint);
+}
+void SvgCanvas::picture(const Area& area, const std::string& jpeg) {
+  if (drawing_->here()) drawing_->pen.picture(area, jpeg);
+}
 
 std::string SvgCanvas::finish() {
   Drawing& d = *drawing_;

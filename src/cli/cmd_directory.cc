@@ -44,8 +44,7 @@ int print_by_room(Session& session, const Arguments& arguments, const Record& re
   options.date = asked.date, options.revision = file.revision(), options.check = item.code;
   const PrintedRoomDirectory printed = print_room_directory(directory, options);
   write_output_file(path, printed.pdf);
-  if (arguments.has("--png"))
-    for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), room_directory_png(directory, options, 150, page));
+  write_pictures(arguments, printed.pages, [&](const PictureForm& form, int page) { return room_directory_picture(directory, options, form, page); });
   log_printed(session, file, words_again("directory", arguments), {item});
   show_warnings(session, printed.warnings);
   session.out << "Printed what feeds each point, room by room, to " << terminal::printable(path) << ", " << printed.pages << (printed.pages == 1 ? " page" : " pages") << ", "
@@ -71,8 +70,7 @@ int run_directory(Session& session, const Arguments& arguments) {
   const PrintedDirectory printed = print_directory(record.house, record.feeds, options);
   write_output_file(path, printed.pdf);
   const bool has_back = printed.codes_on_back && !printed.code_texts.empty();
-  if (arguments.has("--png"))
-    for (int page = 0; page < (has_back ? 2 : 1); ++page) write_output_file(page_path(arguments.text("--png"), page), directory_png(record.house, record.feeds, options, 150, page));
+  write_pictures(arguments, has_back ? 2 : 1, [&](const PictureForm& form, int page) { return directory_picture(record.house, record.feeds, options, form, page); });
   log_printed(session, file, words_again("directory", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the directory of " << names.name_of(ThingRef{ThingKind::panel, options.panel.value}) << " to " << terminal::printable(path)

@@ -52,8 +52,7 @@ int run_paper(Session& session, const Arguments& arguments) {
   options.check = items[0].code;
   const PrintedPaper printed = print_paper(record, names, options);
   write_output_file(path, printed.pdf);
-  if (arguments.has("--png"))
-    for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), paper_png(record, names, options, 150, page));
+  write_pictures(arguments, printed.pages, [&](const PictureForm& form, int page) { return paper_picture(record, names, options, form, page); });
   log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the " << (options.kind == PaperKind::wall ? "sheet for the wall" : options.kind == PaperKind::notes ? "sheet of what the household should know" : which) << " to " << terminal::printable(path) << ", " << printed.pages

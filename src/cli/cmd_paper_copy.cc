@@ -75,8 +75,7 @@ int run_paper_copy(Session& session, const Arguments& arguments) {
   const PrintedPaperCopy printed = print_paper_copy(sheet);
   const std::string path = arguments.text("--output", "copy.pdf");
   write_output_file(path, printed.pdf);
-  if (arguments.has("--png"))
-    for (int page = 0; page < printed.pages; ++page) write_output_file(page_path(arguments.text("--png"), page), paper_copy_png(sheet, 150, page));
+  write_pictures(arguments, printed.pages, [&](const PictureForm& form, int page) { return paper_copy_picture(sheet, form, page); });
   log_printed(session, file, words_again("paper", arguments), items);
   show_warnings(session, printed.warnings);
   session.out << "Printed the paper copy to " << terminal::printable(path) << ": set " << sheet.facts.set << ", " << sheet.pieces.size() << " codes on "

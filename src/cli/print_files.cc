@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "ask/printable.h"
+#include "db/output_file.h"
 #include "house/error.h"
 
 namespace ohmstead {
@@ -28,6 +29,14 @@ std::string page_path(const std::string& path, int page) {
   const bool has_end = dot != std::string::npos && (slash == std::string::npos || dot > slash + 1) && dot > 0;
   const std::string number = "-" + std::to_string(page + 1);
   return has_end ? path.substr(0, dot) + number + path.substr(dot) : path + number;
+}
+
+void write_pictures(const Arguments& arguments, int pages, const std::function<std::string(const PictureForm&, int)>& picture) {
+  const PictureForm dots{.dpi = arguments.number("--dpi", 150, 50, 1200)}, lines{.svg = true};
+  for (int page = 0; page < pages; ++page) {
+    if (arguments.has("--png")) write_output_file(page_path(arguments.text("--png"), page), picture(dots, page));
+    if (arguments.has("--svg")) write_output_file(page_path(arguments.text("--svg"), page), picture(lines, page));
+  }
 }
 
 void show_warnings(Session& session, const std::vector<std::string>& warnings) {

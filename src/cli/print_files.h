@@ -1,11 +1,13 @@
 #pragma once
 // What the commands that print share.
 
+#include <functional>
 #include <optional>
 #include <string>
 
 #include "cli/command.h"
 #include "print/directory.h"
+#include "print/page_picture.h"
 
 namespace ohmstead {
 
@@ -17,6 +19,9 @@ namespace ohmstead {
 
 /// FILE for the first page, FILE-2, FILE-3 for the others.
 [[nodiscard]] std::string page_path(const std::string& path, int page);
+
+/// Writes the pictures of pages that --png (with --dpi) and --svg ask for.
+void write_pictures(const Arguments& arguments, int pages, const std::function<std::string(const PictureForm& form, int page)>& picture);
 
 /// Where a page was printed and what of it could not be: one "Note: ..." a warning.
 void show_warnings(Session& session, const std::vector<std::string>& warnings);

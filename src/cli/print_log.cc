@@ -16,7 +16,7 @@ namespace ohmstead {
 namespace {
 
 /// What does not say what is printed.
-const std::set<std::string> kLeftOut{"--output", "--png", "--date", "--codes-text", "--start", "--test-page"};
+const std::set<std::string> kLeftOut{"--output", "--png", "--svg", "--date", "--codes-text", "--start", "--test-page"};
 
 std::string long_name(const std::string& name) { return name.substr(0, name.find(',')); }
 
@@ -56,7 +56,7 @@ std::vector<std::string> words_again(const std::string& command, const Arguments
   const auto row = std::ranges::find(commands(), command, &Command::name);
   for (const Option& option : row->options) {
     const std::string name = long_name(option.name);
-    if (!arguments.has(name) || kLeftOut.contains(name)) continue;
+    if (!arguments.has(name) || kLeftOut.contains(name) || (name == "--dpi" && command != "labels")) continue;  // dots of a picture beside the print
     if (option.kind == OptionKind::flag) words.push_back(name);
     else
       for (const std::string& value : arguments.texts(name)) {

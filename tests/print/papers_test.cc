@@ -231,8 +231,8 @@ TEST(PapersPdf, a_picture_of_each_page_and_none_behind_the_last) {
   const Names names(record.house);
   const PaperOptions options = options_for(PaperKind::wall);
   const int pages = print_paper(record, names, options).pages;
-  EXPECT_EQ(paper_png(record, names, options, 72, pages - 1).substr(1, 3), "PNG");
-  EXPECT_THROW((void)paper_png(record, names, options, 72, pages), Error);
+  EXPECT_EQ(paper_picture(record, names, options, {.dpi = 72}, pages - 1).substr(1, 3), "PNG");
+  EXPECT_THROW((void)paper_picture(record, names, options, {.dpi = 72}, pages), Error);
 }
 
 }  // namespace

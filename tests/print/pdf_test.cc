@@ -156,7 +156,7 @@ TEST(Pdf, words_that_run_from_right_to_left_still_begin_at_the_left) {
 
 TEST(Png, has_the_size_and_the_resolution_it_claims) {
   const test::ExampleHouse example = test::example_house();
-  const std::string png = directory_png(example.house, example.feeds, example_options(example), 100);
+  const std::string png = directory_picture(example.house, example.feeds, example_options(example), {.dpi = 100});
   const auto number = [&](std::size_t at) {
     std::uint32_t value = 0;
     for (std::size_t i = 0; i < 4; ++i) value = value << 8 | static_cast<unsigned char>(png[at + i]);
@@ -167,8 +167,22 @@ TEST(Png, has_the_size_and_the_resolution_it_claims) {
   const auto resolution = png.find("pHYs");
   ASSERT_NE(resolution, std::string::npos);
   EXPECT_EQ(number(resolution + 4), 3937u) << "dots per metre";
-  EXPECT_THROW((void)directory_png(example.house, example.feeds, example_options(example), 5), Error);
-  EXPECT_THROW((void)directory_png(example.house, example.feeds, example_options(example), 100, 2), Error);
+  EXPECT_THROW((void)directory_picture(example.house, example.feeds, example_options(example), {.dpi = 5}), Error);
+  EXPECT_THROW((void)directory_picture(example.house, example.feeds, example_options(example), {.dpi = 100}, 2), Error);
+}
+
+TEST(Svg, a_page_as_lines_has_its_size_and_needs_no_fonts) {
+  const test::ExampleHouse example = test::example_house();
+  const auto drawn = [&](int page) { return directory_picture(example.house, example.feeds, example_options(example), {.svg = true}, page); };
+  const std::string svg = drawn(0);
+  EXPECT_TRUE(svg.starts_with("<?xml"));
+  const auto width = svg.find("width=\"");
+  ASSERT_NE(width, std::string::npos);
+  EXPECT_NEAR(std::stod(svg.substr(width + 7)), 152 / 25.4 * 72, 0.01) << "152 mm in points";
+  EXPECT_EQ(svg.find("<text"), std::string::npos);
+  EXPECT_NE(svg.find("<path"), std::string::npos);
+  EXPECT_EQ(drawn(0), svg);
+  EXPECT_THROW((void)drawn(2), Error);
 }
 
 }  // namespace

@@ -37,7 +37,7 @@ int main(int argc, char** argv) try {
     for (const std::string& warning : printed.warnings) std::cout << warning << "\n";
     for (const std::string& text : printed.code_texts) std::cout << "--\n" << text << "\n";
   }
-  std::ofstream(folder + "/card.png", std::ios::binary) << directory_png(example.house, example.feeds, options, 110);
+  std::ofstream(folder + "/card.png", std::ios::binary) << directory_picture(example.house, example.feeds, options, {.dpi = 110});
   return 0;
 } catch (const std::exception& problem) {
   std::cerr << problem.what() << "\n";

@@ -53,7 +53,7 @@ void HouseMaker::point(Id<Room> room) {
   const int legs = leg_count(house_.dwelling.system);
   if (one_in(5)) point.hots = between(1, legs);
   point.behind = device_with_poles(point.hots);
-  if (point.kind == PointKind::receptacle && one_in(3)) point.rating_amps = one_in(2) ? 15 : 20;
+  if (const std::size_t n = house_.points.size(); point.kind == PointKind::receptacle && n % 3 == 0) point.rating_amps = n % 2 == 0 ? 15 : 20;
   house_.points.push_back(point);
 }
 

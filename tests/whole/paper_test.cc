@@ -42,12 +42,14 @@ TEST_F(Paper, all_three_are_printed_once_a_plan_is_kept) {
 
 TEST_F(Paper, packet_floor_plan_and_signs_need_no_plan_and_the_packet_tells_what_was_changed) {
   for (const std::string which : {"packet", "floor-plan", "signs"}) {
-    const Ran ran = folder.run({"paper", which, "--png", which + ".png", "--date", "2026-11-27", "--sheet", "a4"});
+    const Ran ran = folder.run({"paper", which, "--png", which + ".png", "--dpi", "203", "--svg", which + ".svg", "--date", "2026-11-27", "--sheet", "a4"});
     EXPECT_EQ(ran.code, 0) << ran.err;
     EXPECT_EQ(ran.err, "");
     EXPECT_THAT(ran.out, HasSubstr("to " + which + ".pdf"));
     EXPECT_THAT(folder.read(which + ".pdf"), StartsWith("%PDF"));
     EXPECT_THAT(folder.read(which + ".png"), StartsWith("\x89PNG"));
+    EXPECT_EQ(folder.read(which + ".png").substr(16, 4), std::string("\0\0\x06\x8E", 4)) << "210 mm at 203 to the inch: 1678 dots";
+    EXPECT_THAT(folder.read(which + ".svg"), HasSubstr("<svg"));
     const std::string first = folder.read(which + ".pdf");
     ASSERT_EQ(folder.run({"paper", which, "--date", "2026-11-27", "--sheet", "a4"}).code, 0);
     EXPECT_EQ(folder.read(which + ".pdf"), first) << "same record and date: the same bytes";
