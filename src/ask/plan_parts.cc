@@ -139,10 +139,6 @@ void say_short_of_pairs(const PlanAnswer& answer, Lines& lines) {
                                    " wished for, and the transfer device has " + pairs + " of tied positions for " + (wanted == 1 ? "it." : "them."));
 }
 
-}  // namespace
-
-namespace {
-
 /// What runs together is more than the source gives, so taking turns may serve more of it.
 void say_turns(const Record& record, const PlanAnswer& answer, Lines& lines) {
   if (answer.kept) return;

@@ -7,12 +7,6 @@
 
 namespace ohmstead {
 
-namespace {
-
-constexpr std::size_t kMargin = 4;
-
-}  // namespace
-
 void StepTalk::say(std::string_view text, std::size_t indent) const { out << wrapped(text, indent, keys.columns()) << '\n'; }
 
 void StepTalk::show(std::string_view how_far, std::string_view step, std::string_view keys_of_step, std::string_view other_keys) const {

@@ -10,6 +10,8 @@
 namespace ohmstead {
 
 struct StepTalk {
+  static constexpr std::size_t kMargin = 4;  ///< of a step, and of what is said in its place
+
   Keys& keys;
   std::ostream& out;
 

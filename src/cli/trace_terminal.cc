@@ -148,7 +148,7 @@ class TraceTerminal {
 
   TraceEnd finish() {
     out_ << '\n';
-    talk_.say(step_text(session_.house(), session_.step()), 4);
+    talk_.say(step_text(session_.house(), session_.step()), StepTalk::kMargin);
     out_ << '\n';
     talk_.say(summary_text(session_.house(), session_.conclusions()), 0);
     out_ << std::flush;
